@@ -1,0 +1,3 @@
+//! The command `joistwise`: the same core on a house file.
+
+fn main() {}

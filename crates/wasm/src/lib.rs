@@ -1,0 +1,1 @@
+//! The page: canvas, pointer and keyboard over `joistwise_core`.

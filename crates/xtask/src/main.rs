@@ -1,0 +1,3 @@
+//! Set-up, serve, test, reference.
+
+fn main() {}

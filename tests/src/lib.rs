@@ -1,0 +1,1 @@
+//! Loads a fixture and explains a trace, for the tests beside.
