@@ -1,4 +1,12 @@
 //! The model of a house, the trace of its loads, the file and the link.
+//!
+//! Pure and total: no clock, no page, no file, no random number, and no plan it fails on. What a plan leaves open comes
+//! back as a finding.
 
+pub mod geometry;
+pub mod ids;
+pub mod loads;
+pub mod plan;
 pub mod statics;
+pub mod tape;
 pub mod units;

@@ -1,0 +1,784 @@
+//! A house as sketched: a stack of levels, lowest first, each with its walls, its deck and its roofs.
+//!
+//! A [`Plan`] is always sound (every reference resolves, no wall is a point), but seldom complete: what nobody
+//! described is left open and comes back from the trace as a finding. No drawing, no loads, no file format here.
+
+use serde::{Deserialize, Serialize};
+
+use crate::ids::{BeamId, ElementId, FieldId, FloorOpeningId, FootingId, LevelId, OpeningId, PostId, RoofId, WallId};
+use crate::loads::Site;
+use crate::units::{Psf, Ticks};
+
+mod edit;
+mod element;
+mod file;
+mod link;
+mod member;
+mod sound;
+
+pub use edit::{Edit, EditError, WallEnd};
+pub use element::Element;
+pub use file::{FORMAT, LoadError, PlanFile, VERSION};
+pub use link::LinkError;
+pub use member::{Material, Member, MemberError};
+pub use sound::Unsound;
+
+/// A place on the plan: x runs east, y runs north.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(from = "(Ticks, Ticks)", into = "(Ticks, Ticks)")]
+#[cfg_attr(feature = "schema", schemars(with = "(f64, f64)"))]
+pub struct Point {
+    /// East of the origin.
+    pub x: Ticks,
+    /// North of the origin.
+    pub y: Ticks,
+}
+
+impl Point {
+    /// A place from its two lengths.
+    #[must_use]
+    pub const fn new(x: Ticks, y: Ticks) -> Self {
+        Self { x, y }
+    }
+
+    /// A place in whole feet.
+    #[must_use]
+    pub const fn feet(x: i32, y: i32) -> Self {
+        Self { x: Ticks::from_feet(x), y: Ticks::from_feet(y) }
+    }
+}
+
+impl From<(Ticks, Ticks)> for Point {
+    fn from((x, y): (Ticks, Ticks)) -> Self {
+        Self { x, y }
+    }
+}
+
+impl From<Point> for (Ticks, Ticks) {
+    fn from(point: Point) -> Self {
+        (point.x, point.y)
+    }
+}
+
+/// A direction on the plan without a sense: the way joists or a ridge run.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(from = "(i32, i32)", into = "(i32, i32)")]
+#[cfg_attr(feature = "schema", schemars(with = "(i32, i32)"))]
+pub struct Way {
+    dx: i32,
+    dy: i32,
+}
+
+impl Way {
+    /// East-west.
+    pub const X: Self = Self { dx: 1, dy: 0 };
+    /// North-south.
+    pub const Y: Self = Self { dx: 0, dy: 1 };
+
+    /// The way from one corner to another, reduced and turned to point east (or north); east-west if both are zero.
+    #[must_use]
+    pub fn new(dx: i32, dy: i32) -> Self {
+        let (mut a, mut b) = (dx.unsigned_abs(), dy.unsigned_abs());
+        while b != 0 {
+            (a, b) = (b, a % b);
+        }
+        let Ok(divisor) = i32::try_from(a) else {
+            return Self::X;
+        };
+        if divisor == 0 {
+            return Self::X;
+        }
+        let (dx, dy) = (dx / divisor, dy / divisor);
+        if dx < 0 || (dx == 0 && dy < 0) { Self { dx: -dx, dy: -dy } } else { Self { dx, dy } }
+    }
+
+    /// The way from one point to another.
+    #[must_use]
+    pub fn between(from: Point, to: Point) -> Self {
+        Self::new((to.x - from.x).get(), (to.y - from.y).get())
+    }
+
+    /// The two whole numbers, without a common divisor.
+    #[must_use]
+    pub const fn parts(self) -> (i32, i32) {
+        (self.dx, self.dy)
+    }
+
+    /// The way square to this one.
+    #[must_use]
+    pub fn square(self) -> Self {
+        Self::new(-self.dy, self.dx)
+    }
+}
+
+impl From<(i32, i32)> for Way {
+    fn from((dx, dy): (i32, i32)) -> Self {
+        Self::new(dx, dy)
+    }
+}
+
+impl From<Way> for (i32, i32) {
+    fn from(way: Way) -> Self {
+        way.parts()
+    }
+}
+
+/// How a fact is known, surest first.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(rename_all = "snake_case")]
+pub enum Grade {
+    /// Somebody put a tape on it.
+    Measured,
+    /// Somebody looked at it.
+    Seen,
+    /// Somebody said so.
+    Told,
+    /// Taken for granted.
+    #[default]
+    Assumed,
+    /// Nobody knows.
+    Unknown,
+}
+
+/// What a level is.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(rename_all = "snake_case")]
+pub enum LevelKind {
+    /// Under the first floor, too low to stand in.
+    CrawlSpace,
+    /// Under the first floor, a full storey.
+    Basement,
+    /// A storey people live in.
+    #[default]
+    Storey,
+    /// Rooms under the roof.
+    Attic,
+}
+
+/// One level: what stands on its floor, and the deck and roofs over its walls.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct Level {
+    /// Its id.
+    pub id: LevelId,
+    /// What people call it: "First floor".
+    pub name: String,
+    /// What it is.
+    #[serde(default)]
+    pub kind: LevelKind,
+    /// Floor to ceiling.
+    pub height: Ticks,
+    /// Its walls.
+    #[serde(default)]
+    pub walls: Vec<Wall>,
+    /// Doors, windows and passages in its walls.
+    #[serde(default)]
+    pub openings: Vec<Opening>,
+    /// Its posts.
+    #[serde(default)]
+    pub posts: Vec<Post>,
+    /// Its beams, under or in the deck above.
+    #[serde(default)]
+    pub beams: Vec<Beam>,
+    /// Pads and strip footings, on the lowest level.
+    #[serde(default)]
+    pub footings: Vec<Footing>,
+    /// The joist fields of the deck over this level; a later field covers an earlier one where they overlap.
+    #[serde(default)]
+    pub fields: Vec<JoistField>,
+    /// Stair and chimney openings in that deck.
+    #[serde(default)]
+    pub floor_openings: Vec<FloorOpening>,
+    /// Roofs whose feet stand on this level's walls.
+    #[serde(default)]
+    pub roofs: Vec<Roof>,
+}
+
+/// Outside or inside.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(rename_all = "snake_case")]
+pub enum Side {
+    /// Part of the outline. Its line is its outside face, where a tape around the house runs.
+    Outside,
+    /// Inside the house. Its line is its centre.
+    #[default]
+    Inside,
+}
+
+/// What a wall is made of.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(rename_all = "snake_case")]
+pub enum Make {
+    /// Wood studs.
+    #[default]
+    Stud,
+    /// Brick, block or stone.
+    Masonry,
+    /// Poured concrete.
+    Concrete,
+}
+
+/// Whether an outside wall is a gable end.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(rename_all = "snake_case")]
+pub enum Gable {
+    /// It is not.
+    #[default]
+    No,
+    /// The program guesses that it is: a shorter side.
+    Guessed,
+    /// Somebody said that it is.
+    Stated,
+}
+
+/// How a wall meets what is over it.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(rename_all = "snake_case")]
+pub enum Top {
+    /// Up against the joists; also when nobody looked.
+    #[default]
+    Tight,
+    /// A gap was seen along its whole length: nothing can land on it.
+    Gap,
+}
+
+/// A straight wall.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct Wall {
+    /// Its id.
+    pub id: WallId,
+    /// What people call it, if anything.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub name: String,
+    /// One end of its line.
+    pub a: Point,
+    /// The other end.
+    pub b: Point,
+    /// Face to face.
+    pub thickness: Ticks,
+    /// Outside or inside.
+    #[serde(default)]
+    pub side: Side,
+    /// What it is made of.
+    #[serde(default)]
+    pub make: Make,
+    /// Whether it is a gable end.
+    #[serde(default)]
+    pub gable: Gable,
+    /// How it meets what is over it.
+    #[serde(default)]
+    pub top: Top,
+    /// Its own height where it differs from the level's.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub height: Option<Ticks>,
+}
+
+/// What an opening in a wall is.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(rename_all = "snake_case")]
+pub enum OpeningKind {
+    /// With a door.
+    #[default]
+    Door,
+    /// With a window.
+    Window,
+    /// Open, from the floor up.
+    Passage,
+}
+
+/// What was seen over an opening.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(rename_all = "snake_case")]
+pub enum Header {
+    /// Nobody looked.
+    #[default]
+    NotSeen,
+    /// A header.
+    There,
+    /// No header, or a single flat 2x4.
+    Missing,
+}
+
+/// A door, window or passage in a wall. What lands over it goes to its two jambs.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct Opening {
+    /// Its id.
+    pub id: OpeningId,
+    /// The wall it is in.
+    pub wall: WallId,
+    /// From end `a` of the wall to its nearer jamb.
+    pub offset: Ticks,
+    /// Jamb to jamb.
+    pub width: Ticks,
+    /// What it is.
+    #[serde(default)]
+    pub kind: OpeningKind,
+    /// What was seen over it.
+    #[serde(default)]
+    pub header: Header,
+}
+
+/// What a post is.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(rename_all = "snake_case")]
+pub enum PostKind {
+    /// A wood post.
+    #[default]
+    Wood,
+    /// A steel column.
+    Steel,
+    /// Studs packed together, often inside a wall.
+    StudPack,
+    /// A masonry pier.
+    Pier,
+}
+
+/// A post.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct Post {
+    /// Its id.
+    pub id: PostId,
+    /// What people call it, if anything.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub name: String,
+    /// Its middle.
+    pub at: Point,
+    /// What it is.
+    #[serde(default)]
+    pub kind: PostKind,
+}
+
+/// Where a beam sits against the joists.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(rename_all = "snake_case")]
+pub enum Set {
+    /// Under them: they pass over it.
+    #[default]
+    Dropped,
+    /// Between them: they end on hangers at its faces.
+    Flush,
+}
+
+/// Whether members pass over their inner supports or meet there.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(rename_all = "snake_case")]
+pub enum Joints {
+    /// Nobody looked: traced as pieces that meet, and said so.
+    #[default]
+    NotSeen,
+    /// Each piece ends on every inner support: a lap, a butt or a splice.
+    Lap,
+    /// One piece over all of them.
+    RunThrough,
+}
+
+/// A beam. What it rests on is found from what stands under it.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct Beam {
+    /// Its id.
+    pub id: BeamId,
+    /// What people call it, if anything.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub name: String,
+    /// One end.
+    pub a: Point,
+    /// The other end.
+    pub b: Point,
+    /// What it is.
+    #[serde(default)]
+    pub member: Member,
+    /// Where it sits against the joists.
+    #[serde(default)]
+    pub set: Set,
+    /// Whether it runs through over its inner supports.
+    #[serde(default)]
+    pub joints: Joints,
+}
+
+/// The shape of a footing.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(rename_all = "snake_case", tag = "shape")]
+pub enum FootingShape {
+    /// A square pad.
+    Pad {
+        /// Its middle.
+        at: Point,
+        /// Its side.
+        side: Ticks,
+    },
+    /// A strip under a wall.
+    Strip {
+        /// One end of its line.
+        a: Point,
+        /// The other end.
+        b: Point,
+        /// Across its line.
+        width: Ticks,
+    },
+}
+
+/// A pad or strip footing.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct Footing {
+    /// Its id.
+    pub id: FootingId,
+    /// Its shape.
+    #[serde(flatten)]
+    pub shape: FootingShape,
+    /// Top to bottom, if known.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub thickness: Option<Ticks>,
+}
+
+/// The part of a level that a field or a roof covers.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(rename_all = "snake_case")]
+pub enum Region {
+    /// Everything inside the outside walls; follows them when they move.
+    #[default]
+    Outline,
+    /// A polygon of its own.
+    Corners(Vec<Point>),
+}
+
+/// What a deck is used for; its live load follows from it.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(rename_all = "snake_case")]
+pub enum Use {
+    /// Rooms other than sleeping rooms.
+    #[default]
+    Living,
+    /// Sleeping rooms.
+    Sleeping,
+    /// A room in the attic, or an attic served by fixed stairs.
+    AtticRoom,
+    /// An attic where things are stored.
+    AtticStorage,
+    /// An attic nobody stores anything in: a ceiling.
+    AtticBare,
+    /// A deck outside.
+    Deck,
+    /// A garage for cars.
+    Garage,
+}
+
+impl Use {
+    /// Whether the deck is a ceiling with an attic over it, not a floor.
+    #[must_use]
+    pub const fn is_ceiling(self) -> bool {
+        matches!(self, Self::AtticStorage | Self::AtticBare)
+    }
+}
+
+/// Joists that lie the same way over one region.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct JoistField {
+    /// Its id.
+    pub id: FieldId,
+    /// What it covers.
+    #[serde(default)]
+    pub region: Region,
+    /// The way the joists run.
+    pub along: Way,
+    /// What they are.
+    #[serde(default)]
+    pub member: Member,
+    /// On centre.
+    pub spacing: Ticks,
+    /// Whether they lap over what is under them.
+    #[serde(default)]
+    pub joints: Joints,
+    /// What is over them.
+    #[serde(rename = "use", default)]
+    pub used_as: Use,
+    /// Their own dead load where it differs from the usual one for the use.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub dead: Option<Psf>,
+    /// How their direction is known.
+    #[serde(default)]
+    pub known: Grade,
+}
+
+/// An opening in a deck: a stair or a chimney. Headers and trimmers around it are found by the trace.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct FloorOpening {
+    /// Its id.
+    pub id: FloorOpeningId,
+    /// Its corners.
+    pub corners: Vec<Point>,
+}
+
+/// Who made the trusses.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(rename_all = "snake_case")]
+pub enum TrussMake {
+    /// Nobody looked.
+    #[default]
+    NotSeen,
+    /// Metal plates: made in a factory to bear at their ends.
+    MetalPlates,
+    /// Plywood gussets: nailed together on the site.
+    SiteBuilt,
+    /// A tag or drawing says that they bear inside the house too.
+    InsideBearing,
+}
+
+/// What was seen of the webs.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(rename_all = "snake_case")]
+pub enum Webs {
+    /// Nobody looked.
+    #[default]
+    NotSeen,
+    /// All there.
+    Whole,
+    /// At least one is cut.
+    Cut,
+}
+
+/// How a roof is framed.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(rename_all = "snake_case", tag = "frame")]
+pub enum RoofFrame {
+    /// Nobody looked: traced eave to eave, and everything inside needs a look.
+    #[default]
+    NotSeen,
+    /// Rafters against a ridge board, their feet tied by the ceiling joists.
+    RidgeBoard,
+    /// Trusses.
+    Trusses {
+        /// Who made them.
+        #[serde(default)]
+        make: TrussMake,
+        /// What was seen of their webs.
+        #[serde(default)]
+        webs: Webs,
+    },
+}
+
+/// A gable roof whose feet stand on the walls of its level.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct Roof {
+    /// Its id.
+    pub id: RoofId,
+    /// What it covers, without the overhang at the eaves.
+    #[serde(default)]
+    pub region: Region,
+    /// The way the ridge runs; rafters lie square to it.
+    pub ridge: Way,
+    /// How it is framed.
+    #[serde(flatten)]
+    pub frame: RoofFrame,
+    /// Rise in a run of 12 in.
+    pub rise: Ticks,
+    /// Beyond the outside wall at the eaves, on plan.
+    #[serde(default)]
+    pub overhang: Ticks,
+    /// On centre.
+    pub spacing: Ticks,
+    /// What the rafters are.
+    #[serde(default)]
+    pub member: Member,
+    /// Dead load on the slope where it differs from the usual one.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub dead: Option<Psf>,
+    /// How the framing is known.
+    #[serde(default)]
+    pub known: Grade,
+}
+
+/// A house as sketched. Sound at all times: its only doors are [`PlanFile`] and [`Plan::with`].
+#[derive(Clone, Debug, PartialEq)]
+pub struct Plan {
+    pub(crate) name: String,
+    pub(crate) note: String,
+    pub(crate) site: Site,
+    pub(crate) levels: Vec<Level>,
+    pub(crate) next_id: u32,
+}
+
+impl Default for Plan {
+    fn default() -> Self {
+        Self::new("New house")
+    }
+}
+
+impl Plan {
+    /// One empty storey.
+    #[must_use]
+    pub fn new(name: &str) -> Self {
+        let storey = Level {
+            id: LevelId(1),
+            name: "First floor".to_owned(),
+            kind: LevelKind::Storey,
+            height: Ticks::from_feet(8),
+            walls: Vec::new(),
+            openings: Vec::new(),
+            posts: Vec::new(),
+            beams: Vec::new(),
+            footings: Vec::new(),
+            fields: Vec::new(),
+            floor_openings: Vec::new(),
+            roofs: Vec::new(),
+        };
+        Self { name: name.to_owned(), note: String::new(), site: Site::default(), levels: vec![storey], next_id: 2 }
+    }
+
+    /// What the house is called.
+    #[must_use]
+    pub fn name(&self) -> &str {
+        &self.name
+    }
+
+    /// What its author wrote about it.
+    #[must_use]
+    pub fn note(&self) -> &str {
+        &self.note
+    }
+
+    /// Snow, soil and the loads that differ from the usual ones.
+    #[must_use]
+    pub const fn site(&self) -> &Site {
+        &self.site
+    }
+
+    /// The levels, lowest first.
+    #[must_use]
+    pub fn levels(&self) -> &[Level] {
+        &self.levels
+    }
+
+    /// One level.
+    #[must_use]
+    pub fn level(&self, id: LevelId) -> Option<&Level> {
+        self.levels.iter().find(|level| level.id == id)
+    }
+
+    /// The level right under this one.
+    #[must_use]
+    pub fn level_below(&self, id: LevelId) -> Option<&Level> {
+        let index = self.levels.iter().position(|level| level.id == id)?;
+        self.levels.get(index.checked_sub(1)?)
+    }
+
+    /// The level right over this one.
+    #[must_use]
+    pub fn level_above(&self, id: LevelId) -> Option<&Level> {
+        let index = self.levels.iter().position(|level| level.id == id)?;
+        self.levels.get(index + 1)
+    }
+
+    /// The level that holds an element.
+    #[must_use]
+    pub fn level_of(&self, element: ElementId) -> Option<&Level> {
+        self.levels.iter().find(|level| level.element(element).is_some())
+    }
+
+    /// A copy of one element.
+    #[must_use]
+    pub fn element(&self, id: ElementId) -> Option<Element> {
+        self.levels.iter().find_map(|level| level.element(id))
+    }
+
+    /// One wall and its level.
+    #[must_use]
+    pub fn wall(&self, id: WallId) -> Option<(&Level, &Wall)> {
+        self.levels.iter().find_map(|level| level.wall(id).map(|wall| (level, wall)))
+    }
+
+    /// The number the last new element was given.
+    #[must_use]
+    pub const fn newest(&self) -> u32 {
+        self.next_id - 1
+    }
+
+    /// A wall by the name its author gave it.
+    #[must_use]
+    pub fn wall_named(&self, name: &str) -> Option<&Wall> {
+        self.levels.iter().flat_map(|level| &level.walls).find(|wall| wall.name == name)
+    }
+}
+
+impl Level {
+    /// One wall.
+    #[must_use]
+    pub fn wall(&self, id: WallId) -> Option<&Wall> {
+        self.walls.iter().find(|wall| wall.id == id)
+    }
+
+    /// The outside walls joined end to end: each closed loop of corners.
+    #[must_use]
+    pub fn outlines(&self) -> Vec<Vec<Point>> {
+        let mut left: Vec<&Wall> = self.walls.iter().filter(|wall| wall.side == Side::Outside).collect();
+        let mut loops = Vec::new();
+        while !left.is_empty() {
+            let first = left.remove(0);
+            let mut corners = vec![first.a, first.b];
+            while let (Some(&start), Some(&end)) = (corners.first(), corners.last()) {
+                if start == end {
+                    corners.pop();
+                    if corners.len() >= 3 {
+                        loops.push(corners);
+                    }
+                    break;
+                }
+                let Some(next) = left.iter().position(|wall| wall.a == end || wall.b == end) else {
+                    break;
+                };
+                let wall = left.remove(next);
+                corners.push(if wall.a == end { wall.b } else { wall.a });
+            }
+        }
+        loops
+    }
+
+    /// The polygons a region stands for on this level.
+    #[must_use]
+    pub fn polygons(&self, region: &Region) -> Vec<Vec<Point>> {
+        match region {
+            Region::Outline => self.outlines(),
+            Region::Corners(corners) => vec![corners.clone()],
+        }
+    }
+
+    /// The openings of one wall, in the order they stand along it.
+    #[must_use]
+    pub fn openings_in(&self, wall: WallId) -> Vec<&Opening> {
+        let mut openings: Vec<&Opening> = self.openings.iter().filter(|opening| opening.wall == wall).collect();
+        openings.sort_by_key(|opening| (opening.offset, opening.id));
+        openings
+    }
+
+    /// A wall's height: its own, or the level's.
+    #[must_use]
+    pub fn height_of(&self, wall: &Wall) -> Ticks {
+        wall.height.unwrap_or(self.height)
+    }
+}
