@@ -1,0 +1,75 @@
+//! The page: built by trunk into `web/dist`, then weighed.
+
+use crate::process::{Outcome, run};
+use crate::project::Project;
+use crate::tools::{Optimiser, Tools};
+use std::fmt;
+use std::fs;
+use std::path::PathBuf;
+
+/// What the Rust part of the page may weigh on the wire: one second on a slow phone connection.
+pub(crate) const BUDGET_BYTES: usize = 250_000;
+
+/// Bytes that gzip puts around the compressed data: ten before, eight after.
+const GZIP_FRAME_BYTES: usize = 18;
+const BEST_COMPRESSION: u8 = 9;
+
+/// How the Rust part is compiled.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Profile {
+    /// As published: small and fast.
+    Release,
+    /// Quick to compile, checks switched on, several times the size.
+    Debug,
+}
+
+/// Builds the page into `web/dist`.
+pub(crate) fn build(project: &Project, tools: &Tools, profile: Profile) -> Outcome {
+    let mut trunk = tools.trunk();
+    trunk.current_dir(project.root()).args(["--config", "web/Trunk.toml", "--log", "warn", "build", "--offline"]);
+    match (profile, tools.optimiser()) {
+        (Profile::Release, Optimiser::Present) => trunk.arg("--release"),
+        // Cargo's release alone: trunk's own would insist on wasm-opt.
+        (Profile::Release, Optimiser::Absent) => trunk.args(["--cargo-profile", "release"]),
+        (Profile::Debug, _) => &mut trunk,
+    };
+    run(&mut trunk)
+}
+
+/// Bytes of the built Rust part.
+pub(crate) struct Weight {
+    plain: usize,
+    gzipped: usize,
+}
+
+impl Weight {
+    /// Whether the page is as light as we promise.
+    pub(crate) fn judge(&self) -> Outcome {
+        if self.gzipped <= BUDGET_BYTES { Ok(()) } else { Err(format!("the page is too heavy: {self}")) }
+    }
+}
+
+impl fmt::Display for Weight {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let Self { plain, gzipped } = self;
+        write!(f, "wasm: {plain} bytes, {gzipped} gzipped, {BUDGET_BYTES} allowed")
+    }
+}
+
+/// Weighs the WebAssembly in `web/dist`.
+pub(crate) fn weigh(project: &Project) -> Outcome<Weight> {
+    let file = wasm_file(project)?;
+    let bytes = fs::read(&file).map_err(|e| format!("{}: {e}", file.display()))?;
+    let packed = miniz_oxide::deflate::compress_to_vec(&bytes, BEST_COMPRESSION);
+    Ok(Weight { plain: bytes.len(), gzipped: packed.len() + GZIP_FRAME_BYTES })
+}
+
+fn wasm_file(project: &Project) -> Outcome<PathBuf> {
+    let dist = project.dist();
+    let files = fs::read_dir(&dist).map_err(|e| format!("{}: {e}", dist.display()))?;
+    files
+        .flatten()
+        .map(|file| file.path())
+        .find(|path| path.extension().is_some_and(|ending| ending == "wasm"))
+        .ok_or_else(|| "web/dist holds no WebAssembly: the page was built without its Rust part".to_owned())
+}
