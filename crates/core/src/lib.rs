@@ -3,10 +3,12 @@
 //! Pure and total: no clock, no page, no file, no random number, and no plan it fails on. What a plan leaves open comes
 //! back as a finding.
 
+pub mod card;
 pub mod geometry;
 pub mod ids;
 pub mod loads;
 pub mod plan;
 pub mod statics;
 pub mod tape;
+pub mod trace;
 pub mod units;

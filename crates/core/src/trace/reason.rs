@@ -1,0 +1,418 @@
+//! Roles, reasons, cautions and findings: what the trace says, as data. Sentences live in `words`.
+
+use serde::Serialize;
+
+use crate::geometry::Spot;
+use crate::ids::{BeamId, FieldId, FloorOpeningId, FootingId, LevelId, PostId, RoofId, WallId};
+use crate::loads::Weights;
+use crate::plan::Grade;
+use crate::units::{Feet, Inches, Psf};
+
+/// What a stretch of wall is for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Role {
+    /// Roof load lands on it.
+    CarriesRoof,
+    /// Floor load lands on it.
+    CarriesFloor,
+    /// Ceiling or attic load lands on it.
+    CarriesCeiling,
+    /// Nothing but a beam or a post stands on it here.
+    HoldsPoint,
+    /// An outside wall: always treated as bearing, and as bracing.
+    Outside,
+    /// Nothing found that lands on it.
+    NothingFound,
+    /// Not settled by what is known: counts as bearing.
+    NeedsALook,
+}
+
+impl Role {
+    /// The letter of its badge.
+    #[must_use]
+    pub const fn badge(self) -> char {
+        match self {
+            Self::CarriesRoof => 'R',
+            Self::CarriesFloor => 'F',
+            Self::CarriesCeiling => 'C',
+            Self::HoldsPoint => 'P',
+            Self::Outside => 'O',
+            Self::NothingFound => 'n',
+            Self::NeedsALook => '?',
+        }
+    }
+
+    /// Whether load is known to land on it along its length.
+    #[must_use]
+    pub const fn carries(self) -> bool {
+        matches!(self, Self::CarriesRoof | Self::CarriesFloor | Self::CarriesCeiling)
+    }
+}
+
+/// Where a load comes from, heaviest claim first.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Origin {
+    /// A roof.
+    Roof,
+    /// A floor, or a wall that stands on one.
+    Floor,
+    /// A ceiling or an attic floor.
+    Ceiling,
+}
+
+/// A place on the path of a load.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
+#[serde(rename_all = "snake_case", tag = "kind", content = "id")]
+pub enum Node {
+    /// A roof.
+    Roof(RoofId),
+    /// A joist field.
+    Field(FieldId),
+    /// A header or trimmer around an opening in a deck.
+    FloorOpening(FloorOpeningId),
+    /// A wall.
+    Wall(WallId),
+    /// A beam.
+    Beam(BeamId),
+    /// A post.
+    Post(PostId),
+    /// A pad or strip footing.
+    Footing(FootingId),
+    /// The ground under a wall or post for which no footing is drawn.
+    Ground(u32),
+    /// Nothing: the load has nowhere to go.
+    Gap,
+}
+
+/// Why a stretch has its role. Each stands for a fact; some speak for bearing, some against.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[serde(rename_all = "snake_case", tag = "reason")]
+pub enum Reason {
+    /// It is an outside wall.
+    OutsideWall,
+    /// Joists lap, butt or end over it.
+    JoistsLapOver {
+        /// Of which field.
+        field: FieldId,
+    },
+    /// Joists of a field end on it.
+    JoistsEndOn {
+        /// Of which field.
+        field: FieldId,
+    },
+    /// Joists pass over it and bear on it.
+    JoistsPassOver {
+        /// Of which field.
+        field: FieldId,
+    },
+    /// Joists cross it; nobody looked whether they lap.
+    JoistsCross {
+        /// Of which field.
+        field: FieldId,
+    },
+    /// Rafters or trusses stand on it.
+    RoofStandsOn {
+        /// Which roof.
+        roof: RoofId,
+    },
+    /// A wall above stands on it, in line.
+    WallStandsOn {
+        /// The wall above.
+        upper: WallId,
+        /// How far its line is off.
+        offset: Feet,
+    },
+    /// A wall above stands on the joists near it, and this wall gets a share.
+    WallNearStandsOn {
+        /// The wall above.
+        upper: WallId,
+        /// How far its line is off.
+        offset: Feet,
+    },
+    /// A beam lies along its top.
+    BeamLiesOn {
+        /// Which beam.
+        beam: BeamId,
+    },
+    /// A beam rests on it in one place.
+    BeamRestsOn {
+        /// Which beam.
+        beam: BeamId,
+        /// From end `a` of the wall.
+        at: Feet,
+    },
+    /// A post above stands on it.
+    PostStandsOn {
+        /// Which post.
+        post: PostId,
+        /// From end `a` of the wall.
+        at: Feet,
+    },
+    /// A trimmer or header of a deck opening rests on it.
+    TrimmerRestsOn {
+        /// Which opening.
+        opening: FloorOpeningId,
+        /// From end `a` of the wall.
+        at: Feet,
+    },
+    /// Joists overhead run along it.
+    JoistsRunAlong {
+        /// Of which field.
+        field: FieldId,
+    },
+    /// Trusses pass over it: made to bear at their ends.
+    TrussesPassOver {
+        /// Of which roof.
+        roof: RoofId,
+    },
+    /// Rafters tied by the ceiling joists stand on the eave walls, not on it.
+    RoofGoesToEaves {
+        /// Of which roof.
+        roof: RoofId,
+    },
+    /// A gap was seen over its whole length.
+    GapSeen,
+    /// Nobody said what is overhead.
+    NothingStatedOverhead,
+    /// The way the joists run is not seen, only told or assumed.
+    DirectionNotSeen {
+        /// Of which field.
+        field: FieldId,
+        /// How it is known.
+        known: Grade,
+    },
+    /// How the roof is framed is not seen.
+    RoofFrameNotSeen {
+        /// Which roof.
+        roof: RoofId,
+    },
+    /// The trusses are site built: nobody can say where they bear.
+    TrussesSiteBuilt {
+        /// Of which roof.
+        roof: RoofId,
+    },
+    /// A web of the trusses is cut: they may lean on what is under them.
+    TrussWebCut {
+        /// Of which roof.
+        roof: RoofId,
+    },
+    /// A tag or drawing says that the trusses bear inside the house.
+    TrussesBearInside {
+        /// Of which roof.
+        roof: RoofId,
+    },
+    /// Nobody looked at the trusses' plates or webs.
+    TrussesNotLookedAt {
+        /// Of which roof.
+        roof: RoofId,
+    },
+    /// A masonry wall inside a house is treated as bearing until somebody proves otherwise.
+    InsideMasonry,
+    /// Joists near it have nothing else to end on.
+    JoistsEndNear {
+        /// Of which field.
+        field: FieldId,
+    },
+}
+
+impl Reason {
+    /// Whether it speaks against the wall carrying anything.
+    #[must_use]
+    pub const fn speaks_against(&self) -> bool {
+        matches!(
+            self,
+            Self::JoistsRunAlong { .. } | Self::TrussesPassOver { .. } | Self::RoofGoesToEaves { .. } | Self::GapSeen
+        )
+    }
+}
+
+/// Something to know about a wall even when its role is right.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[serde(rename_all = "snake_case", tag = "caution")]
+pub enum Caution {
+    /// The joists over it tie the rafters: a beam in the ceiling would cut the ties.
+    TiesCutIfFlush {
+        /// Of which roof.
+        roof: RoofId,
+    },
+    /// It stands over posts or piers: whatever replaces it has to reach one.
+    EndsNeedPath,
+    /// The wall above is further off than the joists are deep.
+    OffsetOverJoistDepth {
+        /// The wall above.
+        upper: WallId,
+        /// How far off.
+        offset: Feet,
+        /// How deep the joists are.
+        depth: Feet,
+    },
+    /// The wall above stands on I-joists off the wall below: any offset is designed.
+    OffsetOnIJoists {
+        /// The wall above.
+        upper: WallId,
+        /// How far off.
+        offset: Feet,
+    },
+    /// The trusses may have settled onto it if it was there first.
+    TrussesMaySettle {
+        /// Of which roof.
+        roof: RoofId,
+    },
+    /// No chord and no web of a truss may be cut.
+    DoNotCutTrusses {
+        /// Of which roof.
+        roof: RoofId,
+    },
+    /// It runs along most joists overhead and carries all the same.
+    ParallelRuleMisleads,
+    /// Post or stud pack that holds the corner of a deck opening: it stays or is replaced.
+    KeepOrReplaceCornerPost {
+        /// Which post.
+        post: PostId,
+    },
+    /// Beside a stair: once it is low, the open side needs a guard.
+    GuardAtOpenSide {
+        /// Which opening.
+        opening: FloorOpeningId,
+    },
+    /// A beam stands under its line: that is no proof of load from above.
+    BeamBelowIsNoProof {
+        /// Which beam.
+        beam: BeamId,
+    },
+    /// Joists may turn on the other side: look along both faces, the whole length.
+    CheckBothSides,
+    /// It may brace the house sideways, whatever it carries.
+    MayBrace,
+    /// It carries, and stands on joists between their supports.
+    StandsOnJoists {
+        /// The field it stands on.
+        field: FieldId,
+    },
+    /// Expect a dip in the floor along it.
+    FloorDipExpected,
+    /// Wires, pipes and ducts may be in it.
+    ServicesInside,
+}
+
+/// Something the plan leaves open, or a load with nowhere to go.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Finding {
+    /// On which level.
+    pub level: LevelId,
+    /// Where.
+    pub at: Spot,
+    /// What.
+    pub problem: Problem,
+    /// What is lost there, for path gaps.
+    pub weights: Option<Weights>,
+}
+
+/// What is open.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[serde(rename_all = "snake_case", tag = "problem")]
+pub enum Problem {
+    /// Path gap: members of a field have fewer than two supports, or tip.
+    MembersUnsupported {
+        /// Of which field.
+        field: FieldId,
+        /// How many.
+        count: usize,
+    },
+    /// Path gap: rafters or trusses do not reach two outside walls.
+    RoofUnsupported {
+        /// Which roof.
+        roof: RoofId,
+        /// How many.
+        count: usize,
+    },
+    /// Path gap: a wall stands on nothing.
+    WallOnNothing {
+        /// Which.
+        wall: WallId,
+    },
+    /// Path gap: a post stands on nothing.
+    PostOnNothing {
+        /// Which.
+        post: PostId,
+    },
+    /// Path gap: a beam has fewer than two supports, or tips.
+    BeamUnsupported {
+        /// Which.
+        beam: BeamId,
+    },
+    /// Path gap: beams rest on each other in a ring.
+    BeamLoop {
+        /// Which.
+        beams: Vec<BeamId>,
+    },
+    /// Path gap: a post on the lowest level without a pad or footing.
+    PostWithoutFooting {
+        /// Which.
+        post: PostId,
+    },
+    /// A wall that carries ends on ground for which no footing is drawn.
+    WallWithoutFooting {
+        /// Which.
+        wall: WallId,
+    },
+    /// A footing presses harder than the soil value.
+    SoilOverloaded {
+        /// Which.
+        footing: FootingId,
+        /// What arrives.
+        pressure: Psf,
+        /// What the soil is taken to bear.
+        allowed: Psf,
+    },
+    /// Joists run further than any table goes.
+    LongSpan {
+        /// Of which field.
+        field: FieldId,
+        /// The longest.
+        span: Feet,
+        /// How many members.
+        count: usize,
+    },
+    /// Nobody looked whether the joists lap.
+    LapsNotSeen {
+        /// Of which field.
+        field: FieldId,
+    },
+    /// Nothing is stated over a level, or over part of it.
+    NothingOverhead,
+    /// No roof is stated over the top level.
+    NoRoof,
+    /// No ground snow load is stated.
+    SnowNotStated,
+    /// The outside walls do not close.
+    OutlineOpen,
+    /// A wall above is off the wall below by more than the joists are deep.
+    OffsetOverJoistDepth {
+        /// The wall above.
+        upper: WallId,
+        /// The nearest support.
+        lower: WallId,
+        /// How far off.
+        offset: Inches,
+    },
+}
+
+impl Problem {
+    /// Whether a load arrives and nothing takes it.
+    #[must_use]
+    pub const fn is_path_gap(&self) -> bool {
+        matches!(
+            self,
+            Self::MembersUnsupported { .. }
+                | Self::RoofUnsupported { .. }
+                | Self::WallOnNothing { .. }
+                | Self::PostOnNothing { .. }
+                | Self::BeamUnsupported { .. }
+                | Self::BeamLoop { .. }
+                | Self::PostWithoutFooting { .. }
+        )
+    }
+}
