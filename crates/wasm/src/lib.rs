@@ -1,1 +1,3 @@
 //! The page: canvas, pointer and keyboard over `joistwise_core`.
+
+pub mod view;
