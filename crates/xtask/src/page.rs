@@ -4,7 +4,7 @@ use crate::process::{Outcome, run};
 use crate::project::Project;
 use crate::tools::{Optimiser, Tools};
 use std::fmt;
-use std::fs;
+use std::fs::{self, File};
 use std::path::PathBuf;
 
 /// What the Rust part of the page may weigh on the wire: one second on a slow phone connection.
@@ -23,8 +23,11 @@ pub(crate) enum Profile {
     Debug,
 }
 
-/// Builds the page into `web/dist`.
+/// Builds the page into `web/dist`. One build at a time: trunk clears its folder first, also when another is at work there.
 pub(crate) fn build(project: &Project, tools: &Tools, profile: Profile) -> Outcome {
+    let settings = project.root().join("web/Trunk.toml");
+    let alone = File::open(&settings).and_then(|file| file.lock().map(|()| file));
+    let _alone = alone.map_err(|e| format!("{}: {e}", settings.display()))?;
     let mut trunk = tools.trunk();
     trunk.current_dir(project.root()).args(["--config", "web/Trunk.toml", "--log", "warn", "build", "--offline"]);
     match (profile, tools.optimiser()) {

@@ -40,10 +40,12 @@ pub(crate) enum Optimiser {
 }
 
 impl Tools {
-    /// `trunk` with its tools on the PATH. It takes `NO_COLOR=1`, which everyone else understands, for an error.
+    /// `trunk` with its tools on the PATH. It takes `NO_COLOR=1`, which everyone else understands, for an error, and
+    /// with `RUST_BACKTRACE` it hides what the compiler said behind a stack of its own.
     pub(crate) fn trunk(&self) -> Command {
         let mut trunk = Command::new("trunk");
-        trunk.env("PATH", &self.path).env_remove("NO_COLOR");
+        trunk.env("PATH", &self.path);
+        trunk.env_remove("NO_COLOR").env_remove("RUST_BACKTRACE");
         trunk
     }
 
