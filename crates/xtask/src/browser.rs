@@ -66,7 +66,7 @@ fn chromium() -> Outcome<PathBuf> {
     }
     println!("set-up: installing chromium with apt-get (usually a minute)");
     apt(&["update", "-qq"])?;
-    apt(&["install", "-qq", "-y", "--no-install-recommends", "chromium"])?;
+    apt(&["install", "-qq", "-y", "chromium"])?;
     find_chromium().ok_or_else(|| "chromium was installed and does not run: set CHROMIUM to the path of one".into())
 }
 

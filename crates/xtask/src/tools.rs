@@ -125,10 +125,10 @@ pub(crate) fn lock(project: &Project) -> Outcome<File> {
     Ok(file)
 }
 
-/// `npm`, if there is one that runs; it sees nothing to ask or to advertise.
+/// Runs `npm`; it prints errors and what it fetched, and does not advertise.
 pub(crate) fn npm(arguments: &[&str]) -> Outcome {
     let mut npm = Command::new("npm");
-    npm.args(arguments).args(["--silent", "--no-audit", "--no-fund"]);
+    npm.args(arguments).args(["--loglevel=error", "--no-audit", "--no-fund", "--no-update-notifier"]);
     run_within(NPM_LIMIT, &mut npm)
 }
 
