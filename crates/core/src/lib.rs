@@ -8,6 +8,7 @@ pub mod geometry;
 pub mod ids;
 pub mod loads;
 pub mod plan;
+pub mod snap;
 pub mod statics;
 pub mod tape;
 pub mod trace;
