@@ -8,6 +8,8 @@ pub mod geometry;
 pub mod ids;
 pub mod loads;
 pub mod plan;
+#[cfg(feature = "reference")]
+pub mod reference;
 pub mod snap;
 pub mod statics;
 pub mod tape;

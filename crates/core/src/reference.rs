@@ -1,0 +1,97 @@
+//! Outside figures run through the core: published and computed tables, cell by cell.
+//!
+//! Reads text, never a file, and knows no folder: whoever has the files hands their names and texts in. Only with the
+//! feature `reference`, so that none of it is ever in the page.
+//!
+//! ```
+//! use joistwise_core::reference::check_file;
+//! assert!(check_file("unheard-of.txt", "a list of paints").is_none());
+//! ```
+
+mod beams;
+
+use serde::Serialize;
+
+/// What became of the cells of one file.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+pub struct Report {
+    /// Figures compared.
+    pub cells: usize,
+    /// How many of them agree within the tolerance of their kind.
+    pub within: usize,
+    /// What was not compared, why, and how many of it.
+    pub skipped: Vec<(String, usize)>,
+    /// Every figure that disagrees, and of the others those furthest off, furthest first.
+    pub worst: Vec<Row>,
+}
+
+/// One figure compared.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Row {
+    /// Case, state and quantity with its unit.
+    pub label: String,
+    /// As the file has it.
+    pub expected: f64,
+    /// As the core has it.
+    pub got: f64,
+    /// How far apart, as a part of the size that matters in the case: its whole load, its greatest moment.
+    pub difference: f64,
+    /// Whether that is within the tolerance.
+    pub within: bool,
+}
+
+/// Rows kept of those that agree.
+const KEPT: usize = 12;
+
+/// Compares every figure of a file with what the core makes of its question; `None` when no check knows the file.
+///
+/// A file is known by the `schema` it states, a table by its name.
+#[must_use]
+pub fn check_file(name: &str, text: &str) -> Option<Report> {
+    let _ = name;
+    let schema = serde_json::from_str::<Schema>(text).ok()?.schema;
+    match schema.as_str() {
+        "beam-vectors/1" | "beam-classics/1" => Some(beams::check(text)),
+        _ => None,
+    }
+}
+
+#[derive(serde::Deserialize)]
+struct Schema {
+    schema: String,
+}
+
+impl Report {
+    /// One figure; it agrees when it is within `tolerance` times `scale` of the expected one.
+    fn compare(&mut self, label: impl FnOnce() -> String, (expected, got): (f64, f64), scale: f64, tolerance: f64) {
+        let apart = (got - expected).abs();
+        let difference = if scale.abs() > 0.0 { apart / scale.abs() } else { apart };
+        let within = difference <= tolerance;
+        self.cells += 1;
+        self.within += usize::from(within);
+        let full = self.worst.len() >= KEPT;
+        if !within || !full || self.worst.iter().any(|row| row.within && row.difference < difference) {
+            self.worst.push(Row { label: label(), expected, got, difference, within });
+            // What disagrees first, then by size; a figure that is no number is furthest of all.
+            self.worst.sort_by(|a, b| a.within.cmp(&b.within).then(b.difference.total_cmp(&a.difference)));
+            let wrong = self.worst.iter().filter(|row| !row.within).count();
+            self.worst.truncate(KEPT.max(wrong));
+        }
+    }
+
+    /// One thing that is or is not: 1 and 0.
+    fn agree(&mut self, label: impl FnOnce() -> String, expected: bool, got: bool) {
+        self.compare(label, (f64::from(u8::from(expected)), f64::from(u8::from(got))), 1.0, 0.5);
+    }
+
+    /// `count` figures not compared, and why.
+    fn skip(&mut self, reason: &str, count: usize) {
+        if count == 0 {
+            return;
+        }
+        match self.skipped.iter_mut().find(|(known, _)| known == reason) {
+            Some((_, counted)) => *counted += count,
+            None => self.skipped.push((reason.to_owned(), count)),
+        }
+    }
+}

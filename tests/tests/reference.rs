@@ -1,0 +1,33 @@
+//! Outside figures: every cell of every file of published and solved values agrees with the core.
+
+use joistwise_core::reference::{Report, check_file};
+
+/// Runs one file, prints what became of it, and lists every cell that disagrees.
+#[track_caller]
+fn check(name: &str, cells: usize) -> Report {
+    let path = format!("{}/../fixtures/reference/{name}", env!("CARGO_MANIFEST_DIR"));
+    let text = std::fs::read_to_string(&path).unwrap_or_else(|error| panic!("{path}: {error}"));
+    let report = check_file(name, &text).unwrap_or_else(|| panic!("no check knows {name}"));
+    println!("{name}: {} of {} cells agree", report.within, report.cells);
+    for (reason, count) in &report.skipped {
+        println!("  {count} not compared: {reason}");
+    }
+    let wrong: Vec<_> = report.worst.iter().filter(|row| !row.within).collect();
+    assert!(wrong.is_empty(), "{name}: {} of {} cells agree; {wrong:#?}", report.within, report.cells);
+    if let Some(row) = report.worst.first() {
+        println!("  furthest off: {} expected {} got {} ({:.1e})", row.label, row.expected, row.got, row.difference);
+    }
+    assert_eq!(report.within, report.cells);
+    assert!(report.cells >= cells, "{name}: only {} cells compared; {cells} were, once", report.cells);
+    report
+}
+
+#[test]
+fn three_hundred_beams_solved_elsewhere_come_out_alike() {
+    check("beam_vectors.json", 19_663);
+}
+
+#[test]
+fn beams_of_the_printed_tables_come_out_as_printed() {
+    check("beam_classics.json", 1_731);
+}
