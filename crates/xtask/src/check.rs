@@ -2,7 +2,7 @@
 
 use crate::process::{Outcome, now, run};
 use crate::project::Project;
-use crate::{browser, page, tools};
+use crate::{browser, page, reference, tools};
 use std::process::Command;
 
 /// How much is checked.
@@ -19,12 +19,13 @@ struct Step {
     check: fn(&Project) -> Outcome,
 }
 
-const STEPS: [Step; 5] = [
+const STEPS: [Step; 6] = [
     Step { name: "format", usually: "1 s", check: format },
     Step { name: "lints", usually: "15 s, a minute at first", check: lints },
     Step { name: "lints for the browser", usually: "10 s, half a minute at first", check: lints_for_wasm },
     Step { name: "tests", usually: "30 s, two minutes at first", check: tests },
     Step { name: "documentation", usually: "10 s", check: documentation },
+    Step { name: "published figures", usually: "2 s", check: published_figures },
 ];
 
 const STEPS_WITH_BROWSER: [Step; 2] = [
@@ -83,6 +84,10 @@ fn tests(project: &Project) -> Outcome {
 
 fn documentation(project: &Project) -> Outcome {
     run(cargo(project, &["doc", "--quiet", "--workspace", "--no-deps"]).env("RUSTDOCFLAGS", "-D warnings"))
+}
+
+fn published_figures(project: &Project) -> Outcome {
+    reference::reference(&project.root().join(reference::FOLDER))
 }
 
 fn page(project: &Project) -> Outcome {

@@ -8,12 +8,14 @@ mod check;
 mod page;
 mod process;
 mod project;
+mod reference;
 mod serve;
 mod site;
 mod tools;
 
 use process::Outcome;
 use project::Project;
+use std::path::Path;
 use std::process::ExitCode;
 
 const HELP: &str = "\
@@ -21,6 +23,8 @@ cargo xtask serve [--port N] [--no-open] [--debug]
     Builds the page and serves it on this machine only; builds again when a file changes.
 cargo xtask test [--quick]
     Runs every check, cheapest first. --quick leaves out the page and the browser.
+cargo xtask reference [FOLDER]
+    Computes every published figure in FOLDER (fixtures/reference) again and compares.
 cargo xtask build [--debug]
     Builds the page into web/dist.
 What a fresh machine lacks is fetched or compiled first, once (about 6 minutes), into a cache folder:
@@ -43,6 +47,8 @@ fn obey(words: &[&str]) -> Outcome {
         ["serve", rest @ ..] => serve::serve(&Project::find()?, &serve::Wishes::read(rest)?),
         ["test"] => check::check(&Project::find()?, check::Extent::Everything),
         ["test", "--quick"] => check::check(&Project::find()?, check::Extent::WithoutBrowser),
+        ["reference"] => reference::reference(&Project::find()?.root().join(reference::FOLDER)),
+        ["reference", folder] => reference::reference(Path::new(folder)),
         ["build"] => build(page::Profile::Release),
         ["build", "--debug"] => build(page::Profile::Debug),
         ["help" | "--help" | "-h"] => {
