@@ -12,10 +12,26 @@ use serde::Serialize;
 use crate::geometry::Spot;
 use crate::ids::{BeamId, FieldId, FloorOpeningId, FootingId, LevelId, PostId, RoofId, WallId};
 use crate::loads::{LineLoads, Weights};
-use crate::plan::Plan;
+use crate::plan::{Joints, Level, Plan, RoofFrame};
 use crate::units::{Feet, Plf, Psf, SquareFeet};
 
+mod bar;
+mod beams;
+mod carry;
+mod cautions;
+mod deck;
+mod down;
+mod ground;
+mod lay;
+mod rafters;
 mod reason;
+mod roles;
+mod seats;
+mod storey;
+mod strips;
+
+use down::Falling;
+use storey::{Links, Storey};
 
 pub use reason::{Caution, Finding, Node, Origin, Problem, Reason, Role};
 
@@ -379,6 +395,140 @@ impl WallTrace {
 /// Follows every load of `plan` down to the ground. Never fails: what the plan leaves open comes back as a finding.
 #[must_use]
 pub fn trace(plan: &Plan) -> Trace {
-    let _ = plan;
-    Trace::default()
+    let mut trace = Trace::default();
+    let mut links = Links::new();
+    let mut falling = Falling::default();
+    let mut above: Option<&Level> = None;
+    for level in plan.levels().iter().rev() {
+        let mut storey = Storey::new(plan, level);
+        let from_above = falling.total();
+        let (lines, points) = down::land(&mut storey, &falling);
+        trace.roofs.extend(level.roofs.iter().map(|roof| rafters::roof(&mut storey, roof)));
+        deck::deck(&mut storey, &lines, &points);
+        trace.beams.extend(beams::beams(&mut storey));
+        cautions::of_posts(&mut storey);
+        if let Some(above) = above {
+            for wall in &falling.walls {
+                let cautions = cautions::of_standing(&mut storey, wall, above);
+                if let Some(known) = trace.walls.iter_mut().find(|it| it.wall == wall.wall) {
+                    known.cautions.splice(0..0, cautions);
+                }
+            }
+            stand(&mut trace.posts, &falling, &storey);
+        }
+        falling = down::fall(&storey);
+        trace.walls.extend(walls(&mut storey));
+        trace.posts.extend(posts(&storey));
+        trace.ledger.rows.push(LedgerRow {
+            level: level.id,
+            own: storey.own,
+            from_above,
+            down: falling.total(),
+            gaps: storey.gaps,
+        });
+        open_questions(&mut storey, above.is_none_or(|it| it.walls.is_empty()));
+        trace.members.append(&mut storey.members);
+        trace.headers.append(&mut storey.headers);
+        trace.findings.append(&mut storey.findings);
+        for (key, weights) in storey.links {
+            *links.entry(key).or_default() += weights;
+        }
+        above = Some(level);
+    }
+    if let Some(lowest) = plan.levels().first() {
+        trace.landings = ground::land(plan, lowest, &falling, &mut trace.findings);
+    }
+    for landing in &trace.landings {
+        let to = landing.on.map_or(Node::Ground, Node::Footing);
+        *links.entry((landing.from, None, to)).or_default() += landing.weights;
+    }
+    trace.links = links.into_iter().map(|((from, through, to), weights)| Link { from, through, to, weights }).collect();
+    trace.ledger.applied = trace.ledger.rows.iter().fold(Weights::default(), |sum, row| sum + row.own);
+    trace.ledger.gaps = trace.ledger.rows.iter().fold(Weights::default(), |sum, row| sum + row.gaps);
+    trace.ledger.soil = trace.landings.iter().fold(Weights::default(), |sum, it| sum + it.weights);
+    trace.findings.sort_by_key(|finding| !finding.problem.is_path_gap());
+    trace
+}
+
+/// The walls of a level that has been traced; their own weight goes into its ledger.
+fn walls(storey: &mut Storey<'_>) -> Vec<WallTrace> {
+    let level = storey.level;
+    let mut walls = Vec::with_capacity(level.walls.len());
+    for (i, wall) in level.walls.iter().enumerate() {
+        let Some(carrier) = storey.walls.get(i) else { continue };
+        let stretches = roles::stretches(storey, wall, carrier);
+        let own = Weights { dead: down::own_weight(level, wall) * Feet(carrier.length), ..Weights::default() };
+        walls.push(WallTrace {
+            level: level.id,
+            wall: wall.id,
+            length: Feet(carrier.length),
+            cautions: cautions::of_wall(storey, wall, &stretches),
+            stretches,
+            feeds: carrier.feeds(),
+            line: carrier.line(),
+            points: carrier.points.clone(),
+            top: carrier.total,
+            own,
+        });
+        storey.own += own;
+    }
+    walls
+}
+
+fn posts(storey: &Storey<'_>) -> Vec<PostTrace> {
+    let posts = storey.level.posts.iter().zip(&storey.posts);
+    let level = storey.level.id;
+    posts
+        .map(|(post, work)| PostTrace {
+            level,
+            post: post.id,
+            from: work.from.clone(),
+            top: work.top,
+            on: Vec::new(),
+            cautions: work.cautions.clone(),
+        })
+        .collect()
+}
+
+/// What the posts of the level above turned out to stand on.
+fn stand(posts: &mut [PostTrace], falling: &Falling, below: &Storey<'_>) {
+    for falling in &falling.posts {
+        let node = Node::Post(falling.post);
+        let on = below.links.keys().filter(|(from, _, _)| *from == node).map(|(_, _, to)| *to);
+        if let Some(post) = posts.iter_mut().find(|it| it.post == falling.post) {
+            post.on = on.collect();
+            post.on.dedup();
+        }
+    }
+}
+
+/// What a level leaves open.
+fn open_questions(storey: &mut Storey<'_>, top: bool) {
+    let level = storey.level;
+    let Some(first) = level.walls.first() else { return };
+    let at = Spot::from(first.a);
+    if level.outlines().is_empty() {
+        storey.find(at, Problem::OutlineOpen, None);
+    }
+    let trusses = level.roofs.iter().any(|roof| matches!(roof.frame, RoofFrame::Trusses { .. }));
+    if level.fields.is_empty() && !trusses {
+        storey.find(at, Problem::NothingOverhead, None);
+    }
+    for field in &level.fields {
+        let laps_matter = field.joints == Joints::NotSeen;
+        let crossed =
+            laps_matter
+                && storey.walls.iter().chain(&storey.beams).any(|carrier| {
+                    carrier.claims.iter().any(|it| it.reason == Reason::JoistsCross { field: field.id })
+                });
+        if crossed {
+            storey.find(at, Problem::LapsNotSeen { field: field.id }, None);
+        }
+    }
+    if top && level.roofs.is_empty() {
+        storey.find(at, Problem::NoRoof, None);
+    }
+    if !level.roofs.is_empty() && storey.plan.site().ground_snow.is_none() {
+        storey.find(at, Problem::SnowNotStated, None);
+    }
 }

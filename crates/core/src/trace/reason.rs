@@ -80,8 +80,8 @@ pub enum Node {
     Post(PostId),
     /// A pad or strip footing.
     Footing(FootingId),
-    /// The ground under a wall or post for which no footing is drawn.
-    Ground(u32),
+    /// The ground, where no footing is drawn.
+    Ground,
     /// Nothing: the load has nowhere to go.
     Gap,
 }

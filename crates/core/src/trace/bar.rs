@@ -1,0 +1,297 @@
+//! A straight member, what it rests on, and who gets what of the loads on it.
+//!
+//! It may cross seats (walls, beams, posts) and lie along beds (a wall or beam right under it). Joists, rafters and beams
+//! are all solved here; which house they are in is not known.
+
+use super::Node;
+use super::strips::EPS;
+use crate::loads::{ByKind, Kind, Weights};
+use crate::plan::Joints;
+use crate::statics::{Load, Piece};
+use crate::units::{Feet, Plf, Pounds};
+
+/// What can take a load on one level, by its place in the level's list.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub(super) enum Bearer {
+    Post(usize),
+    Beam(usize),
+    Wall(usize),
+    Header(usize),
+}
+
+/// A place that a member crosses and bears on.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Seat {
+    pub(super) at: f64,
+    pub(super) on: Bearer,
+    /// Along the bearer, from its end `a`.
+    pub(super) along: f64,
+    pub(super) meet: Meet,
+}
+
+/// Whether members end at a seat between their ends.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Meet {
+    /// As their joints say.
+    ByJoints,
+    /// Whatever their joints say: they hang on its face.
+    Always,
+    /// A post put under one member.
+    Never,
+}
+
+/// A run over which a member lies along a bearer.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Bed {
+    pub(super) from: f64,
+    pub(super) to: f64,
+    pub(super) on: Bearer,
+    /// Place along the bearer, from its end `a`, of the member's `from` and `to`.
+    pub(super) along: (f64, f64),
+}
+
+impl Bed {
+    pub(super) fn along_at(&self, at: f64) -> f64 {
+        let run = self.to - self.from;
+        let share = if run > EPS { (at - self.from) / run } else { 0.0 };
+        self.along.0 + (self.along.1 - self.along.0) * share
+    }
+}
+
+/// Loads of one source: a shape for one unit, and how many units there are of each kind.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) struct Burden {
+    pub(super) tag: Node,
+    pub(super) shape: Vec<Load>,
+    pub(super) times: ByKind<f64>,
+}
+
+/// A member with its supports.
+#[derive(Clone, Debug)]
+pub(super) struct Bar {
+    pub(super) from: f64,
+    pub(super) to: f64,
+    /// In order.
+    pub(super) seats: Vec<Seat>,
+    /// In order, not over each other.
+    pub(super) beds: Vec<Bed>,
+    pub(super) joints: Joints,
+}
+
+/// What one bearer gets of one source.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Delivery {
+    pub(super) tag: Node,
+    pub(super) on: Bearer,
+    /// A seat: its number. A bed: its number and the run along the member.
+    pub(super) place: Place,
+    pub(super) weights: Weights,
+}
+
+/// Where a delivery is made.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) enum Place {
+    Seat(usize),
+    Bed { bed: usize, from: f64, to: f64 },
+}
+
+/// Who gets what, and what is lost.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Outcome {
+    pub(super) deliveries: Vec<Delivery>,
+    /// Loads of pieces with no path: fewer than two supports, or tipping.
+    pub(super) lost: Vec<(Node, Weights)>,
+    /// The longest distance between neighbouring supports of one piece.
+    pub(super) longest_span: f64,
+    /// Seats at which members meet.
+    pub(super) laps: Vec<usize>,
+}
+
+impl Outcome {
+    pub(super) fn lost_weight(&self) -> Weights {
+        self.lost.iter().fold(Weights::default(), |sum, (_, weights)| sum + *weights)
+    }
+}
+
+/// What holds up a piece at one of its supports.
+#[derive(Clone, Copy)]
+enum Hold {
+    Seat(usize),
+    /// The near (false) or far end of a bed.
+    Bed(usize, f64),
+}
+
+impl Bar {
+    /// Solves the member under all its loads together, then hands out each source by kind on the contact found.
+    pub(super) fn solve(&self, burdens: &[Burden]) -> Outcome {
+        let mut outcome = Outcome::default();
+        for (number, bed) in self.beds.iter().enumerate() {
+            for burden in burdens {
+                for load in burden.shape.iter().filter_map(|load| part(load, bed.from, bed.to, true)) {
+                    let (from, to) = reach(&load);
+                    outcome.deliveries.push(Delivery {
+                        tag: burden.tag,
+                        on: bed.on,
+                        place: Place::Bed { bed: number, from, to },
+                        weights: burden.times.map(|times| load.total() * times),
+                    });
+                }
+            }
+        }
+        let mut from = self.from;
+        let mut first = None;
+        for (number, bed) in self.beds.iter().enumerate() {
+            self.run((from, bed.from), (first, Some(Hold::Bed(number, bed.from))), burdens, &mut outcome);
+            from = bed.to;
+            first = Some(Hold::Bed(number, bed.to));
+        }
+        self.run((from, self.to), (first, None), burdens, &mut outcome);
+        outcome
+    }
+
+    /// One run between beds or ends, cut at its laps.
+    fn run(&self, run: (f64, f64), ends: (Option<Hold>, Option<Hold>), burdens: &[Burden], outcome: &mut Outcome) {
+        let (from, to) = run;
+        if to - from < EPS {
+            return;
+        }
+        let mut holds: Vec<(f64, Hold)> = Vec::with_capacity(4);
+        holds.extend(ends.0.map(|hold| (from, hold)));
+        for (number, seat) in self.seats.iter().enumerate() {
+            let clear = |end: Option<Hold>, at: f64| end.is_none() || (seat.at - at).abs() > 0.1;
+            if seat.at >= from - EPS && seat.at <= to + EPS && clear(ends.0, from) && clear(ends.1, to) {
+                holds.push((seat.at.clamp(from, to), Hold::Seat(number)));
+            }
+        }
+        holds.extend(ends.1.map(|hold| (to, hold)));
+        let count = holds.len();
+        let mut start = 0;
+        let mut begin = from;
+        for (i, (at, hold)) in holds.iter().enumerate() {
+            let inner = i > 0 && i + 1 < count;
+            let cut = match hold {
+                Hold::Seat(number) => {
+                    let meet = self.seats.get(*number).map_or(Meet::ByJoints, |seat| seat.meet);
+                    let by_joints = meet == Meet::ByJoints && self.joints != Joints::RunThrough;
+                    inner && (meet == Meet::Always || by_joints)
+                }
+                Hold::Bed(..) => false,
+            };
+            if cut {
+                if let Hold::Seat(number) = hold {
+                    outcome.laps.push(*number);
+                }
+                self.piece((begin, *at, false), holds.get(start..=i).unwrap_or_default(), burdens, outcome);
+                start = i;
+                begin = *at;
+            }
+        }
+        // A bed at the end has taken the point loads on it already.
+        self.piece((begin, to, ends.1.is_none()), holds.get(start..).unwrap_or_default(), burdens, outcome);
+    }
+
+    /// One piece: from, to, and whether a point load right at its end is its own.
+    fn piece(&self, piece: (f64, f64, bool), holds: &[(f64, Hold)], burdens: &[Burden], outcome: &mut Outcome) {
+        let (from, to, closed) = piece;
+        if to - from < EPS && holds.len() < 2 {
+            return;
+        }
+        let parts: Vec<(&Burden, Vec<Load>)> = burdens
+            .iter()
+            .map(|burden| {
+                let loads = burden.shape.iter().filter_map(|load| part(load, from, to, closed));
+                // What begins right at the end of a bed stands on the bed.
+                let bedded = |at: f64| self.beds.iter().any(|bed| at >= bed.from - EPS && at <= bed.to + EPS);
+                let loads = loads.filter(|load| !matches!(load, Load::Point { at, .. } if bedded(at.0)));
+                (burden, loads.collect::<Vec<Load>>())
+            })
+            .filter(|(_, loads)| !loads.is_empty())
+            .collect();
+        for pair in holds.windows(2) {
+            if let [a, b] = pair {
+                outcome.longest_span = outcome.longest_span.max(b.0 - a.0);
+            }
+        }
+        if parts.is_empty() {
+            return;
+        }
+        let at: Vec<Feet> = holds.iter().map(|(at, _)| Feet(*at)).collect();
+        let together: Vec<Load> = parts
+            .iter()
+            .flat_map(|(burden, loads)| {
+                let all = burden.times.all();
+                loads.iter().map(move |load| scaled(load, all))
+            })
+            .collect();
+        let Ok(contact) = Piece::new(Feet(from), Feet(to), &at).settle(&together) else {
+            for (burden, loads) in &parts {
+                let total: Pounds = loads.iter().map(Load::total).sum();
+                outcome.lost.push((burden.tag, burden.times.map(|times| total * times)));
+            }
+            return;
+        };
+        for (burden, loads) in &parts {
+            for ((_, hold), reaction) in holds.iter().zip(contact.reactions(loads)) {
+                if reaction.0.abs() < 1e-15 {
+                    continue;
+                }
+                let weights = burden.times.map(|times| reaction * times);
+                let (on, place) = match hold {
+                    Hold::Seat(number) => {
+                        let Some(seat) = self.seats.get(*number) else { continue };
+                        (seat.on, Place::Seat(*number))
+                    }
+                    Hold::Bed(number, at) => {
+                        let Some(bed) = self.beds.get(*number) else { continue };
+                        (bed.on, Place::Bed { bed: *number, from: *at, to: *at })
+                    }
+                };
+                outcome.deliveries.push(Delivery { tag: burden.tag, on, place, weights });
+            }
+        }
+    }
+}
+
+/// The part of a load within a run; a point load at the far end only if the run is closed there.
+fn part(load: &Load, from: f64, to: f64, closed: bool) -> Option<Load> {
+    match *load {
+        Load::Point { at, .. } => {
+            let past = if closed { at.0 > to + EPS } else { at.0 >= to - EPS };
+            (at.0 >= from - EPS && !past).then_some(*load)
+        }
+        Load::Spread { from: a, to: b, start, end } => {
+            let (lo, hi) = (a.0.max(from), b.0.min(to));
+            if hi - lo < 1e-12 {
+                return None;
+            }
+            if a.0 >= from && b.0 <= to {
+                return Some(*load);
+            }
+            let value = |x: f64| start.0 + (end.0 - start.0) * ((x - a.0) / (b.0 - a.0));
+            Some(Load::Spread { from: Feet(lo), to: Feet(hi), start: Plf(value(lo)), end: Plf(value(hi)) })
+        }
+    }
+}
+
+fn reach(load: &Load) -> (f64, f64) {
+    match *load {
+        Load::Point { at, .. } => (at.0, at.0),
+        Load::Spread { from, to, .. } => (from.0, to.0),
+    }
+}
+
+fn scaled(load: &Load, times: f64) -> Load {
+    match *load {
+        Load::Point { at, weight } => Load::Point { at, weight: weight * times },
+        Load::Spread { from, to, start, end } => Load::Spread { from, to, start: start * times, end: end * times },
+    }
+}
+
+/// Numbers of pounds (or psf, or plf) of each kind, as multiples of one unit.
+pub(super) fn times<T: Copy>(of: &ByKind<T>, number: impl Fn(T) -> f64) -> ByKind<f64> {
+    let mut all = ByKind::default();
+    for kind in Kind::ALL {
+        *all.get_mut(kind) = number(of.get(kind));
+    }
+    all
+}

@@ -1,0 +1,196 @@
+//! What gathers on one wall or beam: line load by place, point loads, claims on its role, what feeds it.
+
+use super::strips::EPS;
+use super::{Feed, LinePart, Node, Origin, PointLoad, Reason};
+use crate::ids::BeamId;
+use crate::loads::{LineLoads, Weights};
+use crate::units::Feet;
+
+/// The narrowest run a reaction is spread over, in feet: one and a half inches, the face of a joist.
+const FACE: f64 = 1.5 / 12.0;
+
+/// A run of a wall for which something is known.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Claim {
+    pub(super) start: f64,
+    pub(super) end: f64,
+    /// What lands there; none if the reason speaks against.
+    pub(super) origin: Option<Origin>,
+    pub(super) reason: Reason,
+}
+
+/// What one joist or rafter means to one support.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Sample {
+    pub(super) from: Node,
+    pub(super) origin: Origin,
+    pub(super) start: f64,
+    pub(super) end: f64,
+    pub(super) left: f64,
+    pub(super) right: f64,
+    /// Reaction under one pound on each square foot.
+    pub(super) reaction: f64,
+    pub(super) through: Option<BeamId>,
+}
+
+/// One wall or beam as it fills up.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Carrier {
+    pub(super) length: f64,
+    line: Vec<(f64, f64, LineLoads)>,
+    pub(super) points: Vec<PointLoad>,
+    pub(super) claims: Vec<Claim>,
+    pub(super) samples: Vec<Sample>,
+    pub(super) total: Weights,
+}
+
+impl Carrier {
+    pub(super) fn new(length: f64) -> Self {
+        Self { length, ..Self::default() }
+    }
+
+    /// Adds a weight over a run; a run too short for it is widened to the face of a joist.
+    pub(super) fn spread(&mut self, from: f64, to: f64, weights: Weights) {
+        let (mut from, mut to) = (from.clamp(0.0, self.length), to.clamp(0.0, self.length));
+        if from > to {
+            (from, to) = (to, from);
+        }
+        let least = FACE.min(self.length);
+        if to - from < least {
+            from = ((from + to - least) / 2.0).clamp(0.0, self.length - least);
+            to = from + least;
+        }
+        self.line.push((from, to, weights.map(|pounds| pounds / Feet(to - from))));
+        self.total += weights;
+    }
+
+    /// Adds a point load; those of one source at one place become one.
+    pub(super) fn point(&mut self, at: f64, from: Node, weights: Weights) {
+        let at = at.clamp(0.0, self.length);
+        self.total += weights;
+        match self.points.iter_mut().find(|it| it.from == from && (it.at.0 - at).abs() < 0.01) {
+            Some(it) => it.weights += weights,
+            None => self.points.push(PointLoad { at: Feet(at), from, weights }),
+        }
+    }
+
+    pub(super) fn claim(&mut self, start: f64, end: f64, origin: Option<Origin>, reason: Reason) {
+        let (start, end) = (start.min(end).clamp(0.0, self.length), start.max(end).clamp(0.0, self.length));
+        if end - start > EPS {
+            self.claims.push(Claim { start, end, origin, reason });
+        }
+    }
+
+    /// Line load in pieces from end `a`, each place once, equal neighbours joined.
+    pub(super) fn line(&self) -> Vec<LinePart> {
+        let mut parts: Vec<&(f64, f64, LineLoads)> = self.line.iter().collect();
+        parts.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.total_cmp(&b.1)));
+        let mut stops: Vec<f64> = parts.iter().flat_map(|part| [part.0, part.1]).collect();
+        stops.sort_by(f64::total_cmp);
+        stops.dedup_by(|b, a| (*b - *a).abs() < EPS);
+        let mut line: Vec<LinePart> = Vec::new();
+        let mut next = 0;
+        let mut over: Vec<&(f64, f64, LineLoads)> = Vec::new();
+        for pair in stops.windows(2) {
+            let [start, end] = *pair else { continue };
+            let middle = (start + end) / 2.0;
+            while let Some(part) = parts.get(next).filter(|part| part.0 < middle) {
+                over.push(part);
+                next += 1;
+            }
+            over.retain(|part| part.1 > middle);
+            if over.is_empty() {
+                continue;
+            }
+            let loads = over.iter().fold(LineLoads::default(), |sum, part| sum + part.2);
+            match line.last_mut() {
+                Some(last) if (last.end.0 - start).abs() < EPS && alike(&last.loads, &loads) => last.end = Feet(end),
+                _ => line.push(LinePart { start: Feet(start), end: Feet(end), loads }),
+            }
+        }
+        line
+    }
+
+    /// The samples in runs of one source and one width.
+    pub(super) fn feeds(&self) -> Vec<Feed> {
+        let mut samples = self.samples.clone();
+        samples.sort_by(|a, b| {
+            let key = |it: &Sample| (it.from, it.through);
+            key(a).cmp(&key(b)).then(a.start.total_cmp(&b.start)).then(a.left.total_cmp(&b.left))
+        });
+        let mut feeds: Vec<(Feed, f64)> = Vec::new();
+        for sample in samples {
+            let length = sample.end - sample.start;
+            match feeds.last_mut() {
+                Some((feed, reaction))
+                    if (feed.from, feed.through) == (sample.from, sample.through)
+                        && sample.start <= feed.end.0 + 0.01
+                        && (feed.left.0 - sample.left).abs() < 1e-6
+                        && (feed.right.0 - sample.right).abs() < 1e-6 =>
+                {
+                    feed.end = feed.end.max(Feet(sample.end));
+                    *reaction += sample.reaction;
+                }
+                _ if length > EPS => {
+                    let feed = Feed {
+                        from: sample.from,
+                        origin: sample.origin,
+                        start: Feet(sample.start),
+                        end: Feet(sample.end),
+                        left: Feet(sample.left),
+                        right: Feet(sample.right),
+                        effective: Feet::ZERO,
+                        through: sample.through,
+                    };
+                    feeds.push((feed, sample.reaction));
+                }
+                _ => {}
+            }
+        }
+        feeds
+            .into_iter()
+            .map(|(feed, reaction)| {
+                let run = feed.end.0 - feed.start.0;
+                Feed { effective: Feet(reaction / run), ..feed }
+            })
+            .collect()
+    }
+}
+
+/// Whether two line loads are equal but for rounding.
+fn alike(a: &LineLoads, b: &LineLoads) -> bool {
+    let difference = *a - *b;
+    let largest = a.all().0.abs().max(1.0);
+    crate::loads::Kind::ALL.iter().all(|kind| difference.get(*kind).0.abs() < 1e-9 * largest)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::loads::Kind;
+    use crate::units::{Plf, Pounds};
+
+    #[test]
+    fn reactions_of_joists_side_by_side_become_one_line_load_in_plf() {
+        let mut wall = Carrier::new(12.0);
+        for joist in 0..9 {
+            let start = f64::from(joist) * 16.0 / 12.0;
+            wall.spread(start, start + 16.0 / 12.0, Weights::only(Kind::Floor, Pounds(400.0)));
+        }
+        let line = wall.line();
+        assert_eq!(line.len(), 1, "{line:?}");
+        assert!((line[0].loads.floor.0 - 300.0).abs() < 1e-9 && line[0].end == Feet(12.0));
+        wall.spread(3.0, 6.0, Weights::only(Kind::Dead, Pounds(30.0)));
+        let plf: Vec<Plf> = wall.line().iter().map(|part| part.loads.dead).collect();
+        assert_eq!(plf, [Plf(0.0), Plf(10.0), Plf(0.0)]);
+    }
+
+    #[test]
+    fn a_reaction_at_the_very_end_of_a_wall_stays_whole() {
+        let mut wall = Carrier::new(10.0);
+        wall.spread(10.0, 10.5, Weights::only(Kind::Dead, Pounds(100.0)));
+        let line = wall.line();
+        let pounds: f64 = line.iter().map(|part| part.loads.dead.0 * (part.end.0 - part.start.0)).sum();
+        assert!((pounds - 100.0).abs() < 1e-9);
+    }
+}

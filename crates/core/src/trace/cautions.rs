@@ -1,0 +1,195 @@
+//! What to know about a wall or post even when its role is right: by rules of the code and of the trade.
+
+use super::bar::Bearer;
+use super::down::{FallingWall, own_weight};
+use super::seats::{Seats, Use};
+use super::storey::Storey;
+use super::strips::EPS;
+use super::{Caution, Node, Problem, Reason, Stretch};
+use crate::geometry::{self, Frame, Spot};
+use crate::plan::{Level, Material, RoofFrame, Side, Wall};
+use crate::units::{Feet, Inches};
+
+/// Cautions on an inside wall of a level whose roles are known.
+pub(super) fn of_wall(storey: &Storey<'_>, wall: &Wall, stretches: &[Stretch]) -> Vec<Caution> {
+    let level = storey.level;
+    let mut cautions = Vec::new();
+    if wall.side == Side::Outside {
+        return cautions;
+    }
+    let carries = stretches.iter().any(|it| it.role.carries());
+    let reasons = || stretches.iter().flat_map(|it| &it.reasons);
+    let Some(own) = Frame::between(wall.a, wall.b) else { return cautions };
+    let crossed = |reason: &Reason| match reason {
+        Reason::JoistsLapOver { field } | Reason::JoistsPassOver { field } | Reason::JoistsCross { field } => {
+            Some(*field)
+        }
+        _ => None,
+    };
+    for roof in &level.roofs {
+        let along_rafters = |id| {
+            let field = level.fields.iter().find(|it| it.id == id);
+            field.is_some_and(|it| Frame::of(it.along).squareness(&Frame::of(roof.ridge.square())) < 0.05)
+        };
+        if !matches!(roof.frame, RoofFrame::Trusses { .. }) && reasons().filter_map(crossed).any(along_rafters) {
+            cautions.push(Caution::TiesCutIfFlush { roof: roof.id });
+        }
+        let trusses_over = reasons().any(|it| {
+            matches!(
+                it,
+                Reason::TrussesPassOver { .. }
+                    | Reason::TrussesSiteBuilt { .. }
+                    | Reason::TrussWebCut { .. }
+                    | Reason::TrussesNotLookedAt { .. }
+                    | Reason::TrussesBearInside { .. }
+            )
+        });
+        if matches!(roof.frame, RoofFrame::Trusses { .. }) && trusses_over {
+            cautions.push(Caution::TrussesMaySettle { roof: roof.id });
+            cautions.push(Caution::DoNotCutTrusses { roof: roof.id });
+        }
+    }
+    let below = storey.plan.level_below(level.id);
+    if carries && below.is_some_and(|it| !it.posts.is_empty()) {
+        cautions.push(Caution::EndsNeedPath);
+    }
+    if carries && most_run_along(level, wall, &own) {
+        cautions.push(Caution::ParallelRuleMisleads);
+    }
+    if !carries {
+        let beam = below.and_then(|it| in_line_beam(it, wall));
+        cautions.extend(beam.map(|beam| Caution::BeamBelowIsNoProof { beam }));
+        cautions.push(Caution::CheckBothSides);
+    }
+    for opening in &level.floor_openings {
+        if beside(wall, &opening.corners) && !level.fields.is_empty() {
+            cautions.push(Caution::GuardAtOpenSide { opening: opening.id });
+        }
+    }
+    cautions.push(Caution::MayBrace);
+    cautions.push(Caution::ServicesInside);
+    cautions
+}
+
+/// Whether more of the deck's area beside the wall runs along it than across.
+fn most_run_along(level: &Level, wall: &Wall, own: &Frame) -> bool {
+    let touches = |corners: &[crate::plan::Point]| {
+        let ends = [wall.a, wall.b].into_iter().chain(geometry::along(wall.a, wall.b, half(wall)));
+        ends.filter(|at| geometry::position(corners, *at) != geometry::Position::Outside).count() >= 2
+    };
+    let mut along_it = false;
+    for field in &level.fields {
+        let near = level.polygons(&field.region).iter().any(|polygon| touches(polygon));
+        along_it |= near && own.squareness(&Frame::of(field.along)) < 0.05;
+    }
+    along_it
+}
+
+fn half(wall: &Wall) -> crate::units::Ticks {
+    crate::units::Ticks::from_decimal_feet(geometry::length(wall.a, wall.b) / 2.0).unwrap_or_default()
+}
+
+/// A beam of the level below under the line of a wall, for at least half of it.
+fn in_line_beam(below: &Level, wall: &Wall) -> Option<crate::ids::BeamId> {
+    let frame = Frame::between(wall.a, wall.b)?;
+    let (start, s) = frame.local(Spot::from(wall.a));
+    let length = geometry::length(wall.a, wall.b).0;
+    let beds = Seats::of(below, &frame, Use::Joists).under(s.0, start.0, start.0 + length);
+    beds.iter().filter(|bed| bed.to - bed.from > length / 2.0).find_map(|bed| match bed.on {
+        Bearer::Beam(i) => below.beams.get(i).map(|beam| beam.id),
+        _ => None,
+    })
+}
+
+/// Whether a wall stands along a side of an outline, within half a foot.
+fn beside(wall: &Wall, corners: &[crate::plan::Point]) -> bool {
+    let Some(frame) = Frame::between(wall.a, wall.b) else { return false };
+    let (start, s) = frame.local(Spot::from(wall.a));
+    let end = start.0 + geometry::length(wall.a, wall.b).0;
+    corners.iter().zip(corners.iter().cycle().skip(1)).any(|(a, b)| {
+        let ((ta, sa), (tb, sb)) = (frame.local(Spot::from(*a)), frame.local(Spot::from(*b)));
+        let near = (sa - s).0.abs() < 0.5 && (sb - s).0.abs() < 0.5;
+        near && ta.0.max(tb.0).min(end) - ta.0.min(tb.0).max(start.0) > 1.0
+    })
+}
+
+/// Posts of a level that hold the corner of a deck opening.
+pub(super) fn of_posts(storey: &mut Storey<'_>) {
+    let level = storey.level;
+    for header in &storey.headers {
+        for post in [header.under_a, header.under_b].into_iter().flatten() {
+            let work = level.posts.iter().position(|it| it.id == post).and_then(|i| storey.posts.get_mut(i));
+            let caution = Caution::KeepOrReplaceCornerPost { post };
+            if let Some(work) = work.filter(|work| !work.cautions.contains(&caution)) {
+                work.cautions.push(caution);
+            }
+        }
+    }
+}
+
+/// Cautions on a wall that stands, all or in part, on the joists of the level in work: how far it is off, and what
+/// the joists are. IRC R502.4 (as quoted): bearing partitions square to joists are not offset from the support below
+/// by more than the joist depth, unless the joists are sized for it; I-joists are designed for any offset.
+pub(super) fn of_standing(storey: &mut Storey<'_>, falling: &FallingWall, upper_level: &Level) -> Vec<Caution> {
+    let mut cautions = Vec::new();
+    let Some(wall) = upper_level.wall(falling.wall) else { return cautions };
+    let own = own_weight(upper_level, wall).0 * geometry::length(falling.a, falling.b).0;
+    if falling.total().all().0 <= own * (1.0 + 1e-9) + 1e-6 {
+        return cautions;
+    }
+    let node = Node::Wall(falling.wall);
+    let through = storey.links.iter().filter(|((from, through, to), weights)| {
+        *from == node && through.is_some() && *to != Node::Gap && weights.all().0.abs() > EPS
+    });
+    let mut fields: Vec<crate::ids::FieldId> = through.filter_map(|((_, through, _), _)| *through).collect();
+    fields.dedup();
+    let Some(frame) = Frame::between(falling.a, falling.b) else { return cautions };
+    for id in fields {
+        let Some(field) = storey.level.fields.iter().find(|field| field.id == id) else { continue };
+        if frame.squareness(&Frame::of(field.along)) < 0.5 {
+            continue;
+        }
+        cautions.push(Caution::StandsOnJoists { field: id });
+        let Some((lower, offset)) = nearest_in_line(storey.level, &frame, falling) else { continue };
+        let upper = falling.wall;
+        if field.member.material == Material::IJoist {
+            cautions.push(Caution::OffsetOnIJoists { upper, offset: Feet(offset) });
+        } else {
+            let depth = field.member.depth.feet();
+            if field.member.is_seen() && offset > depth.0 + 1e-6 {
+                cautions.push(Caution::OffsetOverJoistDepth { upper, offset: Feet(offset), depth });
+                let at = Spot::from(falling.a);
+                if let Bearer::Wall(i) = lower
+                    && let Some(lower) = storey.level.walls.get(i).map(|wall| wall.id)
+                {
+                    let offset = Inches(offset * 12.0);
+                    storey.find(at, Problem::OffsetOverJoistDepth { upper, lower, offset }, None);
+                }
+                // Under a foot or so the joists are stiff enough for no dip to show: common practice.
+                if offset > 2.0 {
+                    cautions.push(Caution::FloorDipExpected);
+                }
+            }
+        }
+    }
+    cautions
+}
+
+/// The wall or beam along the line of a wall above that is nearest to it.
+fn nearest_in_line(level: &Level, frame: &Frame, falling: &FallingWall) -> Option<(Bearer, f64)> {
+    let s = frame.local(Spot::from(falling.a)).1.0;
+    let mut near: Vec<(Bearer, f64)> = Vec::new();
+    let mut look = |on: Bearer, a: crate::plan::Point, b: crate::plan::Point| {
+        let own = Frame::between(a, b);
+        if own.is_some_and(|own| frame.squareness(&own) < 0.05) {
+            near.push((on, (frame.local(Spot::from(a)).1.0 - s).abs()));
+        }
+    };
+    for (i, wall) in level.walls.iter().enumerate() {
+        look(Bearer::Wall(i), wall.a, wall.b);
+    }
+    for (i, beam) in level.beams.iter().enumerate() {
+        look(Bearer::Beam(i), beam.a, beam.b);
+    }
+    near.into_iter().min_by(|a, b| a.1.total_cmp(&b.1))
+}

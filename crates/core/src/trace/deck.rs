@@ -1,0 +1,322 @@
+//! The deck over one level: every joist laid, loaded, solved, and its reactions handed to what it bears on.
+
+use super::bar::{Bar, Bearer, Burden, Outcome, Place, times};
+use super::lay::{FieldWork, Header, Joist};
+use super::storey::Storey;
+use super::strips::EPS;
+use super::{HeaderTrace, Laid, LaidAs, Node, Problem, Reason};
+use crate::geometry::Spot;
+use crate::loads::{LineLoads, Weights};
+use crate::plan::Joints;
+use crate::statics::Load;
+use crate::trace::carry::Sample;
+use crate::units::{Feet, Plf, Pounds, SquareFeet};
+
+/// The longest joist span that any code table prints, in feet.
+const LONGEST_IN_TABLES: f64 = 26.0;
+
+/// A line load that lands on the deck: a wall with nothing in line below.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct DeckLine {
+    pub(super) tag: Node,
+    pub(super) a: Spot,
+    pub(super) b: Spot,
+    pub(super) loads: LineLoads,
+}
+
+/// A point load that lands on the deck.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct DeckPoint {
+    pub(super) tag: Node,
+    pub(super) at: Spot,
+    pub(super) weights: Weights,
+}
+
+/// Lays and solves the deck over a level with what stands on it.
+pub(super) fn deck(storey: &mut Storey<'_>, lines: &[DeckLine], points: &[DeckPoint]) {
+    let mut fields: Vec<FieldWork> = (0..storey.level.fields.len()).filter_map(|i| FieldWork::lay(storey, i)).collect();
+    for line in lines {
+        let mut left = vec![(line.a, line.b)];
+        for field in fields.iter_mut().rev() {
+            left = left.into_iter().flat_map(|run| field.put_line(line.tag, run, line.loads)).collect();
+        }
+        for (a, b) in left {
+            let length = distance(a, b);
+            lost(storey, line.tag, middle(a, b), line.loads * Feet(length));
+        }
+    }
+    for point in points {
+        let taken = fields.iter_mut().rev().any(|field| field.put_point(point.tag, point.at, point.weights));
+        if !taken {
+            lost(storey, point.tag, point.at, point.weights);
+        }
+    }
+    for field in &mut fields {
+        solve(storey, field);
+    }
+}
+
+fn lost(storey: &mut Storey<'_>, tag: Node, at: Spot, weights: Weights) {
+    if weights.all().0.abs() < 1e-12 {
+        return;
+    }
+    let problem = match tag {
+        Node::Wall(wall) => Problem::WallOnNothing { wall },
+        Node::Post(post) => Problem::PostOnNothing { post },
+        _ => return,
+    };
+    let known = storey.findings.iter_mut().find(|finding| finding.problem == problem);
+    match known.and_then(|finding| finding.weights.as_mut()) {
+        Some(sum) => *sum += weights,
+        None => storey.find(at, problem, Some(weights)),
+    }
+    storey.lose(tag, None, weights);
+}
+
+pub(super) fn distance(a: Spot, b: Spot) -> f64 {
+    let (dx, dy) = (b.x.0 - a.x.0, b.y.0 - a.y.0);
+    (dx * dx + dy * dy).sqrt()
+}
+
+fn middle(a: Spot, b: Spot) -> Spot {
+    Spot { x: (a.x + b.x) / 2.0, y: (a.y + b.y) / 2.0 }
+}
+
+/// Tails first, then the headers they hang on, then everything that a header may rest on.
+fn solve(storey: &mut Storey<'_>, field: &mut FieldWork) {
+    storey.own += times(&field.psf, |psf| psf.0 * field.cover.area()).map(Pounds);
+    let joists = core::mem::take(&mut field.joists);
+    let (tails, mut others): (Vec<Joist>, Vec<Joist>) =
+        joists.into_iter().partition(|joist| joist.seats.iter().any(|seat| matches!(seat.on, Bearer::Header(_))));
+    let mut unsupported: (usize, Weights, Option<Spot>) = Default::default();
+    let mut long: (usize, f64, Option<Spot>) = Default::default();
+    for joist in &tails {
+        hand_out(storey, field, joist, &mut unsupported, &mut long);
+    }
+    for number in 0..field.headers.len() {
+        header(storey, field, number, &mut others);
+    }
+    for joist in &others {
+        hand_out(storey, field, joist, &mut unsupported, &mut long);
+    }
+    let id = field.id;
+    if let (count, weights, Some(at)) = unsupported {
+        storey.find(at, Problem::MembersUnsupported { field: id, count }, Some(weights));
+    }
+    if let (count, span, Some(at)) = long {
+        storey.find(at, Problem::LongSpan { field: id, span: Feet(span), count }, None);
+    }
+}
+
+fn hand_out(
+    storey: &mut Storey<'_>,
+    field: &mut FieldWork,
+    joist: &Joist,
+    unsupported: &mut (usize, Weights, Option<Spot>),
+    long: &mut (usize, f64, Option<Spot>),
+) {
+    let own = Burden {
+        tag: Node::Field(field.id),
+        shape: joist.length.ramps.iter().map(|ramp| spread(ramp.from, ramp.to, ramp.start, ramp.end)).collect(),
+        times: times(&field.psf, |psf| psf.0),
+    };
+    let mut burdens = vec![own];
+    burdens.extend(joist.burdens.iter().cloned());
+    let bar = Bar {
+        from: joist.length.from,
+        to: joist.length.to,
+        seats: joist.seats.clone(),
+        beds: joist.beds.clone(),
+        joints: field.joints,
+    };
+    let outcome = bar.solve(&burdens);
+    let spot = |at: f64| field.frame.spot(Feet(at), Feet(joist.line.s));
+    let place = spot((bar.from + bar.to) / 2.0);
+    if !outcome.lost.is_empty() {
+        unsupported.0 += 1;
+        unsupported.1 += outcome.lost_weight();
+        unsupported.2.get_or_insert(place);
+        for (tag, weights) in &outcome.lost {
+            let own = *tag == Node::Field(field.id);
+            storey.lose(*tag, (!own).then_some(field.id), *weights);
+        }
+    }
+    if outcome.longest_span > LONGEST_IN_TABLES + 1e-6 {
+        long.0 += 1;
+        long.1 = long.1.max(outcome.longest_span);
+        long.2.get_or_insert(place);
+    }
+    let bears = bar.seats.iter().map(|seat| spot(seat.at)).collect();
+    let laps = outcome.laps.iter().filter_map(|lap| bar.seats.get(*lap)).map(|seat| spot(seat.at)).collect();
+    let tail = bar.seats.iter().any(|seat| matches!(seat.on, Bearer::Header(_)));
+    storey.members.push(Laid {
+        level: storey.level.id,
+        of: Node::Field(field.id),
+        laid_as: match (joist.line.trimmer, tail) {
+            (true, _) => LaidAs::Trimmer,
+            (_, true) => LaidAs::Tail,
+            _ => LaidAs::Joist,
+        },
+        a: spot(bar.from),
+        b: spot(bar.to),
+        bears,
+        laps,
+        longest_span: Feet(outcome.longest_span),
+    });
+    claims(storey, field, joist, &bar, &outcome);
+    deliver(storey, field, joist, &bar, &outcome);
+}
+
+/// What each seat and bed learns from this joist: why it carries, and how wide a strip leans on it.
+fn claims(storey: &mut Storey<'_>, field: &FieldWork, joist: &Joist, bar: &Bar, outcome: &Outcome) {
+    let node = Node::Field(field.id);
+    let per_psf = field.psf.all().0;
+    for (number, seat) in bar.seats.iter().enumerate() {
+        let Some((start, end)) = field.seats.strip_on(seat.on, joist.line.lo, joist.line.hi) else { continue };
+        let before = number.checked_sub(1).and_then(|n| bar.seats.get(n)).map(|it| it.at);
+        let after = bar.seats.get(number + 1).map(|it| it.at);
+        let behind = before.map_or(seat.at - bar.from, |at| (seat.at - at) / 2.0);
+        let ahead = after.map_or(bar.to - seat.at, |at| (at - seat.at) / 2.0);
+        let Some((square, left_ahead)) = field.seats.turn(seat.on) else { continue };
+        let (left, right) = if left_ahead { (ahead, behind) } else { (behind, ahead) };
+        let here = outcome.deliveries.iter().filter(|it| it.place == Place::Seat(number) && it.tag == node);
+        let reaction = here.map(|it| it.weights.all().0).sum::<f64>();
+        let inner = before.is_some() && after.is_some();
+        let id = field.id;
+        let reason = match (inner, field.joints) {
+            (false, _) => Reason::JoistsEndOn { field: id },
+            (true, Joints::Lap) => Reason::JoistsLapOver { field: id },
+            (true, Joints::RunThrough) => Reason::JoistsPassOver { field: id },
+            (true, Joints::NotSeen) => Reason::JoistsCross { field: id },
+        };
+        let sample = Sample {
+            from: node,
+            origin: field.origin,
+            start,
+            end,
+            left: left * square,
+            right: right * square,
+            reaction: if per_psf > 0.0 { reaction / per_psf } else { 0.0 },
+            through: None,
+        };
+        if let Some(carrier) = storey.carrier(seat.on) {
+            carrier.claim(start, end, Some(field.origin), reason);
+            carrier.samples.push(sample);
+        }
+    }
+    for bed in &bar.beds {
+        let (start, end) = (bed.along.0.min(bed.along.1), bed.along.0.max(bed.along.1));
+        // The trade gives a wall that joists run along no width; its effective width is the strip of the joist on it.
+        let strip = joist.line.hi - joist.line.lo;
+        let sample = Sample {
+            from: node,
+            origin: field.origin,
+            start,
+            end,
+            left: 0.0,
+            right: 0.0,
+            reaction: strip * (end - start),
+            through: None,
+        };
+        if let Some(carrier) = storey.carrier(bed.on) {
+            carrier.claim(start, end, Some(field.origin), Reason::JoistsRunAlong { field: field.id });
+            carrier.samples.push(sample);
+        }
+    }
+}
+
+fn deliver(storey: &mut Storey<'_>, field: &mut FieldWork, joist: &Joist, bar: &Bar, outcome: &Outcome) {
+    let own = Node::Field(field.id);
+    for delivery in &outcome.deliveries {
+        let (tag, weights) = (delivery.tag, delivery.weights);
+        match delivery.place {
+            Place::Seat(number) => {
+                let Some(seat) = bar.seats.get(number) else { continue };
+                if let Bearer::Header(header) = seat.on {
+                    if let Some(header) = field.headers.get_mut(header) {
+                        header.points.push((joist.line.s, weights));
+                        let reach = if seat.at <= bar.from + EPS { bar.seats.get(1) } else { bar.seats.first() };
+                        let half = reach.map_or(0.0, |other| (other.at - seat.at).abs() / 2.0);
+                        header.half = header.half.max(half);
+                        storey.link(tag, Some(field.id), Node::FloorOpening(header.opening), weights);
+                    }
+                    continue;
+                }
+                let strip = field.seats.strip_on(seat.on, joist.line.lo, joist.line.hi);
+                match (tag, strip) {
+                    (Node::Field(_) | Node::Wall(_), Some(strip)) => storey.put_run(seat.on, strip, tag, weights),
+                    _ => storey.put_point(seat.on, seat.along, tag, weights),
+                }
+                if let (Node::FloorOpening(opening), Some(carrier)) = (tag, storey.carrier(seat.on)) {
+                    let reason = Reason::TrimmerRestsOn { opening, at: Feet(seat.along) };
+                    carrier.claim(seat.along - 0.5, seat.along + 0.5, None, reason);
+                }
+                if let (Node::Wall(upper), Some(carrier), Some((start, end))) = (tag, storey.carrier(seat.on), strip) {
+                    let offset = joist.walls_at.iter().find(|(wall, _)| *wall == upper).map_or(0.0, |it| it.1);
+                    let offset = Feet((offset - seat.at).abs());
+                    carrier.claim(start, end, None, Reason::WallNearStandsOn { upper, offset });
+                }
+            }
+            Place::Bed { bed, from, to } => {
+                let Some(bed) = bar.beds.get(bed) else { continue };
+                let run = (bed.along_at(from), bed.along_at(to));
+                if (to - from).abs() > EPS {
+                    storey.put_run(bed.on, run, tag, weights);
+                } else {
+                    storey.put_point(bed.on, run.0, tag, weights);
+                }
+            }
+        }
+        let to = storey.node(delivery.on);
+        storey.link(tag, (tag != own).then_some(field.id), to, weights);
+    }
+}
+
+/// A header spans from trimmer to trimmer: by statics each takes its share as a point load.
+fn header(storey: &mut Storey<'_>, field: &mut FieldWork, number: usize, others: &mut [Joist]) {
+    let Some(header) = field.headers.get(number) else { return };
+    if header.points.is_empty() {
+        return;
+    }
+    let Header { opening, t, lo, hi, half, .. } = *header;
+    let (mut at_lo, mut at_hi) = (Weights::default(), Weights::default());
+    for (s, weights) in &header.points {
+        let share = ((s - lo) / (hi - lo)).clamp(0.0, 1.0);
+        at_lo += *weights * (1.0 - share);
+        at_hi += *weights * share;
+    }
+    let spot = |s: f64| field.frame.spot(Feet(t), Feet(s));
+    let (a, b) = (spot(lo), spot(hi));
+    let mut under = [None, None];
+    for ((s, weights), under) in [(lo, at_lo), (hi, at_hi)].into_iter().zip(&mut under) {
+        let tag = Node::FloorOpening(opening);
+        let holds = |joist: &&mut Joist| {
+            (joist.line.s - s).abs() < 0.01 && joist.length.from <= t + EPS && joist.length.to >= t - EPS
+        };
+        let Some(trimmer) = others.iter_mut().find(holds) else {
+            let problem = Problem::MembersUnsupported { field: field.id, count: 1 };
+            storey.find(spot(s), problem, Some(weights));
+            storey.lose(tag, None, weights);
+            continue;
+        };
+        let post = trimmer.seats.iter().find(|seat| matches!(seat.on, Bearer::Post(_)) && (seat.at - t).abs() < 0.5);
+        if let Some(Bearer::Post(i)) = post.map(|seat| seat.on) {
+            *under = storey.level.posts.get(i).map(|post| post.id);
+        }
+        trimmer.burdens.push(Burden {
+            tag,
+            shape: vec![Load::Point { at: Feet(t), weight: Pounds(1.0) }],
+            times: times(&weights, |pounds| pounds.0),
+        });
+    }
+    let [under_a, under_b] = under;
+    let area = SquareFeet((hi - lo) * half);
+    let level = storey.level.id;
+    storey.headers.push(HeaderTrace { level, opening, a, b, area, at_a: at_lo, at_b: at_hi, under_a, under_b });
+    let (of, laid_as, longest_span) = (Node::FloorOpening(opening), LaidAs::Header, Feet(hi - lo));
+    storey.members.push(Laid { level, of, laid_as, a, b, bears: vec![a, b], laps: Vec::new(), longest_span });
+}
+
+pub(super) fn spread(from: f64, to: f64, start: f64, end: f64) -> Load {
+    Load::Spread { from: Feet(from), to: Feet(to), start: Plf(start), end: Plf(end) }
+}

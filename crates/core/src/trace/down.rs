@@ -1,0 +1,231 @@
+//! From one level to the next: what falls from the foot of each wall and post, and what stands in line to take it.
+
+use super::bar::Bearer;
+use super::deck::{DeckLine, DeckPoint};
+use super::seats::{BEAM_REACH, Seats, Use, free, reach_of};
+use super::storey::Storey;
+use super::strips::EPS;
+use super::{LinePart, Node, Origin, Reason};
+use crate::geometry::{Frame, Spot};
+use crate::ids::{PostId, WallId};
+use crate::loads::{LineLoads, Weights, wall_dead};
+use crate::plan::{Level, Opening, Point, Wall};
+use crate::units::{Feet, Plf, Psf};
+
+/// How far past the end of what stands in line below a load still goes straight into it, in feet.
+const PAST_END: f64 = 0.1;
+/// How far off its middle a post below still takes a post straight, in feet.
+const POST_ON_POST: f64 = 0.35;
+
+/// What comes down at the foot of a wall.
+#[derive(Clone, Debug)]
+pub(super) struct FallingWall {
+    pub(super) wall: WallId,
+    pub(super) a: Point,
+    pub(super) b: Point,
+    pub(super) parts: Vec<LinePart>,
+    pub(super) points: Vec<(f64, Weights)>,
+    /// The heaviest of what landed on its top, if anything did.
+    pub(super) origin: Option<Origin>,
+}
+
+/// What comes down at the foot of a post.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct FallingPost {
+    pub(super) post: PostId,
+    pub(super) at: Point,
+    pub(super) weights: Weights,
+}
+
+/// Everything that comes down from one level.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Falling {
+    pub(super) walls: Vec<FallingWall>,
+    pub(super) posts: Vec<FallingPost>,
+}
+
+impl Falling {
+    pub(super) fn total(&self) -> Weights {
+        let walls = self.walls.iter().map(FallingWall::total);
+        walls.chain(self.posts.iter().map(|post| post.weights)).fold(Weights::default(), |sum, one| sum + one)
+    }
+}
+
+impl FallingWall {
+    pub(super) fn total(&self) -> Weights {
+        let parts = self.parts.iter().map(|part| part.loads * (part.end - part.start));
+        parts.chain(self.points.iter().map(|point| point.1)).fold(Weights::default(), |sum, one| sum + one)
+    }
+}
+
+/// What a foot of a wall weighs: its face, gross of openings.
+pub(super) fn own_weight(level: &Level, wall: &Wall) -> Plf {
+    let psf: Psf = wall_dead(wall.side, wall.make, wall.thickness).value;
+    psf * level.height_of(wall).feet()
+}
+
+/// What comes down from a level that has been traced.
+pub(super) fn fall(storey: &Storey<'_>) -> Falling {
+    let mut falling = Falling::default();
+    for (i, wall) in storey.level.walls.iter().enumerate() {
+        let Some(carrier) = storey.walls.get(i) else { continue };
+        let mut parts = carrier.line();
+        let own = LineLoads { dead: own_weight(storey.level, wall), ..LineLoads::default() };
+        parts.push(LinePart { start: Feet::ZERO, end: Feet(carrier.length), loads: own });
+        let mut points: Vec<(f64, Weights)> = carrier.points.iter().map(|it| (it.at.0, it.weights)).collect();
+        for opening in storey.level.openings_in(wall.id) {
+            over_opening(opening, &mut parts, &mut points);
+        }
+        let origin = storey.origin_of(Bearer::Wall(i));
+        falling.walls.push(FallingWall { wall: wall.id, a: wall.a, b: wall.b, parts, points, origin });
+    }
+    for (post, work) in storey.level.posts.iter().zip(&storey.posts) {
+        falling.posts.push(FallingPost { post: post.id, at: post.at, weights: work.top });
+    }
+    falling
+}
+
+/// Takes what is over an opening to its two jambs, by statics of a simple span.
+fn over_opening(opening: &Opening, parts: &mut Vec<LinePart>, points: &mut Vec<(f64, Weights)>) {
+    let (from, to) = (opening.offset.feet().0, (opening.offset + opening.width).feet().0);
+    let mut jambs = (Weights::default(), Weights::default());
+    let mut share = |at: f64, weights: Weights| {
+        let right = ((at - from) / (to - from)).clamp(0.0, 1.0);
+        jambs.0 += weights * (1.0 - right);
+        jambs.1 += weights * right;
+    };
+    let mut left = Vec::with_capacity(parts.len() + 1);
+    for part in parts.iter() {
+        let (lo, hi) = (part.start.0.max(from), part.end.0.min(to));
+        if hi - lo < EPS {
+            left.push(*part);
+            continue;
+        }
+        share((lo + hi) / 2.0, part.loads * Feet(hi - lo));
+        for (start, end) in [(part.start.0, lo), (hi, part.end.0)] {
+            if end - start > EPS {
+                left.push(LinePart { start: Feet(start), end: Feet(end), loads: part.loads });
+            } else {
+                // A sliver under a tick: its pounds stay with the jambs.
+                share(if end <= lo { from } else { to }, part.loads * Feet((end - start).max(0.0)));
+            }
+        }
+    }
+    *parts = left;
+    points.retain(|(at, weights)| {
+        let inside = *at > from + EPS && *at < to - EPS;
+        if inside {
+            share(*at, *weights);
+        }
+        !inside
+    });
+    points.extend([(from, jambs.0), (to, jambs.1)]);
+}
+
+/// Lands what falls: straight into what stands in line, the rest onto the deck.
+pub(super) fn land(storey: &mut Storey<'_>, falling: &Falling) -> (Vec<DeckLine>, Vec<DeckPoint>) {
+    let (mut lines, mut points) = (Vec::new(), Vec::new());
+    for wall in &falling.walls {
+        land_wall(storey, wall, &mut lines, &mut points);
+    }
+    for post in &falling.posts {
+        let tag = Node::Post(post.post);
+        if post.weights.all().0.abs() < 1e-12 {
+            continue;
+        }
+        match under_point(storey.level, post.at) {
+            Some((on, along)) => {
+                storey.put_point(on, along, tag, post.weights);
+                let to = storey.node(on);
+                storey.link(tag, None, to, post.weights);
+                if let Some(carrier) = storey.carrier(on) {
+                    let reason = Reason::PostStandsOn { post: post.post, at: Feet(along) };
+                    carrier.claim(along - 0.5, along + 0.5, None, reason);
+                }
+            }
+            None => points.push(DeckPoint { tag, at: Spot::from(post.at), weights: post.weights }),
+        }
+    }
+    (lines, points)
+}
+
+fn land_wall(storey: &mut Storey<'_>, falling: &FallingWall, lines: &mut Vec<DeckLine>, points: &mut Vec<DeckPoint>) {
+    let Some(frame) = Frame::between(falling.a, falling.b) else { return };
+    let tag = Node::Wall(falling.wall);
+    let (start, s) = frame.local(Spot::from(falling.a));
+    let (start, s) = (start.0, s.0);
+    let length = crate::geometry::length(falling.a, falling.b).0;
+    let seats = Seats::of(storey.level, &frame, Use::Joists);
+    let beds = seats.under(s, start, start + length);
+    for bed in &beds {
+        let to = storey.node(bed.on);
+        let (from, end) = (bed.from - start, bed.to - start);
+        let mut sum = Weights::default();
+        for part in &falling.parts {
+            let (lo, hi) = (part.start.0.max(from), part.end.0.min(end));
+            if hi > lo {
+                let weights = part.loads * Feet(hi - lo);
+                sum += weights;
+                storey.put_run(bed.on, (bed.along_at(lo + start), bed.along_at(hi + start)), tag, weights);
+            }
+        }
+        storey.link(tag, None, to, sum);
+        let offset = off_line(storey.level, bed.on, &frame, s);
+        let reason = Reason::WallStandsOn { upper: falling.wall, offset: Feet(offset) };
+        if let Some(carrier) = storey.carrier(bed.on) {
+            carrier.claim(bed.along.0, bed.along.1, Some(falling.origin.unwrap_or(Origin::Floor)), reason);
+        }
+    }
+    for (from, to) in free(&beds, start, start + length) {
+        for part in &falling.parts {
+            let (lo, hi) = ((part.start.0 + start).max(from), (part.end.0 + start).min(to));
+            if hi > lo {
+                let spot = |t: f64| frame.spot(Feet(t), Feet(s));
+                lines.push(DeckLine { tag, a: spot(lo), b: spot(hi), loads: part.loads });
+            }
+        }
+    }
+    for (at, weights) in &falling.points {
+        let t = at + start;
+        let bed = beds.iter().find(|bed| t >= bed.from - PAST_END && t <= bed.to + PAST_END);
+        match bed {
+            Some(bed) => {
+                let to = storey.node(bed.on);
+                storey.put_point(bed.on, bed.along_at(t.clamp(bed.from, bed.to)), tag, *weights);
+                storey.link(tag, None, to, *weights);
+            }
+            None => points.push(DeckPoint { tag, at: frame.spot(Feet(t), Feet(s)), weights: *weights }),
+        }
+    }
+}
+
+/// How far a bearer's line is off a line of the frame.
+fn off_line(level: &Level, on: Bearer, frame: &Frame, s: f64) -> f64 {
+    let a = match on {
+        Bearer::Wall(i) => level.walls.get(i).map(|wall| wall.a),
+        Bearer::Beam(i) => level.beams.get(i).map(|beam| beam.a),
+        Bearer::Post(_) | Bearer::Header(_) => None,
+    };
+    a.map_or(0.0, |a| (frame.local(Spot::from(a)).1.0 - s).abs())
+}
+
+/// What stands right under a point: a post, else a beam, else a wall; with the place along it.
+pub(super) fn under_point(level: &Level, at: Point) -> Option<(Bearer, f64)> {
+    let post = level.posts.iter().position(|post| crate::geometry::length(post.at, at).0 <= POST_ON_POST);
+    if let Some(post) = post {
+        return Some((Bearer::Post(post), 0.0));
+    }
+    let on_line = |a: Point, b: Point, reach: f64| {
+        let frame = Frame::between(a, b)?;
+        let (start, line) = frame.local(Spot::from(a));
+        let (t, s) = frame.local(Spot::from(at));
+        let (along, length) = ((t - start).0, crate::geometry::length(a, b).0);
+        let within = along >= -PAST_END && along <= length + PAST_END && (s - line).0.abs() <= reach + EPS;
+        within.then_some(along.clamp(0.0, length))
+    };
+    let beam = level.beams.iter().enumerate();
+    let mut beams = beam.filter_map(|(i, beam)| Some((Bearer::Beam(i), on_line(beam.a, beam.b, BEAM_REACH)?)));
+    let wall = level.walls.iter().enumerate().filter(|(_, wall)| wall.top == crate::plan::Top::Tight);
+    let mut walls = wall.filter_map(|(i, wall)| Some((Bearer::Wall(i), on_line(wall.a, wall.b, reach_of(wall))?)));
+    beams.next().or_else(|| walls.next())
+}

@@ -1,0 +1,265 @@
+//! The joists of one field as laid, before they are solved: their lines, seats, beds, and what stands on them.
+
+use super::bar::{Bearer, Bed, Burden, Meet, Seat, times};
+use super::deck::{distance, spread};
+use super::seats::{Seats, Use};
+use super::storey::Storey;
+use super::strips::{Cover, EPS, Length, Line, lines};
+use super::{Node, Origin};
+use crate::geometry::{Frame, Spot};
+use crate::ids::{FieldId, FloorOpeningId, WallId};
+use crate::loads::{AreaLoads, LineLoads, Weights, deck_dead, live};
+use crate::plan::{Joints, JoistField, Point, Use as DeckUse};
+use crate::statics::Load;
+use crate::units::{Feet, Pounds};
+
+/// How far beyond a joist's end something may stand and still stand on it, in feet.
+const ON_END: f64 = 0.5;
+
+/// One unbroken joist.
+pub(super) struct Joist {
+    pub(super) line: Line,
+    pub(super) length: Length,
+    pub(super) seats: Vec<Seat>,
+    pub(super) beds: Vec<Bed>,
+    pub(super) burdens: Vec<Burden>,
+    /// Walls of the level above that stand on it, and where.
+    pub(super) walls_at: Vec<(WallId, f64)>,
+}
+
+/// A header at one end of an opening: `t` is its line, `lo` and `hi` the trimmers'.
+pub(super) struct Header {
+    pub(super) opening: FloorOpeningId,
+    pub(super) t: f64,
+    pub(super) lo: f64,
+    pub(super) hi: f64,
+    /// What its tail joists bring, by their line.
+    pub(super) points: Vec<(f64, Weights)>,
+    /// Half of the longest tail.
+    pub(super) half: f64,
+}
+
+/// A field in work.
+pub(super) struct FieldWork {
+    pub(super) id: FieldId,
+    pub(super) frame: Frame,
+    pub(super) cover: Cover,
+    pub(super) seats: Seats,
+    pub(super) joists: Vec<Joist>,
+    pub(super) headers: Vec<Header>,
+    pub(super) psf: AreaLoads,
+    pub(super) origin: Origin,
+    pub(super) joints: Joints,
+    /// Lines in order, each with the numbers of its first joist and the one after its last.
+    lines: Vec<(f64, usize, usize)>,
+}
+
+/// The area load of a field by kind.
+pub(super) fn area_loads(field: &JoistField) -> AreaLoads {
+    let mut psf = AreaLoads { dead: field.dead.unwrap_or(deck_dead(field.used_as).value), ..AreaLoads::default() };
+    let people = live(field.used_as).value;
+    match field.used_as {
+        DeckUse::AtticStorage | DeckUse::AtticBare => psf.attic = people,
+        _ => psf.floor = people,
+    }
+    psf
+}
+
+impl FieldWork {
+    /// Lays one field of the level; none if it covers nothing.
+    pub(super) fn lay(storey: &Storey<'_>, number: usize) -> Option<Self> {
+        let level = storey.level;
+        let field = level.fields.get(number)?;
+        let frame = Frame::of(field.along);
+        let mut taken: Vec<Vec<Point>> = Vec::new();
+        for later in level.fields.iter().skip(number + 1) {
+            taken.extend(level.polygons(&later.region));
+        }
+        taken.extend(level.floor_openings.iter().map(|opening| opening.corners.clone()));
+        let cover = Cover::new(&frame, &level.polygons(&field.region), &taken);
+        let range = cover.range()?;
+        let seats = Seats::of(level, &frame, Use::Joists);
+        let (mut trimmers, mut headers) = (Vec::new(), Vec::new());
+        for opening in &level.floor_openings {
+            let local = opening.corners.iter().map(|corner| frame.local(Spot::from(*corner)));
+            let (mut t, mut s) = ((f64::INFINITY, f64::NEG_INFINITY), (f64::INFINITY, f64::NEG_INFINITY));
+            for (along, across) in local {
+                t = (t.0.min(along.0), t.1.max(along.0));
+                s = (s.0.min(across.0), s.1.max(across.0));
+            }
+            if s.1 > range.0 + EPS && s.0 < range.1 - EPS {
+                trimmers.extend([s.0, s.1]);
+            }
+            for t in [t.0, t.1] {
+                let (opening, lo, hi) = (opening.id, s.0.max(range.0), s.1.min(range.1));
+                headers.push(Header { opening, t, lo, hi, points: Vec::new(), half: 0.0 });
+            }
+        }
+        let psf = area_loads(field);
+        let origin = if field.used_as.is_ceiling() { Origin::Ceiling } else { Origin::Floor };
+        let (id, joints) = (field.id, field.joints);
+        let mut work =
+            Self { id, frame, cover, seats, joists: Vec::new(), headers, psf, origin, joints, lines: Vec::new() };
+        let spacing = field.spacing.feet().0;
+        for line in lines(range, spacing, &trimmers) {
+            let first = work.joists.len();
+            for length in work.cover.lengths(&line) {
+                let joist = work.seat(line, length);
+                work.joists.push(joist);
+            }
+            work.lines.push((line.s, first, work.joists.len()));
+        }
+        Some(work)
+    }
+
+    fn seat(&self, line: Line, length: Length) -> Joist {
+        let (from, to) = (length.from, length.to);
+        let mut seats = self.seats.crossed(line.s, from, to);
+        if line.trimmer {
+            for post in self.seats.posts_under(line.s, from, to) {
+                seats.retain(|seat| (seat.at - post.at).abs() > 0.25);
+                seats.push(Seat { meet: Meet::Never, ..post });
+            }
+        }
+        // An end at an opening, with nothing under it, hangs on the header there.
+        for (number, header) in self.headers.iter().enumerate() {
+            let inside = line.s > header.lo + EPS && line.s < header.hi - EPS && !line.trimmer;
+            for end in [from, to] {
+                let bare = seats.iter().all(|seat| (seat.at - end).abs() > 0.35);
+                if inside && (header.t - end).abs() < 0.01 && bare {
+                    seats.push(Seat { at: end, on: Bearer::Header(number), along: 0.0, meet: Meet::Always });
+                }
+            }
+        }
+        seats.sort_by(|a, b| a.at.total_cmp(&b.at));
+        let beds = self.seats.along(line.s, from, to);
+        seats.retain(|seat| beds.iter().all(|bed| seat.at < bed.from - EPS || seat.at > bed.to + EPS));
+        Joist { line, length, seats, beds, burdens: Vec::new(), walls_at: Vec::new() }
+    }
+
+    /// The joist of a line that is there at `t`.
+    fn joist_at(&self, line: usize, t: f64, reach: f64) -> Option<usize> {
+        let (_, first, end) = *self.lines.get(line)?;
+        let joists = self.joists.get(first..end)?.iter();
+        let found = joists.enumerate().find(|(_, it)| t >= it.length.from - reach && t <= it.length.to + reach);
+        found.map(|(i, _)| first + i)
+    }
+
+    /// The two joists beside a place, each with its share by the lever rule; one alone takes all.
+    fn beside(&self, t: f64, s: f64, reach: f64) -> Vec<(usize, f64)> {
+        let after = self.lines.partition_point(|(line, ..)| *line < s - EPS);
+        let at = |line: usize| self.lines.get(line).map(|it| it.0);
+        let mut pair: Vec<(usize, f64)> = Vec::with_capacity(2);
+        match (after.checked_sub(1), at(after)) {
+            (_, Some(line)) if (line - s).abs() <= EPS * 10.0 => pair.push((after, 1.0)),
+            (Some(before), Some(line)) => {
+                let lo = at(before).unwrap_or(line);
+                let share = ((s - lo) / (line - lo)).clamp(0.0, 1.0);
+                pair.extend([(before, 1.0 - share), (after, share)]);
+            }
+            (Some(before), None) if s - at(before).unwrap_or(s) <= ON_END => pair.push((before, 1.0)),
+            (None, Some(line)) if line - s <= ON_END => pair.push((after, 1.0)),
+            _ => {}
+        }
+        let there: Vec<(usize, f64)> =
+            pair.into_iter().filter_map(|(line, share)| Some((self.joist_at(line, t, reach)?, share))).collect();
+        match there.as_slice() {
+            [(only, _)] => vec![(*only, 1.0)],
+            _ => there,
+        }
+    }
+
+    /// Puts a point load on the joists beside it; false if none is there.
+    pub(super) fn put_point(&mut self, tag: Node, at: Spot, weights: Weights) -> bool {
+        let (t, s) = self.frame.local(at);
+        let beside = self.beside(t.0, s.0, ON_END);
+        for (joist, share) in &beside {
+            self.add_point(*joist, tag, t.0, weights * *share);
+        }
+        !beside.is_empty()
+    }
+
+    fn add_point(&mut self, joist: usize, tag: Node, t: f64, weights: Weights) {
+        let Some(joist) = self.joists.get_mut(joist) else { return };
+        let t = t.clamp(joist.length.from, joist.length.to);
+        let pounds = times(&weights, |pounds| pounds.0);
+        let same = joist.burdens.iter_mut().find(|burden| {
+            let here = matches!(burden.shape.as_slice(), [Load::Point { at, .. }] if (at.0 - t).abs() < 1e-6);
+            burden.tag == tag && here
+        });
+        match same {
+            Some(burden) => burden.times += pounds,
+            None => {
+                let shape = vec![Load::Point { at: Feet(t), weight: Pounds(1.0) }];
+                joist.burdens.push(Burden { tag, shape, times: pounds });
+            }
+        }
+        if let Node::Wall(wall) = tag
+            && joist.walls_at.iter().all(|(it, _)| *it != wall)
+        {
+            joist.walls_at.push((wall, t));
+        }
+    }
+
+    /// Puts a line load on the joists it crosses or runs along; gives back the runs where no joist is.
+    pub(super) fn put_line(&mut self, tag: Node, run: (Spot, Spot), loads: LineLoads) -> Vec<(Spot, Spot)> {
+        let local = |at: Spot| {
+            let (t, s) = self.frame.local(at);
+            (t.0, s.0)
+        };
+        let (a, b) = (local(run.0), local(run.1));
+        let whole = distance(run.0, run.1);
+        if whole < EPS {
+            return Vec::new();
+        }
+        let mut stops = vec![0.0, 1.0];
+        if (b.1 - a.1).abs() > EPS {
+            stops.extend(self.lines.iter().map(|(s, ..)| (s - a.1) / (b.1 - a.1)));
+        }
+        if (b.0 - a.0).abs() > EPS {
+            let ends = self.joists.iter().flat_map(|joist| [joist.length.from, joist.length.to]);
+            stops.extend(ends.map(|t| (t - a.0) / (b.0 - a.0)));
+        }
+        stops.retain(|stop| (0.0..=1.0).contains(stop));
+        stops.sort_by(f64::total_cmp);
+        stops.dedup_by(|y, x| (*y - *x).abs() * whole < EPS);
+        let mut left: Vec<(f64, f64)> = Vec::new();
+        for pair in stops.windows(2) {
+            let [from, to] = *pair else { continue };
+            let at = |share: f64| (a.0 + (b.0 - a.0) * share, a.1 + (b.1 - a.1) * share);
+            let (t, s) = at((from + to) / 2.0);
+            // Along an edge of the deck a line may be a hair outside.
+            let beside = self.beside(t, s, 0.01);
+            if beside.is_empty() {
+                match left.last_mut() {
+                    Some(last) if (last.1 - from).abs() < EPS => last.1 = to,
+                    _ => left.push((from, to)),
+                }
+                continue;
+            }
+            let weights = loads * Feet((to - from) * whole);
+            let (t0, t1) = (at(from).0.min(at(to).0), at(from).0.max(at(to).0));
+            for (joist, share) in beside {
+                if t1 - t0 < 0.01 {
+                    self.add_point(joist, tag, t, weights * share);
+                } else {
+                    self.add_run(joist, tag, (t0, t1), weights * share);
+                }
+            }
+        }
+        let spot =
+            |share: f64| Spot { x: run.0.x + (run.1.x - run.0.x) * share, y: run.0.y + (run.1.y - run.0.y) * share };
+        left.into_iter().map(|(from, to)| (spot(from), spot(to))).collect()
+    }
+
+    fn add_run(&mut self, joist: usize, tag: Node, run: (f64, f64), weights: Weights) {
+        let Some(joist) = self.joists.get_mut(joist) else { return };
+        let (from, to) = (run.0.max(joist.length.from), run.1.min(joist.length.to));
+        let length = (to - from).max(EPS);
+        joist.burdens.push(Burden {
+            tag,
+            shape: vec![spread(from, from + length, 1.0, 1.0)],
+            times: times(&weights, |pounds| pounds.0 / length),
+        });
+    }
+}

@@ -1,0 +1,204 @@
+//! The role of each stretch of a wall, from the claims on it and from what is stated overhead.
+//!
+//! Nothing here weighs anything. Without evidence a stretch needs a look, and a plan alone never yields "nothing found".
+
+use super::carry::{Carrier, Claim};
+use super::rafters;
+use super::storey::Storey;
+use super::strips::EPS;
+use super::{Reason, Role, Stretch};
+use crate::geometry::{self, Frame, Position, Spot};
+use crate::plan::{Grade, JoistField, Make, Point, Region, RoofFrame, Side, Top, TrussMake, Wall, Webs};
+use crate::units::{Feet, Ticks};
+
+/// The stretches of one wall, from end `a` to end `b`.
+pub(super) fn stretches(storey: &Storey<'_>, wall: &Wall, carrier: &Carrier) -> Vec<Stretch> {
+    let mut claims = carrier.claims.clone();
+    close_ends(storey, carrier.length, &mut claims);
+    if wall.side == Side::Outside {
+        let mut reasons = vec![Reason::OutsideWall];
+        reasons.extend(by_weight(&claims.iter().collect::<Vec<_>>()));
+        reasons.retain(|reason| !matches!(reason, Reason::JoistsRunAlong { .. }));
+        return vec![Stretch { start: Feet::ZERO, end: Feet(carrier.length), role: Role::Outside, reasons }];
+    }
+    let mut stops = vec![0.0, carrier.length];
+    stops.extend(claims.iter().flat_map(|claim| [claim.start, claim.end]));
+    stops.extend(region_edges(storey, wall, carrier.length));
+    stops.sort_by(f64::total_cmp);
+    stops.dedup_by(|b, a| (*b - *a).abs() < 0.01);
+    let mut stretches: Vec<Stretch> = Vec::new();
+    for pair in stops.windows(2) {
+        let [start, end] = *pair else { continue };
+        let middle = (start + end) / 2.0;
+        let here: Vec<&Claim> = claims.iter().filter(|claim| claim.start <= middle && claim.end >= middle).collect();
+        let (role, reasons) = judge(storey, wall, &here, middle);
+        match stretches.last_mut() {
+            Some(last) if last.role == role => {
+                last.end = Feet(end);
+                for reason in reasons {
+                    if !last.reasons.contains(&reason) {
+                        last.reasons.push(reason);
+                    }
+                }
+            }
+            _ => stretches.push(Stretch { start: Feet(start), end: Feet(end), role, reasons }),
+        }
+    }
+    if let Some(last) = stretches.last_mut() {
+        last.end = Feet(carrier.length);
+    }
+    stretches
+}
+
+/// A wall may end between two joists: what lands on its last joist reaches to its end.
+fn close_ends(storey: &Storey<'_>, length: f64, claims: &mut [Claim]) {
+    let spacing = storey.level.fields.iter().map(|field| field.spacing.feet().0).fold(0.0, f64::max);
+    for claim in claims.iter_mut().filter(|claim| claim.origin.is_some()) {
+        if claim.start < spacing {
+            claim.start = 0.0;
+        }
+        if claim.end > length - spacing {
+            claim.end = length;
+        }
+    }
+}
+
+fn judge(storey: &Storey<'_>, wall: &Wall, here: &[&Claim], at: f64) -> (Role, Vec<Reason>) {
+    let mut reasons = by_weight(here);
+    let carried = here.iter().filter_map(|claim| claim.origin).min();
+    let against = overhead(storey, wall, at);
+    if let Some(origin) = carried {
+        let role = match origin {
+            super::Origin::Roof => Role::CarriesRoof,
+            super::Origin::Floor => Role::CarriesFloor,
+            super::Origin::Ceiling => Role::CarriesCeiling,
+        };
+        return (role, reasons);
+    }
+    let holds = here.iter().any(|claim| {
+        matches!(claim.reason, Reason::BeamRestsOn { .. } | Reason::PostStandsOn { .. } | Reason::TrimmerRestsOn { .. })
+    });
+    let near = here.iter().any(|claim| matches!(claim.reason, Reason::WallNearStandsOn { .. }));
+    reasons.extend(against.iter().filter(|reason| !reasons.contains(reason)).copied().collect::<Vec<_>>());
+    let open = reasons.iter().any(|reason| !reason.speaks_against() && !is_claim(reason));
+    let role = match (holds, near || open) {
+        (true, _) => Role::HoldsPoint,
+        (false, true) => Role::NeedsALook,
+        (false, false) => Role::NothingFound,
+    };
+    (role, reasons)
+}
+
+const fn is_claim(reason: &Reason) -> bool {
+    matches!(reason, Reason::BeamRestsOn { .. } | Reason::PostStandsOn { .. } | Reason::TrimmerRestsOn { .. })
+}
+
+/// The reasons of some claims: roof before floor before ceiling before points, each once.
+fn by_weight(claims: &[&Claim]) -> Vec<Reason> {
+    let mut sorted: Vec<&&Claim> = claims.iter().collect();
+    sorted.sort_by(|a, b| {
+        let key = |claim: &Claim| claim.origin.map_or(9, |origin| origin as u8);
+        key(a).cmp(&key(b)).then(a.start.total_cmp(&b.start))
+    });
+    let mut reasons: Vec<Reason> = Vec::new();
+    for claim in sorted {
+        if !reasons.contains(&claim.reason) {
+            reasons.push(claim.reason);
+        }
+    }
+    reasons
+}
+
+/// Where along a wall the regions of fields and roofs begin and end.
+fn region_edges(storey: &Storey<'_>, wall: &Wall, length: f64) -> Vec<f64> {
+    let regions =
+        storey.level.fields.iter().map(|field| &field.region).chain(storey.level.roofs.iter().map(|it| &it.region));
+    let mut edges = Vec::new();
+    for polygon in regions.filter(|region| **region != Region::Outline).flat_map(|it| storey.level.polygons(it)) {
+        let next = polygon.iter().cycle().skip(1);
+        for (a, b) in polygon.iter().zip(next) {
+            if let Some(at) = geometry::crossing((wall.a, wall.b), (*a, *b)) {
+                let at = geometry::length(wall.a, at).0;
+                if at > EPS && at < length - EPS {
+                    edges.push(at);
+                }
+            }
+        }
+    }
+    edges
+}
+
+/// What is stated over a place of a wall on which nothing is known to land.
+fn overhead(storey: &Storey<'_>, wall: &Wall, at: f64) -> Vec<Reason> {
+    let mut reasons = Vec::new();
+    if wall.make != Make::Stud {
+        reasons.push(Reason::InsideMasonry);
+    }
+    if wall.top == Top::Gap {
+        reasons.push(Reason::GapSeen);
+        return reasons;
+    }
+    let distance = Ticks::from_decimal_feet(Feet(at)).unwrap_or_default();
+    let Some(place) = geometry::along(wall.a, wall.b, distance) else { return reasons };
+    let Some(own) = Frame::between(wall.a, wall.b) else { return reasons };
+    let mut covered = false;
+    for field in fields_over(storey, place, &own) {
+        covered = true;
+        let square = own.squareness(&Frame::of(field.along));
+        if square > 0.05 {
+            // They cross it, and yet none lands: too short, or between two joists.
+            reasons.push(Reason::JoistsEndNear { field: field.id });
+        } else {
+            reasons.push(Reason::JoistsRunAlong { field: field.id });
+        }
+        if field.known > Grade::Seen {
+            reasons.push(Reason::DirectionNotSeen { field: field.id, known: field.known });
+        }
+    }
+    let roofs = rafters::over(storey, place);
+    let top = storey.plan.level_above(storey.level.id).is_none_or(|above| above.walls.is_empty());
+    for roof in storey.level.roofs.iter().filter(|roof| roofs.contains(&roof.id)) {
+        let id = roof.id;
+        let seen = roof.known <= Grade::Seen;
+        match roof.frame {
+            RoofFrame::NotSeen => reasons.push(Reason::RoofFrameNotSeen { roof: id }),
+            _ if !seen => reasons.push(Reason::RoofFrameNotSeen { roof: id }),
+            RoofFrame::RidgeBoard => reasons.push(Reason::RoofGoesToEaves { roof: id }),
+            RoofFrame::Trusses { make, webs } => {
+                covered = true;
+                match (make, webs) {
+                    (_, Webs::Cut) => reasons.push(Reason::TrussWebCut { roof: id }),
+                    (TrussMake::SiteBuilt, _) => reasons.push(Reason::TrussesSiteBuilt { roof: id }),
+                    (TrussMake::InsideBearing, _) => reasons.push(Reason::TrussesBearInside { roof: id }),
+                    (TrussMake::NotSeen, _) => reasons.push(Reason::TrussesNotLookedAt { roof: id }),
+                    (TrussMake::MetalPlates, _) => reasons.push(Reason::TrussesPassOver { roof: id }),
+                }
+            }
+        }
+    }
+    if !covered || (top && roofs.is_empty()) {
+        reasons.push(Reason::NothingStatedOverhead);
+    }
+    reasons
+}
+
+/// The fields over a place, seen from both faces of the wall there: they may differ.
+fn fields_over<'a>(storey: &Storey<'a>, place: Point, own: &Frame) -> Vec<&'a JoistField> {
+    let (t, s) = own.local(Spot::from(place));
+    let mut fields: Vec<&JoistField> = Vec::new();
+    for side in [-0.25, 0.25] {
+        let spot = own.spot(t, Feet(s.0 + side));
+        let (x, y) = (Ticks::from_decimal_feet(spot.x), Ticks::from_decimal_feet(spot.y));
+        let (Some(x), Some(y)) = (x, y) else { continue };
+        let covers = |field: &&JoistField| {
+            let polygons = storey.level.polygons(&field.region);
+            polygons.iter().any(|it| geometry::position(it, Point::new(x, y)) != Position::Outside)
+        };
+        if let Some(field) = storey.level.fields.iter().rev().find(covers)
+            && fields.iter().all(|it| it.id != field.id)
+        {
+            fields.push(field);
+        }
+    }
+    fields
+}

@@ -1,0 +1,245 @@
+//! Where the walls, beams and posts of one level lie, seen along a member: what it crosses and what it lies along.
+
+use super::bar::{Bearer, Bed, Meet, Seat};
+use super::strips::EPS;
+use crate::geometry::{Frame, Spot};
+use crate::plan::{Beam, Level, Point, Post, Set, Side, Top, Wall};
+
+/// How far beyond the end of a wall or beam a member still bears on it, in feet: half a joist's face.
+const ACROSS: f64 = 0.75 / 12.0;
+/// Lines that differ by less than this sine are parallel (about 3 degrees).
+const PARALLEL: f64 = 0.05;
+/// Two seats nearer than this along a member are one place, in feet.
+const ONE_PLACE: f64 = 1.5 / 12.0;
+/// How far from the end of a beam the end of a wall in line with it may be and still hold it, in feet.
+const IN_LINE_END: f64 = 0.35;
+/// How far off a member's line a post still stands under it, in feet: half a 6x6 and half a joist.
+const POST_REACH: f64 = 3.5 / 12.0;
+
+/// Which of a level's bearers a member may use.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Use {
+    /// Joists: walls and beams.
+    Joists,
+    /// Rafters and trusses: outside walls and beams, the first and the last they meet.
+    Roof,
+}
+
+/// Whether beams stay among the seats.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Beams {
+    Left,
+    Only,
+}
+
+/// A wall or beam in a member's own view: `t` along, `s` across.
+#[derive(Clone, Copy, Debug)]
+struct Line {
+    on: Bearer,
+    a: (f64, f64),
+    b: (f64, f64),
+    length: f64,
+    /// How far to the side it still holds a member that lies along it, and how far short of it a member may end.
+    reach: f64,
+    square: f64,
+    meet: Meet,
+    /// Whether a member right over it lies on it, and does not just pass beside.
+    bed: bool,
+}
+
+/// The bearers of one level in one member's view.
+#[derive(Clone, Debug)]
+pub(super) struct Seats {
+    lines: Vec<Line>,
+    posts: Vec<(Bearer, (f64, f64))>,
+}
+
+/// How far to the side of its line a wall still has its body: an outside wall's line is its face, so all of it.
+pub(super) fn reach_of(wall: &Wall) -> f64 {
+    let thickness = wall.thickness.feet().0;
+    if wall.side == Side::Outside { thickness } else { thickness / 2.0 }
+}
+
+/// The reach of a beam: it is rarely over half a foot wide.
+pub(super) const BEAM_REACH: f64 = 0.25;
+
+impl Seats {
+    /// All that a field's or roof's members could bear on.
+    pub(super) fn of(level: &Level, frame: &Frame, used_for: Use) -> Self {
+        let mut lines = Vec::new();
+        for (i, beam) in level.beams.iter().enumerate() {
+            lines.extend(Self::beam(frame, i, beam));
+        }
+        for (i, wall) in level.walls.iter().enumerate() {
+            let wanted = used_for == Use::Joists || wall.side == Side::Outside;
+            if wanted && wall.top == Top::Tight {
+                lines.extend(Self::wall(frame, i, wall));
+            }
+        }
+        let posts =
+            level.posts.iter().enumerate().map(|(i, post)| (Bearer::Post(i), Self::post(frame, post))).collect();
+        Self { lines, posts }
+    }
+
+    fn line(frame: &Frame, on: Bearer, ends: (Point, Point)) -> Option<Line> {
+        let own = Frame::between(ends.0, ends.1)?;
+        let local = |point: Point| {
+            let (t, s) = frame.local(Spot::from(point));
+            (t.0, s.0)
+        };
+        let length = crate::geometry::length(ends.0, ends.1).0;
+        let square = frame.squareness(&own);
+        Some(Line {
+            on,
+            a: local(ends.0),
+            b: local(ends.1),
+            length,
+            reach: BEAM_REACH,
+            square,
+            meet: Meet::ByJoints,
+            bed: true,
+        })
+    }
+
+    fn beam(frame: &Frame, i: usize, beam: &Beam) -> Option<Line> {
+        let line = Self::line(frame, Bearer::Beam(i), (beam.a, beam.b))?;
+        let meet = if beam.set == Set::Flush { Meet::Always } else { Meet::ByJoints };
+        Some(Line { meet, ..line })
+    }
+
+    fn wall(frame: &Frame, i: usize, wall: &Wall) -> Option<Line> {
+        let line = Self::line(frame, Bearer::Wall(i), (wall.a, wall.b))?;
+        Some(Line { reach: reach_of(wall), bed: wall.side == Side::Outside, ..line })
+    }
+
+    fn post(frame: &Frame, post: &Post) -> (f64, f64) {
+        let (t, s) = frame.local(Spot::from(post.at));
+        (t.0, s.0)
+    }
+
+    /// What a member on line `s` from `from` to `to` crosses, in order, each place once.
+    pub(super) fn crossed(&self, s: f64, from: f64, to: f64) -> Vec<Seat> {
+        let mut seats: Vec<Seat> = Vec::with_capacity(4);
+        for line in self.lines.iter().filter(|line| line.square > PARALLEL) {
+            let (lo, hi) = (line.a.1.min(line.b.1), line.a.1.max(line.b.1));
+            if s < lo - ACROSS || s > hi + ACROSS {
+                continue;
+            }
+            let share = ((s - line.a.1) / (line.b.1 - line.a.1)).clamp(0.0, 1.0);
+            let at = line.a.0 + (line.b.0 - line.a.0) * share;
+            if at < from - line.reach - EPS || at > to + line.reach + EPS {
+                continue;
+            }
+            seats.push(Seat { at: at.clamp(from, to), on: line.on, along: share * line.length, meet: line.meet });
+        }
+        seats.sort_by(|a, b| a.at.total_cmp(&b.at).then(a.on.cmp(&b.on)));
+        let mut kept: Vec<Seat> = Vec::with_capacity(seats.len());
+        for seat in seats {
+            match kept.last_mut() {
+                // Over one place the beam is on top of the wall.
+                Some(last) if seat.at - last.at < ONE_PLACE => {
+                    if seat.on < last.on {
+                        *last = seat;
+                    }
+                }
+                _ => kept.push(seat),
+            }
+        }
+        kept
+    }
+
+    /// The posts under a doubled member or a beam.
+    pub(super) fn posts_under(&self, s: f64, from: f64, to: f64) -> Vec<Seat> {
+        let under =
+            |at: &(f64, f64)| (at.1 - s).abs() <= POST_REACH && at.0 >= from - POST_REACH && at.0 <= to + POST_REACH;
+        let posts = self.posts.iter().filter(|(_, at)| under(at));
+        posts.map(|(on, at)| Seat { at: at.0.clamp(from, to), on: *on, along: 0.0, meet: Meet::ByJoints }).collect()
+    }
+
+    /// The runs over which a member on line `s` lies along an outside wall or a beam.
+    pub(super) fn along(&self, s: f64, from: f64, to: f64) -> Vec<Bed> {
+        self.runs(s, from, to, |line| line.bed)
+    }
+
+    /// The runs over which something on line `s` stands over a wall or beam in line.
+    pub(super) fn under(&self, s: f64, from: f64, to: f64) -> Vec<Bed> {
+        self.runs(s, from, to, |_| true)
+    }
+
+    /// Walls that end where a member on line `s` ends, in line with it: a beam bears on their end.
+    pub(super) fn ends_on(&self, s: f64, from: f64, to: f64) -> Vec<Seat> {
+        let mut seats = Vec::new();
+        for line in self.lines.iter().filter(|line| line.square <= PARALLEL) {
+            let off = ((line.a.1 + line.b.1) / 2.0 - s).abs();
+            let (lo, hi) = (line.a.0.min(line.b.0), line.a.0.max(line.b.0));
+            if off > line.reach.min(0.5) + EPS || hi.min(to) - lo.max(from) > IN_LINE_END {
+                continue;
+            }
+            for (end, own) in [(from, hi), (to, lo)] {
+                if (end - own).abs() <= IN_LINE_END {
+                    let at_b = (own - line.b.0).abs() < (own - line.a.0).abs();
+                    let along = if at_b { line.length } else { 0.0 };
+                    seats.push(Seat { at: end, on: line.on, along, meet: Meet::ByJoints });
+                }
+            }
+        }
+        seats
+    }
+
+    /// The same places without the beams, or with nothing but them.
+    pub(super) fn beams(&self, kept: Beams) -> Self {
+        let is_beam = |line: &&Line| matches!(line.on, Bearer::Beam(_)) == (kept == Beams::Only);
+        let posts = if kept == Beams::Only { Vec::new() } else { self.posts.clone() };
+        Self { lines: self.lines.iter().filter(is_beam).copied().collect(), posts }
+    }
+
+    /// The runs over which a member lies along any wall or beam that `wanted` takes, nearest first where two compete.
+    fn runs(&self, s: f64, from: f64, to: f64, wanted: impl Fn(&Line) -> bool) -> Vec<Bed> {
+        let mut near: Vec<(f64, &Line)> = self
+            .lines
+            .iter()
+            .filter(|line| line.square <= PARALLEL && wanted(line))
+            .map(|line| (((line.a.1 + line.b.1) / 2.0 - s).abs(), line))
+            .filter(|(off, line)| *off <= line.reach.min(0.5) + EPS)
+            .collect();
+        near.sort_by(|a, b| a.1.on.cmp(&b.1.on).then(a.0.total_cmp(&b.0)));
+        let mut beds: Vec<Bed> = Vec::new();
+        for (_, line) in near {
+            let (lo, hi) = (line.a.0.min(line.b.0).max(from), line.a.0.max(line.b.0).min(to));
+            for (lo, hi) in free(&beds, lo, hi) {
+                let along = |at: f64| ((at - line.a.0) / (line.b.0 - line.a.0) * line.length).clamp(0.0, line.length);
+                beds.push(Bed { from: lo, to: hi, on: line.on, along: (along(lo), along(hi)) });
+            }
+        }
+        beds.sort_by(|a, b| a.from.total_cmp(&b.from));
+        beds
+    }
+
+    /// The length of the run along a bearer that a strip from `lo` to `hi` covers, from its end `a`.
+    pub(super) fn strip_on(&self, on: Bearer, lo: f64, hi: f64) -> Option<(f64, f64)> {
+        let line = self.lines.iter().find(|line| line.on == on && line.square > PARALLEL)?;
+        let at = |s: f64| ((s - line.a.1) / (line.b.1 - line.a.1)).clamp(0.0, 1.0) * line.length;
+        let (from, to) = (at(lo), at(hi));
+        Some((from.min(to), from.max(to)))
+    }
+
+    /// How square a bearer is to the members, and whether its left (from `a` to `b`) is where `t` grows.
+    pub(super) fn turn(&self, on: Bearer) -> Option<(f64, bool)> {
+        let line = self.lines.iter().find(|line| line.on == on)?;
+        Some((line.square, line.b.1 < line.a.1))
+    }
+}
+
+/// What is left of a run beside the beds taken so far.
+pub(super) fn free(beds: &[Bed], lo: f64, hi: f64) -> Vec<(f64, f64)> {
+    let mut left = vec![(lo, hi)];
+    for bed in beds {
+        left = left
+            .into_iter()
+            .flat_map(|(a, b)| [(a, b.min(bed.from)), (a.max(bed.to), b)])
+            .filter(|(a, b)| b - a > EPS)
+            .collect();
+    }
+    left.retain(|(a, b)| b - a > EPS);
+    left
+}

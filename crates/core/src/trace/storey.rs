@@ -1,0 +1,128 @@
+//! One level while it is traced: what has gathered on each wall, beam and post, and what was found on the way.
+
+use std::collections::BTreeMap;
+
+use super::bar::Bearer;
+use super::carry::Carrier;
+use super::{Caution, Finding, HeaderTrace, Laid, Node, Origin, Problem};
+use crate::geometry::{self, Spot};
+use crate::ids::FieldId;
+use crate::loads::Weights;
+use crate::plan::{Level, Plan};
+
+/// A post as it fills up.
+#[derive(Clone, Debug, Default)]
+pub(super) struct PostWork {
+    pub(super) from: Vec<(Node, Weights)>,
+    pub(super) top: Weights,
+    pub(super) cautions: Vec<Caution>,
+}
+
+/// What goes from where through which field to where.
+pub(super) type Links = BTreeMap<(Node, Option<FieldId>, Node), Weights>;
+
+/// One level in work.
+pub(super) struct Storey<'a> {
+    pub(super) plan: &'a Plan,
+    pub(super) level: &'a Level,
+    pub(super) walls: Vec<Carrier>,
+    pub(super) beams: Vec<Carrier>,
+    pub(super) posts: Vec<PostWork>,
+    pub(super) headers: Vec<HeaderTrace>,
+    pub(super) members: Vec<Laid>,
+    pub(super) links: Links,
+    pub(super) findings: Vec<Finding>,
+    /// Put on here.
+    pub(super) own: Weights,
+    /// Lost here.
+    pub(super) gaps: Weights,
+}
+
+impl<'a> Storey<'a> {
+    pub(super) fn new(plan: &'a Plan, level: &'a Level) -> Self {
+        let line = |a, b| Carrier::new(geometry::length(a, b).0);
+        Self {
+            plan,
+            level,
+            walls: level.walls.iter().map(|wall| line(wall.a, wall.b)).collect(),
+            beams: level.beams.iter().map(|beam| line(beam.a, beam.b)).collect(),
+            posts: vec![PostWork::default(); level.posts.len()],
+            headers: Vec::new(),
+            members: Vec::new(),
+            links: Links::new(),
+            findings: Vec::new(),
+            own: Weights::default(),
+            gaps: Weights::default(),
+        }
+    }
+
+    /// The name of a bearer on the path.
+    pub(super) fn node(&self, on: Bearer) -> Node {
+        let level = self.level;
+        match on {
+            Bearer::Post(i) => level.posts.get(i).map_or(Node::Gap, |post| Node::Post(post.id)),
+            Bearer::Beam(i) => level.beams.get(i).map_or(Node::Gap, |beam| Node::Beam(beam.id)),
+            Bearer::Wall(i) => level.walls.get(i).map_or(Node::Gap, |wall| Node::Wall(wall.id)),
+            Bearer::Header(_) => Node::Gap,
+        }
+    }
+
+    /// The wall or beam that gathers line loads.
+    pub(super) fn carrier(&mut self, on: Bearer) -> Option<&mut Carrier> {
+        match on {
+            Bearer::Beam(i) => self.beams.get_mut(i),
+            Bearer::Wall(i) => self.walls.get_mut(i),
+            Bearer::Post(_) | Bearer::Header(_) => None,
+        }
+    }
+
+    /// A weight over a run of a wall or beam, or onto a post.
+    pub(super) fn put_run(&mut self, on: Bearer, run: (f64, f64), from: Node, weights: Weights) {
+        match on {
+            Bearer::Post(_) | Bearer::Header(_) => self.put_point(on, run.0, from, weights),
+            Bearer::Wall(_) | Bearer::Beam(_) => {
+                if let Some(carrier) = self.carrier(on) {
+                    carrier.spread(run.0, run.1, weights);
+                }
+            }
+        }
+    }
+
+    /// A weight at one place of a wall or beam, or onto a post.
+    pub(super) fn put_point(&mut self, on: Bearer, at: f64, from: Node, weights: Weights) {
+        if let Bearer::Post(i) = on {
+            let Some(post) = self.posts.get_mut(i) else { return };
+            post.top += weights;
+            match post.from.iter_mut().find(|(node, _)| *node == from) {
+                Some((_, sum)) => *sum += weights,
+                None => post.from.push((from, weights)),
+            }
+        } else if let Some(carrier) = self.carrier(on) {
+            carrier.point(at, from, weights);
+        }
+    }
+
+    pub(super) fn link(&mut self, from: Node, through: Option<FieldId>, to: Node, weights: Weights) {
+        *self.links.entry((from, through, to)).or_default() += weights;
+    }
+
+    /// A load that has nowhere to go.
+    pub(super) fn lose(&mut self, from: Node, through: Option<FieldId>, weights: Weights) {
+        self.gaps += weights;
+        self.link(from, through, Node::Gap, weights);
+    }
+
+    pub(super) fn find(&mut self, at: Spot, problem: Problem, weights: Option<Weights>) {
+        self.findings.push(Finding { level: self.level.id, at, problem, weights });
+    }
+
+    /// What a wall or beam hands on, by the heaviest of what lands on it.
+    pub(super) fn origin_of(&self, on: Bearer) -> Option<Origin> {
+        let carrier = match on {
+            Bearer::Beam(i) => self.beams.get(i)?,
+            Bearer::Wall(i) => self.walls.get(i)?,
+            Bearer::Post(_) | Bearer::Header(_) => return None,
+        };
+        carrier.claims.iter().filter_map(|claim| claim.origin).min()
+    }
+}

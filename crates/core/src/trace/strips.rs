@@ -1,0 +1,321 @@
+//! Joist lines and the strip of deck that belongs to each: exact areas, cut at outlines, later fields and openings.
+//!
+//! All in one field's own view: `t` along the joists, `s` across them, feet. Knows no supports and no loads.
+
+use crate::geometry::{Frame, Spot};
+use crate::plan::Point;
+
+/// Under this many feet two places are one: far under a tick.
+pub(super) const EPS: f64 = 1e-7;
+/// A joist this close to another, in feet, is not laid (1 1/2 in: they would touch).
+const TOUCH: f64 = 1.5 / 12.0;
+
+/// A side of an outline, by group: 0 is the region itself, all others are taken out of it.
+struct Side {
+    group: usize,
+    s: (f64, f64),
+    t: (f64, f64),
+}
+
+impl Side {
+    fn t_at(&self, s: f64) -> f64 {
+        let run = self.s.1 - self.s.0;
+        self.t.0 + (self.t.1 - self.t.0) * ((s - self.s.0) / run)
+    }
+}
+
+/// A region in a field's own view, less what later fields and openings take.
+pub(super) struct Cover {
+    sides: Vec<Side>,
+    groups: usize,
+    /// Where joist lines or slabs must break.
+    stops: Vec<f64>,
+    range: Option<(f64, f64)>,
+}
+
+/// Width of a strip over a run of `t`, changing evenly from `start` to `end`.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Ramp {
+    pub(super) from: f64,
+    pub(super) to: f64,
+    pub(super) start: f64,
+    pub(super) end: f64,
+}
+
+#[cfg(test)]
+impl Ramp {
+    fn area(&self) -> f64 {
+        (self.start + self.end) / 2.0 * (self.to - self.from)
+    }
+}
+
+/// One unbroken length of a joist with the deck that is its own.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) struct Length {
+    pub(super) from: f64,
+    pub(super) to: f64,
+    pub(super) ramps: Vec<Ramp>,
+    /// Width of strip that ends at each of its two ends: what an overhang goes on with.
+    pub(super) ends: f64,
+}
+
+/// A joist line.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Line {
+    pub(super) s: f64,
+    /// The strip that is its own.
+    pub(super) lo: f64,
+    pub(super) hi: f64,
+    pub(super) trimmer: bool,
+}
+
+impl Cover {
+    /// A region less all that is taken out of it.
+    pub(super) fn new(frame: &Frame, region: &[Vec<Point>], taken: &[Vec<Point>]) -> Self {
+        let mut sides = Vec::new();
+        let groups = region.iter().map(|polygon| (0, polygon)).chain(taken.iter().enumerate().map(|(i, p)| (i + 1, p)));
+        for (group, polygon) in groups {
+            let corners: Vec<(f64, f64)> = polygon
+                .iter()
+                .map(|corner| {
+                    let (t, s) = frame.local(Spot::from(*corner));
+                    (t.0, s.0)
+                })
+                .collect();
+            for (a, b) in corners.iter().zip(corners.iter().cycle().skip(1)) {
+                if (a.1 - b.1).abs() > EPS {
+                    sides.push(Side { group, s: (a.1, b.1), t: (a.0, b.0) });
+                }
+            }
+        }
+        let own = || sides.iter().filter(|side| side.group == 0).flat_map(|side| [side.s.0, side.s.1]);
+        let range = own().next().map(|first| (own().fold(first, f64::min), own().fold(first, f64::max)));
+        let mut stops: Vec<f64> = sides.iter().flat_map(|side| [side.s.0, side.s.1]).collect();
+        // Slanted sides may cross others between their ends.
+        for (i, a) in sides.iter().enumerate() {
+            for b in sides.iter().skip(i + 1) {
+                if (a.t.0 - a.t.1).abs() > EPS || (b.t.0 - b.t.1).abs() > EPS {
+                    stops.extend(crossing(a, b));
+                }
+            }
+        }
+        stops.sort_by(f64::total_cmp);
+        stops.dedup_by(|b, a| (*b - *a).abs() < EPS);
+        Self { sides, groups: taken.len() + 1, stops, range }
+    }
+
+    /// How far it reaches across the joists.
+    pub(super) fn range(&self) -> Option<(f64, f64)> {
+        self.range
+    }
+
+    /// Calls `found` with each trapezoid of the part between two lines: its width, and its near and far side at the two.
+    fn slabs(&self, lo: f64, hi: f64, mut found: impl FnMut(f64, (f64, f64), (f64, f64))) {
+        let inner = self.stops.iter().copied().filter(|stop| *stop > lo + EPS && *stop < hi - EPS);
+        let mut from = lo;
+        for to in inner.chain([hi]) {
+            let middle = (from + to) / 2.0;
+            let mut across: Vec<(f64, &Side)> = self
+                .sides
+                .iter()
+                .filter(|side| side.s.0.min(side.s.1) < middle && side.s.0.max(side.s.1) > middle)
+                .map(|side| (side.t_at(middle), side))
+                .collect();
+            across.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.group.cmp(&b.1.group)));
+            let mut inside = vec![false; self.groups];
+            for pair in across.windows(2) {
+                let [(t, near), (next, far)] = pair else { continue };
+                if let Some(within) = inside.get_mut(near.group) {
+                    *within = !*within;
+                }
+                let mut groups = inside.iter();
+                let kept = groups.next() == Some(&true) && groups.all(|within| !within);
+                if kept && next - t > EPS {
+                    found(to - from, (near.t_at(from), near.t_at(to)), (far.t_at(from), far.t_at(to)));
+                }
+            }
+            from = to;
+        }
+    }
+
+    /// Its area in square feet.
+    pub(super) fn area(&self) -> f64 {
+        let mut area = 0.0;
+        if let Some((lo, hi)) = self.range {
+            self.slabs(lo, hi, |width, near, far| area += width * ((far.0 - near.0) + (far.1 - near.1)) / 2.0);
+        }
+        area
+    }
+
+    /// Its extent across the joists, counted once for each end that joists have there: what an overhang runs along.
+    pub(super) fn ends(&self) -> f64 {
+        let mut ends = 0.0;
+        if let Some((lo, hi)) = self.range {
+            self.slabs(lo, hi, |width, _, _| ends += 2.0 * width);
+        }
+        ends
+    }
+
+    /// The unbroken lengths of one joist line with the deck that is theirs.
+    pub(super) fn lengths(&self, line: &Line) -> Vec<Length> {
+        let mut lengths: Vec<Length> = Vec::new();
+        self.slabs(line.lo, line.hi, |width, near, far| {
+            let ramps = profile(width, near, far);
+            let (from, to) = (near.0.min(near.1), far.0.max(far.1));
+            lengths.push(Length { from, to, ramps, ends: width });
+        });
+        lengths.sort_by(|a, b| a.from.total_cmp(&b.from).then(a.to.total_cmp(&b.to)));
+        let mut joined: Vec<Length> = Vec::new();
+        for length in lengths {
+            match joined.last_mut() {
+                Some(last) if length.from <= last.to + EPS => {
+                    last.to = last.to.max(length.to);
+                    last.ends += length.ends;
+                    for ramp in length.ramps {
+                        add_ramp(&mut last.ramps, ramp);
+                    }
+                }
+                _ => joined.push(length),
+            }
+        }
+        joined
+    }
+}
+
+fn crossing(a: &Side, b: &Side) -> Option<f64> {
+    let slope = |side: &Side| (side.t.1 - side.t.0) / (side.s.1 - side.s.0);
+    let difference = slope(a) - slope(b);
+    if difference.abs() < EPS {
+        return None;
+    }
+    let s = a.s.0 + (b.t_at(a.s.0) - a.t.0) / difference;
+    let within = |side: &Side| s > side.s.0.min(side.s.1) && s < side.s.0.max(side.s.1);
+    (within(a) && within(b)).then_some(s)
+}
+
+/// The width of a trapezoid along `t`: it grows over the near side and shrinks over the far one.
+fn profile(width: f64, near: (f64, f64), far: (f64, f64)) -> Vec<Ramp> {
+    let share = |side: (f64, f64), t: f64, after: f64| {
+        let (lo, hi) = (side.0.min(side.1), side.0.max(side.1));
+        if hi - lo < EPS { f64::from(u8::from(after >= hi)) } else { ((t - lo) / (hi - lo)).clamp(0.0, 1.0) }
+    };
+    let mut stops = [near.0, near.1, far.0, far.1];
+    stops.sort_by(f64::total_cmp);
+    let mut ramps = Vec::with_capacity(1);
+    for pair in stops.windows(2) {
+        let [from, to] = *pair else { continue };
+        if to - from > EPS {
+            // Within a run both shares change evenly; a square side is passed either before it or after it.
+            let middle = (from + to) / 2.0;
+            let at = |t: f64| width * (share(near, t, middle) - share(far, t, middle));
+            ramps.push(Ramp { from, to, start: at(from), end: at(to) });
+        }
+    }
+    ramps
+}
+
+fn add_ramp(ramps: &mut Vec<Ramp>, ramp: Ramp) {
+    let same = ramps.iter_mut().find(|it| (it.from - ramp.from).abs() < EPS && (it.to - ramp.to).abs() < EPS);
+    match same {
+        Some(it) => {
+            it.start += ramp.start;
+            it.end += ramp.end;
+        }
+        None => ramps.push(ramp),
+    }
+}
+
+/// Joist lines over a range: one at each edge, one at each trimmer, the others at the spacing. Nobody knows from which
+/// end the tape started, so a rest is shared by the two end bays, and a mirrored house gets the mirrored joists.
+pub(super) fn lines(range: (f64, f64), spacing: f64, trimmers: &[f64]) -> Vec<Line> {
+    let (lo, hi) = range;
+    let bays = ((hi - lo) / spacing + EPS).floor();
+    let rest = (hi - lo) - bays * spacing;
+    let mut at: Vec<(f64, bool)> = vec![(lo, false), (hi, false)];
+    let first = if rest.abs() < EPS * 10.0 { spacing } else { (spacing + rest) / 2.0 };
+    let inner = if rest.abs() < EPS * 10.0 { bays - 1.0 } else { bays };
+    let mut count = 0.0;
+    while count < inner {
+        at.push((lo + first + count * spacing, false));
+        count += 1.0;
+    }
+    at.retain(|(s, _)| {
+        let edge = (*s - lo).abs() < EPS || (*s - hi).abs() < EPS;
+        edge || (*s > lo + TOUCH && *s < hi - TOUCH)
+    });
+    for trimmer in trimmers.iter().filter(|s| **s >= lo - EPS && **s <= hi + EPS) {
+        at.retain(|(s, _)| (s - trimmer).abs() > TOUCH);
+        at.push((trimmer.clamp(lo, hi), true));
+    }
+    at.sort_by(|a, b| a.0.total_cmp(&b.0));
+    at.dedup_by(|b, a| (b.0 - a.0).abs() < EPS);
+    // An edge joist that gave way to a trimmer leaves its strip to it.
+    let places: Vec<f64> = at.iter().map(|(s, _)| *s).collect();
+    at.iter()
+        .enumerate()
+        .map(|(i, (s, trimmer))| {
+            let before = i.checked_sub(1).and_then(|j| places.get(j));
+            let after = places.get(i + 1);
+            Line {
+                s: *s,
+                lo: before.map_or(lo, |b| (b + s) / 2.0),
+                hi: after.map_or(hi, |a| (a + s) / 2.0),
+                trimmer: *trimmer,
+            }
+        })
+        .collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::plan::Way;
+
+    fn feet(corners: &[(i32, i32)]) -> Vec<Point> {
+        corners.iter().map(|&(x, y)| Point::feet(x, y)).collect()
+    }
+
+    #[test]
+    fn joists_at_16_in_over_40_ft_are_31_and_those_over_41_ft_start_alike_at_both_ends() {
+        assert_eq!(lines((0.0, 40.0), 16.0 / 12.0, &[]).len(), 31);
+        let odd = lines((0.0, 41.0), 16.0 / 12.0, &[]);
+        let (first, last) = (odd[1].s - odd[0].s, odd[odd.len() - 1].s - odd[odd.len() - 2].s);
+        assert!((first - last).abs() < 1e-9 && first <= 16.0 / 12.0 + 1e-9 && first > 8.0 / 12.0);
+        assert!(odd.windows(2).all(|pair| (pair[0].hi - pair[1].lo).abs() < 1e-12));
+    }
+
+    #[test]
+    fn strips_have_the_area_of_the_outline_in_square_feet_also_with_slanted_sides() {
+        let house = feet(&[(0, 0), (36, 0), (41, 14), (24, 14), (20, 24), (0, 24)]);
+        let stair = feet(&[(10, 8), (13, 8), (13, 16), (10, 16)]);
+        let later = feet(&[(20, 0), (36, 0), (30, 9), (20, 12)]);
+        for way in [Way::X, Way::Y, Way::new(3, 1)] {
+            let frame = Frame::of(way);
+            let cover = Cover::new(&frame, std::slice::from_ref(&house), &[]);
+            let whole = crate::geometry::area(&house).0;
+            assert!((cover.area() - whole).abs() < 1e-9, "{} {whole}", cover.area());
+            let cover = Cover::new(&frame, std::slice::from_ref(&house), &[stair.clone(), later.clone()]);
+            let less = whole - crate::geometry::area(&stair).0 - crate::geometry::area(&later).0;
+            assert!((cover.area() - less).abs() < 1e-9, "{} {less}", cover.area());
+            let range = cover.range().unwrap();
+            let strips: f64 = lines(range, 16.0 / 12.0, &[])
+                .iter()
+                .flat_map(|line| cover.lengths(line))
+                .flat_map(|length| length.ramps)
+                .map(|ramp| ramp.area())
+                .sum();
+            assert!((strips - less).abs() < 1e-9, "{strips} {less}");
+        }
+    }
+
+    #[test]
+    fn a_stair_cuts_the_joists_in_it_and_leaves_the_trimmers_whole() {
+        let deck = feet(&[(0, 0), (20, 0), (20, 14), (0, 14)]);
+        let stair = feet(&[(8, 4), (12, 4), (12, 10), (8, 10)]);
+        let cover = Cover::new(&Frame::of(Way::Y), &[deck], &[stair]);
+        let laid = lines(cover.range().unwrap(), 16.0 / 12.0, &[-8.0, -12.0]);
+        let lengths: Vec<usize> = laid.iter().map(|line| cover.lengths(line).len()).collect();
+        assert_eq!(lengths.iter().filter(|n| **n == 2).count(), 2, "{lengths:?}");
+        assert!(laid.iter().filter(|line| line.trimmer).all(|line| cover.lengths(line).len() == 1));
+    }
+}
