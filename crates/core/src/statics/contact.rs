@@ -231,3 +231,133 @@ impl Contact {
         off <= 1e-12 * size || off.is_nan()
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::units::Plf;
+
+    /// Numbers from 0 to 1 in a fixed order, by a 64-bit congruence.
+    struct Dice(u64);
+
+    impl Dice {
+        fn roll(&mut self) -> f64 {
+            self.0 = self.0.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+            f64::from(u32::try_from(self.0 >> 33).unwrap()) / f64::from(1_u32 << 31)
+        }
+
+        fn up_to(&mut self, most: usize) -> usize {
+            (0..most).filter(|_| self.roll() < 0.5).count()
+        }
+
+        fn member(&mut self) -> (Piece, Vec<Load>) {
+            let mut at = if self.roll() < 0.5 { 0.0 } else { 4.0 * self.roll() };
+            let mut supports = vec![Feet(at)];
+            for _ in 0..1 + self.up_to(8) {
+                at += if self.roll() < 0.3 { 0.3 } else { 1.5 } + 15.0 * self.roll() * self.roll();
+                supports.push(Feet(at));
+            }
+            let length = if self.roll() < 0.5 { at } else { at + 4.0 * self.roll() };
+            let mut loads = Vec::new();
+            for _ in 0..1 + self.up_to(5) {
+                let (a, b) = (Feet(self.roll() * length), Feet(self.roll() * length));
+                let weight = 1000.0 * self.roll() - 50.0;
+                loads.push(if self.roll() < 0.5 {
+                    Load::Point { at: a, weight: Pounds(weight) }
+                } else {
+                    Load::Spread { from: a, to: b, start: Plf(weight), end: Plf(weight * self.roll()) }
+                });
+            }
+            (Piece::new(Feet::ZERO, Feet(length), &supports), loads)
+        }
+    }
+
+    /// Every set of two supports or more that pushes the loads into balance and lets no lifted seat be sunk into.
+    fn every_set(piece: &Piece, loads: &[Load]) -> Vec<Contact> {
+        let all: f64 = piece.reach.all(loads).map(|lump| lump.weight.abs()).sum();
+        let length = piece.reach.to - piece.reach.from;
+        let held = Contact::all_pressing(piece);
+        let sets = (0_u32..1 << held.supports.len()).filter_map(|set| {
+            let mut contact = held.clone();
+            for (bit, support) in contact.supports.iter_mut().enumerate() {
+                support.1 = if set >> bit & 1 == 1 { Touch::Presses } else { Touch::Lifted };
+            }
+            let walk = (set.count_ones() > 1).then(|| contact.walk(loads))?;
+            let pushes = contact.reactions(loads).iter().all(|reaction| reaction.0 >= -1e-9 * all);
+            let sinks = -1e-11 * all * length * length * length;
+            let clear = contact.supports.iter().all(|support| walk.height_at(support.0) >= sinks);
+            (pushes && clear).then_some(contact)
+        });
+        sets.collect()
+    }
+
+    #[test]
+    fn the_settled_set_is_the_one_that_trying_every_set_finds() {
+        let mut dice = Dice(19);
+        let (mut tipped, mut lifted, mut all_press) = (0, 0, 0);
+        for _ in 0..3000 {
+            let (piece, loads) = dice.member();
+            let found = every_set(&piece, &loads);
+            let Ok(contact) = piece.settle(&loads) else {
+                assert!(found.is_empty(), "{piece:?} {loads:?} does not tip: {found:?}");
+                tipped += 1;
+                continue;
+            };
+            *(if contact.lifted().count() > 0 { &mut lifted } else { &mut all_press }) += 1;
+            let scale: f64 = loads.iter().map(|load| load.total().abs().0).sum();
+            let (got, found) = (contact.reactions(&loads), found.iter().map(|one| one.reactions(&loads)));
+            let alike = |other: &Vec<Pounds>| got.iter().zip(other).all(|(a, b)| (*a - *b).abs().0 <= 1e-6 * scale);
+            assert!(
+                found.clone().any(|other| alike(&other)),
+                "{piece:?} {loads:?} {got:?} {:?}",
+                found.collect::<Vec<_>>()
+            );
+        }
+        assert!(tipped > 50 && lifted > 1000 && all_press > 200, "{tipped} tip, {lifted} lift, {all_press} press");
+    }
+
+    #[test]
+    fn kinds_of_load_asked_for_one_at_a_time_add_up() {
+        let mut dice = Dice(7);
+        for _ in 0..500 {
+            let (piece, loads) = dice.member();
+            let Ok(contact) = piece.settle(&loads) else { continue };
+            let scale: f64 = loads.iter().map(|load| load.total().abs().0).sum();
+            let mut sums = vec![Pounds::ZERO; piece.supports.len()];
+            for load in &loads {
+                let alone = contact.reactions(std::slice::from_ref(load));
+                sums.iter_mut().zip(alone).for_each(|(sum, one)| *sum += one);
+            }
+            for (sum, whole) in sums.iter().zip(contact.reactions(&loads)) {
+                assert!((*sum - whole).abs().0 <= 1e-9 * scale.max(whole.abs().0));
+            }
+        }
+    }
+
+    #[test]
+    fn a_mirrored_member_settles_in_the_mirror() {
+        let mut dice = Dice(3);
+        for _ in 0..500 {
+            let (piece, loads) = dice.member();
+            let Feet(length) = piece.to();
+            let flip = |at: Feet| Feet(length - at.0);
+            let seats: Vec<Feet> = piece.supports.iter().map(|at| flip(*at)).collect();
+            let mirrored: Vec<Load> = loads
+                .iter()
+                .map(|load| match *load {
+                    Load::Point { at, weight } => Load::Point { at: flip(at), weight },
+                    Load::Spread { from, to, start, end } => {
+                        Load::Spread { from: flip(from), to: flip(to), start, end }
+                    }
+                })
+                .collect();
+            let (one, other) = (piece.settle(&loads), Piece::new(Feet::ZERO, Feet(length), &seats).settle(&mirrored));
+            assert_eq!(one.is_ok(), other.is_ok());
+            let (Ok(one), Ok(other)) = (one, other) else { continue };
+            let scale: f64 = loads.iter().map(|load| load.total().abs().0).sum();
+            for (a, b) in one.reactions(&loads).iter().zip(other.reactions(&mirrored).iter().rev()) {
+                assert!((*a - *b).abs().0 <= 1e-9 * scale);
+            }
+        }
+    }
+}

@@ -26,30 +26,41 @@ impl Polynomial {
         lefts.zip(rights).filter_map(|(left, right)| self.crossing(left, right)).collect()
     }
 
-    /// The one sign change between `left` and `right`, by halving with a secant step where it helps, down to
-    /// neighbouring numbers.
+    /// The polynomial of this one's slope.
+    fn derivative(&self) -> Self {
+        let [_, b, c, d, e, f] = self.0;
+        Self([b, 2.0 * c, 3.0 * d, 4.0 * e, 5.0 * f, 0.0])
+    }
+
+    /// The one sign change between `left` and `right`: along the tangent where that stays between the two, else by
+    /// halving, until the place no longer moves.
     fn crossing(&self, mut left: f64, mut right: f64) -> Option<f64> {
-        let (mut below, mut above) = (self.at(left), self.at(right));
+        let (below, above) = (self.at(left), self.at(right));
         if below * above > 0.0 {
             return None;
         }
-        for step in 0..200 {
-            let half = left + (right - left) / 2.0;
-            let secant = left - below * (right - left) / (above - below);
-            let middle = if step % 3 != 2 && left < secant && secant < right { secant } else { half };
-            if middle <= left || middle >= right {
+        if below.abs() <= 0.0 || above.abs() <= 0.0 {
+            return Some(if below.abs() <= 0.0 { left } else { right });
+        }
+        let slope = self.derivative();
+        let mut place = left - below * (right - left) / (above - below);
+        for _ in 0..200 {
+            if !(left < place && place < right) {
+                place = left + (right - left) / 2.0;
+            }
+            let value = self.at(place);
+            if value * below > 0.0 {
+                left = place;
+            } else {
+                right = place;
+            }
+            let next = place - value / slope.at(place);
+            if (next - place).abs() <= f64::EPSILON * right || right - left <= f64::EPSILON * right {
                 break;
             }
-            let value = self.at(middle);
-            if value * below > 0.0 {
-                (left, below) = (middle, value);
-            } else if value * above > 0.0 {
-                (right, above) = (middle, value);
-            } else {
-                return Some(middle);
-            }
+            place = next;
         }
-        Some(if below.abs() < above.abs() { left } else { right })
+        Some(place)
     }
 }
 
@@ -63,4 +74,28 @@ pub(super) fn quadratic(c: f64, b: f64, a: f64, length: f64) -> impl Iterator<It
     let (one, two) = (q / a, c / q);
     let (first, second) = if one < two { (one, two) } else { (two, one) };
     [first, second].into_iter().filter(move |t| *t > 0.0 && *t < length)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_slope_that_flattens_near_its_turn_is_still_found() {
+        // (t - 1)^3 (t - 5): falls to its turn, and is nothing at 1 without a tangent to follow.
+        let cubed = Polynomial([5.0, -16.0, 18.0, -8.0, 1.0, 0.0]);
+        let found = cubed.crossings(&[4.0], 10.0);
+        assert!((found[0] - 1.0).abs() < 1e-4 && (found[1] - 5.0).abs() < 1e-14, "{found:?}");
+        assert!(cubed.crossings(&[], 0.5).is_empty());
+    }
+
+    #[test]
+    fn the_two_places_without_shear_come_in_order_and_only_from_within() {
+        let within = |c, b, a, length| quadratic(c, b, a, length).collect::<Vec<_>>();
+        assert_eq!(within(6.0, -5.0, 1.0, 10.0), [2.0, 3.0]);
+        assert_eq!(within(-6.0, 5.0, -1.0, 2.5), [2.0]);
+        assert_eq!(within(-6.0, 3.0, 0.0, 10.0), [2.0]);
+        assert!(within(1.0, 0.0, 1.0, 10.0).is_empty());
+        assert!(within(0.0, 0.0, 0.0, 10.0).is_empty());
+    }
 }
