@@ -13,5 +13,7 @@ pub mod reference;
 pub mod snap;
 pub mod statics;
 pub mod tape;
+pub mod thrust;
 pub mod trace;
 pub mod units;
+pub mod words;
