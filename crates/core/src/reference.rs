@@ -8,9 +8,12 @@
 //! assert!(check_file("unheard-of.txt", "a list of paints").is_none());
 //! ```
 
+mod beam_file;
 mod beams;
+mod tables;
+mod worked;
 
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
 
 /// What became of the cells of one file.
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]
@@ -48,15 +51,21 @@ const KEPT: usize = 12;
 /// A file is known by the `schema` it states, a table by its name.
 #[must_use]
 pub fn check_file(name: &str, text: &str) -> Option<Report> {
-    let _ = name;
-    let schema = serde_json::from_str::<Schema>(text).ok()?.schema;
+    match name.rsplit(['/', '\\']).next()? {
+        "live_loads.csv" => return Some(tables::live_loads(text)),
+        "dead_loads.csv" => return Some(tables::dead_loads(text)),
+        "soil_bearing.csv" => return Some(tables::soil_bearing(text)),
+        _ => {}
+    }
+    let Schema { schema } = serde_json::from_str(text).ok()?;
     match schema.as_str() {
         "beam-vectors/1" | "beam-classics/1" => Some(beams::check(text)),
+        "statics-examples/1" => Some(worked::check(text)),
         _ => None,
     }
 }
 
-#[derive(serde::Deserialize)]
+#[derive(Deserialize)]
 struct Schema {
     schema: String,
 }
@@ -93,5 +102,31 @@ impl Report {
             Some((_, counted)) => *counted += count,
             None => self.skipped.push((reason.to_owned(), count)),
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const JOIST: &str = r#"{"schema": "beam-classics/1", "cases": [{"id": "one joist", "E_psi": 1.6e6, "I_in4": 178,
+        "length_ft": 16, "supports_ft": [0, 16], "breaks_ft": [], "point": [],
+        "uniform": [{"from_ft": 0, "to_ft": 16, "plf": 100}], "expect": {"reactions_lb": [800, 801]}}]}"#;
+
+    #[test]
+    fn a_figure_that_is_off_by_a_pound_is_found_and_comes_first() {
+        let report = check_file("any.json", JOIST).unwrap();
+        assert_eq!((report.cells, report.within), (2, 1));
+        let Row { label, expected, got, within, .. } = &report.worst[0];
+        assert_eq!((label.as_str(), *within), ("one joist, held both ways: reaction at 16 ft, lb", false));
+        assert!((expected - 801.0).abs() < 1e-9 && (got - 800.0).abs() < 1e-9);
+    }
+
+    #[test]
+    fn a_figure_that_nothing_compares_is_refused_not_passed_over() {
+        let unknown = JOIST.replace("reactions_lb", "reactions_kg");
+        let report = check_file("any.json", &unknown).unwrap();
+        assert_eq!(report.cells, 0);
+        assert!(report.skipped[0].0.contains("reactions_kg"), "{:?}", report.skipped);
     }
 }

@@ -3,9 +3,8 @@
 //! Tolerance 1e-6: of the whole load for a reaction, of the greatest moment, shear or deflection of the state for those,
 //! of the length for a place.
 
-use serde::Deserialize;
-
 use super::Report;
+use super::beam_file::{Case, File, Peak, State};
 use crate::statics::{Contact, Extreme, Extremes, Load, Piece, Response, Shear, Side, StretchKind, TOUCH, pieces};
 use crate::units::{Feet, InchesToTheFourth, Plf, Pounds, Psi};
 
@@ -13,130 +12,9 @@ const TOLERANCE: f64 = 1e-6;
 
 const NOTHING_ON_IT: &str =
     "whether a piece that bears nothing touches its supports: it rests on all of them, unpressed";
+const WHOLE_OVERHANG: &str =
+    "half a span and the whole of an overhang: a rule of thumb that leaves out the lever of the overhang";
 const CUT_SHORT: &str = "K25, moment in span 2: (35/60)^2/2 - 7/60 is 0.05347, which the table cuts to 0.0534";
-
-#[derive(Deserialize)]
-struct File {
-    cases: Vec<Case>,
-}
-
-#[derive(Deserialize)]
-struct Case {
-    id: String,
-    #[serde(rename = "E_psi")]
-    e: f64,
-    #[serde(rename = "I_in4")]
-    i: f64,
-    length_ft: f64,
-    supports_ft: Vec<f64>,
-    breaks_ft: Vec<f64>,
-    uniform: Vec<Uniform>,
-    point: Vec<Point>,
-    #[serde(default)]
-    fixed_ends: Vec<String>,
-    expect: State,
-    /// The same solved in full, where `expect` holds closed forms only.
-    library: Option<State>,
-}
-
-#[derive(Deserialize)]
-struct Uniform {
-    from_ft: f64,
-    to_ft: f64,
-    plf: f64,
-}
-
-#[derive(Deserialize)]
-struct Point {
-    x_ft: f64,
-    lb: f64,
-}
-
-/// What is expected of one way of support; every field is a figure to compare, so an unknown one is refused.
-#[derive(Default, Deserialize)]
-#[serde(deny_unknown_fields, default)]
-struct State {
-    total_load_lb: Option<f64>,
-    two_way: Option<Box<State>>,
-    push_only: Option<Box<State>>,
-    simple_tributary_ft: Vec<f64>,
-    effective_width_ft: Vec<f64>,
-    stable: Option<bool>,
-    reactions_lb: Vec<f64>,
-    lifted_supports_ft: Option<Vec<f64>>,
-    pieces: Vec<PieceState>,
-    moment_max_lbft: Option<Peak>,
-    moment_min_lbft: Option<Peak>,
-    shear_abs_max_lb: Option<Peak>,
-    deflection_down_max_in: Option<Peak>,
-    deflection_up_max_in: Option<Peak>,
-    spans: Vec<SpanState>,
-    #[serde(rename = "reactions_over_wL")]
-    reactions_over_wl: Vec<String>,
-    #[serde(rename = "support_moments_over_wL2")]
-    support_moments_over_wl2: Vec<String>,
-    published_rounded: Option<Rounded>,
-}
-
-#[derive(Deserialize)]
-#[serde(deny_unknown_fields)]
-struct PieceState {
-    from_ft: f64,
-    to_ft: f64,
-    supports_ft: Vec<f64>,
-    reactions_lb: Vec<f64>,
-    lifted_supports_ft: Option<Vec<f64>>,
-}
-
-#[derive(Deserialize)]
-#[serde(deny_unknown_fields)]
-struct SpanState {
-    kind: String,
-    from_ft: f64,
-    to_ft: f64,
-    moment_max_lbft: f64,
-    moment_min_lbft: f64,
-    deflection_down_max_in: f64,
-    deflection_up_max_in: f64,
-}
-
-/// A greatest value: with its place, or bare.
-#[derive(Deserialize)]
-#[serde(untagged)]
-enum Peak {
-    Placed {
-        value: f64,
-        x_ft: Option<f64>,
-        /// Not stated: the place is stated because it is the only one.
-        #[serde(default = "stated")]
-        x_unique: bool,
-        side: Option<String>,
-    },
-    Bare(f64),
-}
-
-const fn stated() -> bool {
-    true
-}
-
-/// Factors as a printed table rounds them.
-#[derive(Deserialize)]
-#[serde(deny_unknown_fields)]
-struct Rounded {
-    #[serde(rename = "reactions_over_wL")]
-    reactions_over_wl: Vec<f64>,
-    #[serde(rename = "moment_span1_over_wL2")]
-    moment_span1: f64,
-    /// Not compared: see `CUT_SHORT`.
-    #[serde(rename = "moment_span2_over_wL2")]
-    _moment_span2: f64,
-    #[serde(rename = "support_moment_R3_over_wL2")]
-    support_moment_r3: f64,
-    #[serde(rename = "deflection_over_wL4_EI")]
-    deflection: f64,
-    #[serde(rename = "at_over_L")]
-    at: f64,
-}
 
 pub(super) fn check(text: &str) -> Report {
     let mut report = Report::default();
@@ -162,11 +40,15 @@ impl Case {
         spread.chain(points).collect()
     }
 
-    /// Every piece solved; `None` when one of them has no balance.
     fn solve(&self, contact: impl Fn(&Piece, &[Load]) -> Option<Contact>) -> Option<Vec<Solved>> {
+        self.solve_cut_at(&self.breaks_ft, contact)
+    }
+
+    /// Every piece between laps solved; `None` when one of them has no balance.
+    fn solve_cut_at(&self, laps: &[f64], contact: impl Fn(&Piece, &[Load]) -> Option<Contact>) -> Option<Vec<Solved>> {
         let loads = self.loads();
         let supports: Vec<Feet> = self.supports_ft.iter().copied().map(Feet).collect();
-        let breaks: Vec<Feet> = self.breaks_ft.iter().copied().map(Feet).collect();
+        let breaks: Vec<Feet> = laps.iter().copied().map(Feet).collect();
         let cut = pieces(Feet::ZERO, Feet(self.length_ft), &supports, &breaks);
         let solved = cut.into_iter().map(|piece| {
             let contact = contact(&piece, &loads)?;
@@ -205,10 +87,24 @@ impl Case {
                 let expected = state.two_way.as_deref().unwrap_or(state);
                 self.check_state(report, "push only, nothing pulls", expected, settled.as_deref());
             }
-            report.skip(
-                "half of each span to each support: a rule for lapped joists, checked where tributary widths are",
-                state.simple_tributary_ft.len(),
-            );
+            self.check_halves(report, &state.simple_tributary_ft);
+        }
+    }
+
+    /// Half of each span to each support is what joists cut over every inner support do.
+    fn check_halves(&self, report: &mut Report, halves: &[f64]) {
+        let (Some(load), [first, inner @ .., last]) = (self.uniform.first(), self.supports_ft.as_slice()) else {
+            return;
+        };
+        if !near(*first, 0.0) || !near(*last, self.length_ft) {
+            report.skip(WHOLE_OVERHANG, halves.len());
+            return;
+        }
+        let lapped = self.solve_cut_at(inner, |piece, loads| piece.settle(loads).ok()).unwrap_or_default();
+        for (at, half) in self.supports_ft.iter().zip(halves) {
+            let got = lapped.iter().map(|one| one.reaction_at(*at)).sum::<f64>() / load.plf;
+            let label = || format!("{}, lapped over every support: width that leans on {at} ft, ft", self.id);
+            report.compare(label, (*half, got), self.length_ft, TOLERANCE);
         }
     }
 
@@ -378,22 +274,6 @@ impl Solved {
             self.contact.reactions(one).iter().all(|reaction| reaction.abs().0 <= 0.0)
         };
         loads.iter().all(idle)
-    }
-}
-
-impl Peak {
-    const fn value(&self) -> f64 {
-        match self {
-            Self::Placed { value, .. } | Self::Bare(value) => *value,
-        }
-    }
-
-    /// Where it stands, when it stands nowhere else.
-    const fn place(&self) -> Option<f64> {
-        match self {
-            Self::Placed { x_ft, x_unique: true, .. } => *x_ft,
-            _ => None,
-        }
     }
 }
 
