@@ -4,6 +4,8 @@
 //! back as a finding.
 
 pub mod card;
+#[cfg(feature = "draft")]
+pub mod draft;
 pub mod geometry;
 pub mod ids;
 pub mod loads;
