@@ -7,9 +7,30 @@ use joistwise_core::trace::Trace;
 
 use crate::ink::{Fill, Ink, Stroke};
 use crate::view::{Screen, ViewState};
+use sheet::Sheet;
 
+mod body;
+mod chosen;
+mod decks;
+mod dimensions;
+mod draft;
+mod feed;
 mod fit;
+mod fringe;
+mod ground;
 mod hit;
+mod joists;
+mod labels;
+mod marks;
+mod members;
+mod openings;
+mod roofs;
+mod sheet;
+mod vector;
+mod walls;
+
+#[cfg(test)]
+mod tests;
 
 pub use fit::{Margins, fit};
 pub use hit::{Handle, handles, part_at};
@@ -107,12 +128,44 @@ pub enum Backing {
     Halo,
 }
 
-/// The sheet: the plan as the trace reads it, seen through a view.
+/// The sheet: the plan as the trace reads it, seen through a view. Only paper if the plan does not hold the level.
 #[must_use]
 pub fn scene(plan: &Plan, trace: &Trace, state: &ViewState) -> Scene {
-    let _ = (plan, trace);
-    let (width, height) = (state.view.width, state.view.height);
-    let corner = |x, y| Screen { x, y };
-    let points = vec![corner(0.0, 0.0), corner(width, 0.0), corner(width, height), corner(0.0, height)];
-    Scene(vec![Shape::Path { points, closed: true, fill: Some(Fill::new(Ink::Paper)), stroke: None }])
+    let Some(level) = plan.level(state.level) else {
+        return Scene::default();
+    };
+    let mut sheet = Sheet::new(plan, level, trace, state);
+    let order: [fn(&mut Sheet); 27] = [
+        ground::paper,
+        ground::grid,
+        ground::ghost,
+        members::footings,
+        joists::joists,
+        roofs::roofs,
+        decks::floor_openings,
+        joists::span_arrows,
+        feed::feed,
+        walls::walls,
+        openings::openings,
+        fringe::fringe,
+        members::beams,
+        members::posts,
+        chosen::keep_off_grips,
+        marks::points,
+        walls::gables,
+        walls::badges,
+        dimensions::dimensions,
+        chosen::hover,
+        chosen::chosen,
+        marks::gaps,
+        chosen::grips,
+        |sheet| sheet.over_words(),
+        draft::drafting,
+        draft::snap,
+        draft::key_cursor,
+    ];
+    for draw in order {
+        draw(&mut sheet);
+    }
+    sheet.done()
 }

@@ -1,0 +1,45 @@
+//! Openings in the deck: stairs and chimneys, with the headers at their ends.
+
+use super::labels::{Box, Rank};
+use super::sheet::{SMALL, Sheet, label};
+use crate::ink::{FINE, Fill, Ink, Stroke, THIN};
+use crate::view::Screen;
+
+/// Draws the openings of the deck over the level: a crossed outline, and doubled headers where they are traced.
+pub(crate) fn floor_openings(sheet: &mut Sheet) {
+    let level = sheet.level;
+    for opening in &level.floor_openings {
+        let corners: Vec<Screen> = opening.corners.iter().map(|corner| sheet.at(*corner)).collect();
+        sheet.polygon(corners.clone(), Some(Fill::wash(Ink::Paper, 0.85)), Some(Stroke::new(Ink::FloorOpening, THIN)));
+        if let [a, b, c, d] = corners.as_slice() {
+            sheet.lines(vec![[*a, *c], [*b, *d]], Stroke::new(Ink::FloorOpening, FINE).faint(0.7));
+        }
+        let middle = middle(&corners);
+        let extent = corners.iter().fold(0.0_f64, |most, at| most.max((*at - middle).length()));
+        if extent > 20.0 {
+            sheet.wish(label(middle, "open", Ink::FloorOpening, SMALL), Rank::Name, Vec::new());
+        }
+    }
+    let headers: Vec<[Screen; 2]> = sheet
+        .trace
+        .headers
+        .iter()
+        .filter(|header| header.level == sheet.level.id)
+        .flat_map(|header| {
+            let (a, b) = (sheet.at(header.a), sheet.at(header.b));
+            let off = (b - a).unit().left() * 2.0;
+            [[a + off, b + off], [a - off, b - off]]
+        })
+        .collect();
+    for [a, b] in &headers {
+        sheet.words.keep_off(Box::around(&[*a, *b], 1.0));
+    }
+    sheet.lines(headers, Stroke::new(Ink::FloorOpening, THIN));
+}
+
+/// The mean of some corners.
+pub(crate) fn middle(corners: &[Screen]) -> Screen {
+    let sum = corners.iter().fold(Screen::default(), |sum, corner| sum + *corner);
+    let count = f64::from(u32::try_from(corners.len()).unwrap_or(u32::MAX).max(1));
+    sum * (1.0 / count)
+}

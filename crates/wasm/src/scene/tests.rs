@@ -1,0 +1,1 @@
+//! What a carpenter would look for on the sheet.
