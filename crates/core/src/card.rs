@@ -1,12 +1,17 @@
 //! The card beside the sheet: what a chosen part does, in words and figures, ready to show.
 //!
-//! Made of text; it knows no page. The words come from `words`.
+//! Made of text; it knows no page. Sentences about single facts come from `words`, the path from `ladder`.
 
 use serde::Serialize;
 
-use crate::ids::ElementId;
-use crate::plan::Plan;
-use crate::trace::{Role, Trace};
+use crate::ids::{BeamId, ElementId, FieldId, PostId, RoofId, WallId};
+use crate::ladder::{self, load_word};
+use crate::loads::{ByKind, Kind, LineLoads, Weights, heaviest};
+use crate::plan::{Element, Grade, Joints, Plan, RoofFrame, Side, Use};
+use crate::tape::Tape;
+use crate::trace::{Caution, Feed, Node, Origin, PointLoad, Reason, Role, Trace, WallTrace};
+use crate::units::{Feet, Plf, Pounds};
+use crate::words::{self, Words, capital};
 
 /// What is shown about a chosen part.
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]
@@ -60,7 +65,7 @@ pub struct Figure {
     pub label: String,
     /// "12' 0\"".
     pub value: String,
-    /// "half of 12' 0\" + half of 12' 0\"".
+    /// "6' 0\" on one side + 6' 0\" on the other: half of each span".
     pub how: String,
 }
 
@@ -81,9 +86,421 @@ pub struct Rung {
     pub part: Option<ElementId>,
 }
 
-/// The card of a chosen part; none if the plan does not hold it.
+/// The card of a chosen part in feet and inches; none if the plan does not hold it.
 #[must_use]
 pub fn card(plan: &Plan, trace: &Trace, part: ElementId) -> Option<Card> {
-    let _ = (plan.element(part)?, trace);
-    Some(Card::default())
+    card_in(plan, trace, part, Tape::Feet)
+}
+
+/// The card of a chosen part, lengths printed for a tape; none if the plan does not hold it.
+#[must_use]
+pub fn card_in(plan: &Plan, trace: &Trace, part: ElementId, tape: Tape) -> Option<Card> {
+    plan.element(part)?;
+    let work = Work { plan, trace, words: Words::new(plan, tape) };
+    let mut card = match part {
+        ElementId::Wall(id) => work.wall(id)?,
+        ElementId::Beam(id) => work.beam(id)?,
+        ElementId::Post(id) => work.post(id)?,
+        ElementId::Field(id) => work.field(id)?,
+        ElementId::Roof(id) => work.roof(id)?,
+        ElementId::Opening(_) => {
+            Card { sentence: "What lands over it goes to its two jambs.".to_owned(), ..Card::default() }
+        }
+        ElementId::FloorOpening(_) => Card {
+            sentence: "Joists end on headers at it; doubled joists beside it take the headers' ends.".to_owned(),
+            ..Card::default()
+        },
+        ElementId::Footing(id) => work.footing(id)?,
+    };
+    card.title = work.words.name(part);
+    card.ladder = ladder::ladder(plan, trace, &work.words, part);
+    Some(card)
+}
+
+struct Work<'a> {
+    plan: &'a Plan,
+    trace: &'a Trace,
+    words: Words<'a>,
+}
+
+impl Work<'_> {
+    fn wall(&self, id: WallId) -> Option<Card> {
+        let wall = self.trace.wall(id)?;
+        let line = self.plan.wall(id)?.1;
+        let mut reasons: Vec<Reason> = Vec::new();
+        for reason in wall.stretches.iter().flat_map(|stretch| &stretch.reasons) {
+            if !reasons.contains(reason) {
+                reasons.push(*reason);
+            }
+        }
+        let mut figures = self.widths(&wall.feeds);
+        figures.extend(self.line_figure(&wall.line.iter().map(|part| part.loads).collect::<Vec<_>>()));
+        figures.extend(wall.points.iter().map(|point| self.point_figure(point)));
+        figures.push(self.total("On its top in all", wall.top));
+        figures.push(Figure {
+            label: "Its own weight".to_owned(),
+            value: words::pounds(wall.own.dead),
+            how: "its face, openings not taken out".to_owned(),
+        });
+        let roof = self.plan.level(wall.level).into_iter().flat_map(|level| &level.roofs);
+        let eave = |roof: &&crate::plan::Roof| reasons.contains(&Reason::RoofStandsOn { roof: roof.id });
+        for roof in roof.filter(eave) {
+            figures.extend(self.thrust(roof.id));
+        }
+        let stretches = wall.stretches.iter().map(|stretch| {
+            let (from, to) = (self.words.length(stretch.start), self.words.length(stretch.end));
+            let text = format!("{from} to {to}: {}", words::role(stretch.role));
+            StretchLine { role: stretch.role, badge: stretch.role.badge(), text }
+        });
+        Some(Card {
+            sentence: self.verdict(wall, line.side),
+            sure: self.sure(wall, &reasons),
+            stretches: stretches.collect(),
+            why: reasons.iter().map(|reason| self.why(reason)).collect(),
+            figures,
+            watch: wall.cautions.iter().map(|caution| self.words.caution(caution)).collect(),
+            look: self.look(wall, &reasons),
+            ..Card::default()
+        })
+    }
+
+    fn verdict(&self, wall: &WallTrace, side: Side) -> String {
+        let mut lands: Vec<&str> = Vec::new();
+        let mut stored = false;
+        let mut origins: Vec<Origin> = wall.feeds.iter().map(|feed| feed.origin).collect();
+        origins.sort_unstable();
+        origins.dedup();
+        lands.extend(origins.iter().map(|origin| load_word(*origin)));
+        for feed in &wall.feeds {
+            if let Node::Field(id) = feed.from
+                && let Some(Element::Field(field)) = self.plan.element(ElementId::Field(id))
+            {
+                stored |= field.used_as == Use::AtticStorage;
+            }
+        }
+        if stored {
+            lands.push("what is stored over it");
+        }
+        let reasons = || wall.stretches.iter().flat_map(|stretch| &stretch.reasons);
+        if reasons().any(|it| matches!(it, Reason::WallStandsOn { .. } | Reason::WallNearStandsOn { .. })) {
+            lands.push("a wall above");
+        }
+        if side == Side::Outside {
+            return match lands.as_slice() {
+                [] => "This is an outside wall: it counts as bearing, though nothing drawn lands on it yet.".to_owned(),
+                lands => format!("This outside wall counts as bearing, and carries {}.", listed(lands)),
+            };
+        }
+        let carrying: Feet = wall.stretches.iter().filter(|it| it.role.carries()).map(|it| it.end - it.start).sum();
+        let open: Feet =
+            wall.stretches.iter().filter(|it| it.role == Role::NeedsALook).map(|it| it.end - it.start).sum();
+        let whole = wall.length.0 - carrying.0 < 0.02;
+        let lands = listed(&lands);
+        if carrying.0 > 0.0 && whole {
+            return format!("This wall carries {lands}.");
+        }
+        if carrying.0 > 0.0 {
+            let rest = if open.0 > 0.0 { "the rest needs a look" } else { "nothing was found that lands on the rest" };
+            let (part, all) = (self.words.length(carrying), self.words.length(wall.length));
+            return format!("This wall carries {lands} on {part} of its {all}; {rest}.");
+        }
+        if open.0 > 0.0 {
+            return "Not settled yet: until somebody looks, this wall counts as bearing.".to_owned();
+        }
+        match wall.stretches.iter().filter(|it| it.role == Role::HoldsPoint).count() {
+            0 => "Nothing found that lands on this wall.".to_owned(),
+            1 => "This wall holds a beam or a post in one place; nothing was found that lands on the rest.".to_owned(),
+            n => format!("This wall holds a beam or a post in {n} places; nothing was found that lands on the rest."),
+        }
+    }
+
+    /// How sure: the weakest fact used, and what was taken for granted.
+    fn sure(&self, wall: &WallTrace, reasons: &[Reason]) -> String {
+        let mut weakest: Option<Grade> = None;
+        let mut laps_open = false;
+        let fields = reasons.iter().filter_map(|reason| match reason {
+            Reason::JoistsLapOver { field }
+            | Reason::JoistsEndOn { field }
+            | Reason::JoistsPassOver { field }
+            | Reason::JoistsCross { field }
+            | Reason::JoistsRunAlong { field }
+            | Reason::DirectionNotSeen { field, .. } => Some(*field),
+            _ => None,
+        });
+        for id in fields {
+            if let Some(Element::Field(field)) = self.plan.element(ElementId::Field(id)) {
+                weakest = Some(weakest.map_or(field.known, |grade| grade.max(field.known)));
+                let crosses = reasons.contains(&Reason::JoistsCross { field: id });
+                laps_open |= field.joints == Joints::NotSeen && crosses;
+            }
+        }
+        let open = wall.stretches.iter().any(|it| it.role == Role::NeedsALook);
+        let mut text = match weakest {
+            None if open => return "Nobody has said yet what is overhead.".to_owned(),
+            None => "From what is drawn.".to_owned(),
+            Some(grade) => format!("The weakest fact used: the way the joists run is {}.", words::grade(grade)),
+        };
+        if laps_open {
+            text.push_str(" Nobody looked whether they lap; traced as if they do.");
+        }
+        text
+    }
+
+    /// What to look at next, from what is open.
+    fn look(&self, wall: &WallTrace, reasons: &[Reason]) -> Vec<String> {
+        let mut look: Vec<&str> = Vec::new();
+        for reason in reasons {
+            match reason {
+                Reason::NothingStatedOverhead => {
+                    look.push("Look through the attic hatch, or lift a board: which way do the joists run over this wall?");
+                }
+                Reason::DirectionNotSeen { .. } => look.push("See the joists themselves: a small hole in the ceiling settles direction and size."),
+                Reason::JoistsCross { .. } => look.push("Look along the top of this wall: do the joists lap on it or run through?"),
+                Reason::RoofFrameNotSeen { .. } => look.push("Look at the roof from the attic: rafters or trusses, ridge board or ridge beam, struts down to this wall?"),
+                Reason::TrussesNotLookedAt { .. } => look.push("Look at the trusses: metal plates, a bearing tag near the middle, any web cut?"),
+                Reason::TrussesSiteBuilt { .. } | Reason::TrussWebCut { .. } | Reason::TrussesBearInside { .. } => look.push("Show the trusses to an engineer before this wall is touched."),
+                _ => {}
+            }
+        }
+        if wall.cautions.contains(&Caution::CheckBothSides) {
+            look.push("Look along both sides of it, over its whole length.");
+        }
+        look.dedup();
+        look.into_iter().map(str::to_owned).collect()
+    }
+
+    fn why(&self, reason: &Reason) -> Why {
+        Why {
+            text: self.words.reason(reason),
+            known: self.words.known(reason).to_owned(),
+            against: reason.speaks_against(),
+        }
+    }
+
+    /// Tributary and effective width for each origin, with their range along the wall.
+    fn widths(&self, feeds: &[Feed]) -> Vec<Figure> {
+        let mut figures = Vec::new();
+        for origin in [Origin::Roof, Origin::Floor, Origin::Ceiling] {
+            let these: Vec<&Feed> =
+                feeds.iter().filter(|feed| feed.origin == origin && feed.width().0 > 1e-6).collect();
+            let Some(widest) = these.iter().copied().reduce(|a, b| if b.width() > a.width() { b } else { a }) else {
+                continue;
+            };
+            let least = these.iter().map(|feed| feed.width()).fold(widest.width(), Feet::min);
+            let word = words::origin(origin);
+            let range = |least: Feet, most: Feet| {
+                let (a, b) = (self.words.length(least), self.words.length(most));
+                if a == b { a } else { format!("{a} to {b}") }
+            };
+            figures.push(Figure {
+                label: format!("Tributary width, {word}"),
+                value: range(least, widest.width()),
+                how: format!(
+                    "{} on the left + {} on the right, seen from its first end: half of each span, overhangs whole",
+                    self.words.length(widest.left),
+                    self.words.length(widest.right)
+                ),
+            });
+            let most = these.iter().map(|feed| feed.effective).fold(Feet::ZERO, Feet::max);
+            let least = these.iter().map(|feed| feed.effective).fold(most, Feet::min);
+            figures.push(Figure {
+                label: format!("Effective width, {word}"),
+                value: range(least, most),
+                how: "what the reactions of the real joists amount to".to_owned(),
+            });
+        }
+        figures
+    }
+
+    /// The range of the heaviest line load along a part, and how the heaviest is made up.
+    fn line_figure(&self, loads: &[LineLoads]) -> Option<Figure> {
+        let heavy = |loads: &LineLoads| heaviest(loads, self.plan.site()).0;
+        let most = loads.iter().copied().reduce(|a, b| if heavy(&b) > heavy(&a) { b } else { a })?;
+        let least = loads.iter().map(heavy).fold(heavy(&most), Plf::min);
+        let value = if heavy(&most).0 - least.0 < 0.5 {
+            words::plf(least)
+        } else {
+            format!("{} to {}", words::thousands(least.0), words::plf(heavy(&most)))
+        };
+        Some(Figure { label: "Line load".to_owned(), value, how: self.made_up(&most, "plf") })
+    }
+
+    /// "dead 60 + attic live 120 plf, D + L".
+    fn made_up<T: Copy + Into<f64>>(&self, loads: &ByKind<T>, unit: &str) -> String
+    where
+        ByKind<T>: Clone,
+    {
+        let numbers: ByKind<f64> = loads.map(Into::into);
+        let parts = Kind::ALL.into_iter().filter(|kind| numbers.get(*kind).abs() >= 0.5);
+        let parts: Vec<String> =
+            parts.map(|kind| format!("{} {}", words::kind(kind), words::thousands(numbers.get(kind)))).collect();
+        let combination = heaviest(&numbers, self.plan.site()).1;
+        format!("{} {unit}; heaviest: {}", parts.join(" + "), words::combination(combination))
+    }
+
+    fn point_figure(&self, point: &PointLoad) -> Figure {
+        Figure {
+            label: format!("{} at {}", self.words.node(point.from), self.words.length(point.at)),
+            value: words::pounds(heaviest(&point.weights, self.plan.site()).0),
+            how: self.made_up(&point.weights, "lb"),
+        }
+    }
+
+    fn total(&self, label: &str, weights: Weights) -> Figure {
+        let value = words::pounds(heaviest(&weights, self.plan.site()).0);
+        Figure { label: label.to_owned(), value, how: self.made_up(&weights, "lb") }
+    }
+
+    fn thrust(&self, id: RoofId) -> Option<Figure> {
+        let roof = self.trace.roofs.iter().find(|it| it.roof == id)?;
+        let (thrust, _) = heaviest(&roof.thrust, self.plan.site());
+        (thrust.0 > 0.5).then(|| Figure {
+            label: "Thrust of the rafters".to_owned(),
+            value: words::plf(thrust),
+            how: "outward on each foot of eave, held by the ties: moment at the ridge / rise".to_owned(),
+        })
+    }
+
+    fn beam(&self, id: BeamId) -> Option<Card> {
+        let beam = self.trace.beam(id)?;
+        let mut figures = self.widths(&beam.feeds);
+        figures.extend(self.line_figure(&beam.line.iter().map(|part| part.loads).collect::<Vec<_>>()));
+        figures.extend(beam.points.iter().map(|point| self.point_figure(point)));
+        for rest in &beam.rests {
+            figures.push(Figure {
+                label: format!("To {} at {}", self.words.node(rest.on), self.words.length(rest.at)),
+                value: words::pounds(heaviest(&rest.weights, self.plan.site()).0),
+                how: self.made_up(&rest.weights, "lb"),
+            });
+        }
+        let total = words::pounds(heaviest(&beam.top, self.plan.site()).0);
+        let sentence = match beam.rests.len() {
+            0 => "Nothing is drawn that holds this beam up.".to_owned(),
+            n => format!("This beam carries {total} to {n} place{}.", if n == 1 { "" } else { "s" }),
+        };
+        let span = Figure {
+            label: "Longest span".to_owned(),
+            value: self.words.length(beam.longest_span),
+            how: "between two supports of one piece".to_owned(),
+        };
+        figures.push(span);
+        let sure = "Its own weight is not counted; supports are taken as rigid.".to_owned();
+        Some(Card { sentence, sure, figures, ..Card::default() })
+    }
+
+    fn post(&self, id: PostId) -> Option<Card> {
+        let post = self.trace.post(id)?;
+        let figures = post.from.iter().map(|(from, weights)| Figure {
+            label: format!("From {}", self.words.node(*from)),
+            value: words::pounds(heaviest(weights, self.plan.site()).0),
+            how: self.made_up(weights, "lb"),
+        });
+        let total = heaviest(&post.top, self.plan.site()).0;
+        let sentence = if total.0 > 0.5 {
+            format!("This post holds {}.", words::pounds(total))
+        } else {
+            "Nothing drawn rests on this post.".to_owned()
+        };
+        let watch = post.cautions.iter().map(|caution| self.words.caution(caution)).collect();
+        Some(Card { sentence, figures: figures.collect(), watch, ..Card::default() })
+    }
+
+    fn field(&self, id: FieldId) -> Option<Card> {
+        let Element::Field(field) = self.plan.element(ElementId::Field(id))? else { return None };
+        let laid: Vec<_> = self.trace.members.iter().filter(|it| it.of == Node::Field(id)).collect();
+        let longest = laid.iter().map(|it| it.longest_span).fold(Feet::ZERO, Feet::max);
+        let live = crate::loads::live(field.used_as);
+        let dead = crate::loads::deck_dead(field.used_as);
+        let joints = match field.joints {
+            Joints::NotSeen => "nobody looked whether they lap",
+            Joints::Lap => "they lap over what they cross",
+            Joints::RunThrough => "they run through",
+        };
+        let figures = vec![
+            Figure {
+                label: "Longest span".to_owned(),
+                value: self.words.length(longest),
+                how: "between two supports of one piece".to_owned(),
+            },
+            Figure { label: "Live load".to_owned(), value: words::psf(live.value), how: live.source.to_owned() },
+            Figure {
+                label: "Dead load".to_owned(),
+                value: words::psf(field.dead.unwrap_or(dead.value)),
+                how: if field.dead.is_some() { "typed for this house".to_owned() } else { dead.source.to_owned() },
+            },
+        ];
+        Some(Card {
+            sentence: format!("{} joists under {}; {joints}.", laid.len(), words::used_as(field.used_as)),
+            sure: capital(&format!("the way they run is {}.", words::grade(field.known))),
+            figures,
+            ..Card::default()
+        })
+    }
+
+    fn roof(&self, id: RoofId) -> Option<Card> {
+        let Element::Roof(roof) = self.plan.element(ElementId::Roof(id))? else { return None };
+        let trace = self.trace.roofs.iter().find(|it| it.roof == id)?;
+        let site = self.plan.site();
+        let frame = match roof.frame {
+            RoofFrame::NotSeen => "Framing not seen: taken to go from eave to eave.",
+            RoofFrame::RidgeBoard => "Rafters against a ridge board, their feet tied: the eave walls carry it.",
+            RoofFrame::Trusses { .. } => "Trusses: the outside walls at their ends carry them.",
+        };
+        let dead = crate::loads::roof_dead();
+        let typed = roof.dead.is_some() || site.roof_live.is_some();
+        let mut figures = vec![
+            Figure {
+                label: "Span".to_owned(),
+                value: self.words.length(trace.span),
+                how: "eave wall to eave wall".to_owned(),
+            },
+            Figure {
+                label: "Dead load on plan".to_owned(),
+                value: words::psf(trace.dead_on_plan),
+                how: format!("on the slope, over its cosine; {}", if typed { "typed" } else { dead.source }),
+            },
+            Figure {
+                label: "Roof live load".to_owned(),
+                value: words::psf(site.roof_live()),
+                how: crate::loads::roof_live().source.to_owned(),
+            },
+            Figure {
+                label: "Snow on plan".to_owned(),
+                value: words::psf(site.roof_snow()),
+                how: "0.7 pg with Ce = Ct = Is = 1, no reduction for slope (ASCE 7, 7.3)".to_owned(),
+            },
+        ];
+        figures.extend(self.thrust(id));
+        let sure = capital(&format!("its framing is {}.", words::grade(roof.known)));
+        Some(Card { sentence: frame.to_owned(), sure, figures, ..Card::default() })
+    }
+
+    fn footing(&self, id: crate::ids::FootingId) -> Option<Card> {
+        let landings = self.trace.landings.iter().filter(|it| it.on == Some(id));
+        let weights = landings.fold(Weights::default(), |sum, it| sum + it.weights);
+        let pressure = self.trace.landings.iter().find(|it| it.on == Some(id)).and_then(|it| it.pressure);
+        let total: Pounds = heaviest(&weights, self.plan.site()).0;
+        let allowed = crate::loads::soil_usual();
+        let sentence = pressure.map_or_else(
+            || "Nothing drawn stands on it.".to_owned(),
+            |psf| format!("It brings {} to the soil: {}.", words::pounds(total), words::psf(psf)),
+        );
+        let typed = self.plan.site().soil.is_some();
+        let soil = Figure {
+            label: "Soil is taken to bear".to_owned(),
+            value: words::psf(self.plan.site().soil()),
+            how: if typed { "typed for this house".to_owned() } else { allowed.source.to_owned() },
+        };
+        let sure = "Its own weight is left out.".to_owned();
+        Some(Card { sentence, sure, figures: vec![soil], ..Card::default() })
+    }
+}
+
+/// "the roof, the ceiling and a wall above".
+fn listed(parts: &[&str]) -> String {
+    match parts {
+        [] => "load".to_owned(),
+        [one] => (*one).to_owned(),
+        [rest @ .., last] => format!("{} and {last}", rest.join(", ")),
+    }
 }

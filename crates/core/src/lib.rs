@@ -8,6 +8,7 @@ pub mod card;
 pub mod draft;
 pub mod geometry;
 pub mod ids;
+pub mod ladder;
 pub mod loads;
 pub mod plan;
 #[cfg(feature = "reference")]

@@ -165,6 +165,13 @@ macro_rules! quantities { ($($(#[$doc:meta])* $Name:ident)*) => { $(
         }
     }
 
+    impl From<$Name> for f64 {
+        /// The bare number: for printing, where its unit stands beside it.
+        fn from(quantity: $Name) -> Self {
+            quantity.0
+        }
+    }
+
     impl Add for $Name {
         type Output = Self;
         fn add(self, other: Self) -> Self {

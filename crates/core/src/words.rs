@@ -329,9 +329,11 @@ impl<'a> Words<'a> {
     #[must_use]
     pub fn caution(&self, caution: &Caution) -> String {
         match *caution {
-            Caution::TiesCutIfFlush { .. } => "The ceiling joists over it tie the rafters. A beam set between them cuts \
+            Caution::TiesCutIfFlush { .. } => {
+                "The ceiling joists over it tie the rafters. A beam set between them cuts \
                                                the ties: they have to be joined across it."
-                .to_owned(),
+                    .to_owned()
+            }
             Caution::EndsNeedPath => "Whatever replaces it brings its load to two ends: each needs a path down to a \
                                       pier or pad."
                 .to_owned(),
@@ -353,9 +355,11 @@ impl<'a> Words<'a> {
             Caution::ParallelRuleMisleads => "Joists run along it on one side, and it carries all the same: running \
                                               along a wall proves nothing by itself."
                 .to_owned(),
-            Caution::KeepOrReplaceCornerPost { .. } => "It holds the corner of the opening in the deck: it stays, or a \
+            Caution::KeepOrReplaceCornerPost { .. } => {
+                "It holds the corner of the opening in the deck: it stays, or a \
                                                         column takes its place with the deck held up meanwhile."
-                .to_owned(),
+                    .to_owned()
+            }
             Caution::GuardAtOpenSide { .. } => "It stands beside an opening in the deck: once it is low or gone, the \
                                                 open side needs a guard."
                 .to_owned(),
@@ -410,7 +414,10 @@ impl<'a> Words<'a> {
                 format!("These beams rest on each other in a ring: {} ({weight}).", names.join(", "))
             }
             Problem::PostWithoutFooting { post } => {
-                format!("{} brings {weight} to bare ground or slab: no pad is drawn.", self.name(ElementId::Post(*post)))
+                format!(
+                    "{} brings {weight} to bare ground or slab: no pad is drawn.",
+                    self.name(ElementId::Post(*post))
+                )
             }
             Problem::WallWithoutFooting { wall } => format!(
                 "{} brings {weight} to the ground: a slab is no footing, and none is drawn under it.",
