@@ -15,6 +15,8 @@ const MOST: usize = 12;
 
 /// What share of a load may be left out of a ladder.
 const LITTLE: f64 = 0.005;
+/// From what share on a place gets a rung of its own among a few.
+const WORTH_A_RUNG: f64 = 0.1;
 
 /// The ladder of a wall, beam or post.
 #[must_use]
@@ -191,6 +193,16 @@ impl Work<'_> {
     fn group(&self, next: &[(Node, f64)], rungs: &mut Vec<Rung>) {
         for kind in [is_gap, is_wall, is_beam, is_opening, is_post, is_footing, is_ground] {
             let these: Vec<&(Node, f64)> = next.iter().filter(|(node, _)| kind(*node)).collect();
+            let (named, these): (Vec<_>, Vec<_>) = if these.len() <= 4 {
+                these.into_iter().partition(|(_, share)| *share >= WORTH_A_RUNG)
+            } else {
+                (Vec::new(), these)
+            };
+            for (node, share) in named {
+                let (figure, note) = self.holds(*node);
+                let note = if note.is_empty() { takes(*share) } else { format!("{}; {note}", takes(*share)) };
+                rungs.push(self.rung(*node, self.words.node(*node), figure, note));
+            }
             let (Some((first, _)), count) = (these.first(), these.len()) else { continue };
             let share: f64 = these.iter().map(|(_, share)| share).sum();
             let part =
@@ -253,6 +265,10 @@ impl Work<'_> {
             _ => (figure, String::new()),
         }
     }
+}
+
+fn takes(share: f64) -> String {
+    if share > 0.995 { "takes all of it".to_owned() } else { format!("takes {:.0} %", share * 100.0) }
 }
 
 const fn is_gap(node: Node) -> bool {

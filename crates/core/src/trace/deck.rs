@@ -172,7 +172,7 @@ fn claims(storey: &mut Storey<'_>, field: &FieldWork, joist: &Joist, bar: &Bar, 
     let node = Node::Field(field.id);
     let per_psf = field.psf.all().0;
     for (number, seat) in bar.seats.iter().enumerate() {
-        let Some((start, end)) = field.seats.strip_on(seat.on, joist.line.lo, joist.line.hi) else { continue };
+        let Some((start, end)) = field.seats.strip_on(seat.on, joist.length.across) else { continue };
         let before = number.checked_sub(1).and_then(|n| bar.seats.get(n)).map(|it| it.at);
         let after = bar.seats.get(number + 1).map(|it| it.at);
         let behind = before.map_or(seat.at - bar.from, |at| (seat.at - at) / 2.0);
@@ -207,7 +207,7 @@ fn claims(storey: &mut Storey<'_>, field: &FieldWork, joist: &Joist, bar: &Bar, 
     for bed in &bar.beds {
         let (start, end) = (bed.along.0.min(bed.along.1), bed.along.0.max(bed.along.1));
         // The trade gives a wall that joists run along no width; its effective width is the strip of the joist on it.
-        let strip = joist.line.hi - joist.line.lo;
+        let strip = joist.length.across.1 - joist.length.across.0;
         let sample = Sample {
             from: node,
             origin: field.origin,
@@ -242,7 +242,7 @@ fn deliver(storey: &mut Storey<'_>, field: &mut FieldWork, joist: &Joist, bar: &
                     }
                     continue;
                 }
-                let strip = field.seats.strip_on(seat.on, joist.line.lo, joist.line.hi);
+                let strip = field.seats.strip_on(seat.on, joist.length.across);
                 match (tag, strip) {
                     (Node::Field(_) | Node::Wall(_), Some(strip)) => storey.put_run(seat.on, strip, tag, weights),
                     _ => storey.put_point(seat.on, seat.along, tag, weights),
@@ -251,9 +251,10 @@ fn deliver(storey: &mut Storey<'_>, field: &mut FieldWork, joist: &Joist, bar: &
                     let reason = Reason::TrimmerRestsOn { opening, at: Feet(seat.along) };
                     carrier.claim(seat.along - 0.5, seat.along + 0.5, None, reason);
                 }
-                if let (Node::Wall(upper), Some(carrier), Some((start, end))) = (tag, storey.carrier(seat.on), strip) {
-                    let offset = joist.walls_at.iter().find(|(wall, _)| *wall == upper).map_or(0.0, |it| it.1);
-                    let offset = Feet((offset - seat.at).abs());
+                if let (Node::Wall(upper), Some(carrier), Some((start, end))) = (tag, storey.carrier(seat.on), strip)
+                    && let Some((_, at)) = joist.walls_at.iter().find(|(wall, _)| *wall == upper)
+                {
+                    let offset = Feet((at - seat.at).abs());
                     carrier.claim(start, end, None, Reason::WallNearStandsOn { upper, offset });
                 }
             }

@@ -78,7 +78,7 @@ pub(super) fn roof(storey: &mut Storey<'_>, roof: &Roof) -> RoofTrace {
             for delivery in &outcome.deliveries {
                 let Place::Seat(number) = delivery.place else { continue };
                 let Some(seat) = bar.seats.get(number) else { continue };
-                let strip = seats.strip_on(seat.on, line.lo, line.hi).unwrap_or((seat.along, seat.along));
+                let strip = seats.strip_on(seat.on, length.across).unwrap_or((seat.along, seat.along));
                 storey.put_run(seat.on, strip, node, delivery.weights);
                 let other = bar.seats.get(1 - number.min(1)).map_or(seat.at, |it| it.at);
                 let (inward, outward) = ((other - seat.at).abs() / 2.0, overhang);

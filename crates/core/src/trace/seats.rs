@@ -215,11 +215,11 @@ impl Seats {
         beds
     }
 
-    /// The length of the run along a bearer that a strip from `lo` to `hi` covers, from its end `a`.
-    pub(super) fn strip_on(&self, on: Bearer, lo: f64, hi: f64) -> Option<(f64, f64)> {
+    /// The length of the run along a bearer that a strip covers, from its end `a`.
+    pub(super) fn strip_on(&self, on: Bearer, across: (f64, f64)) -> Option<(f64, f64)> {
         let line = self.lines.iter().find(|line| line.on == on && line.square > PARALLEL)?;
         let at = |s: f64| ((s - line.a.1) / (line.b.1 - line.a.1)).clamp(0.0, 1.0) * line.length;
-        let (from, to) = (at(lo), at(hi));
+        let (from, to) = (at(across.0), at(across.1));
         Some((from.min(to), from.max(to)))
     }
 

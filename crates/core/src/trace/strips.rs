@@ -57,6 +57,8 @@ pub(super) struct Length {
     pub(super) ramps: Vec<Ramp>,
     /// Width of strip that ends at each of its two ends: what an overhang goes on with.
     pub(super) ends: f64,
+    /// Where its strip lies across the joists.
+    pub(super) across: (f64, f64),
 }
 
 /// A joist line.
@@ -101,7 +103,14 @@ impl Cover {
         }
         stops.sort_by(f64::total_cmp);
         stops.dedup_by(|b, a| (*b - *a).abs() < EPS);
-        Self { sides, groups: taken.len() + 1, stops, range }
+        let mut cover = Self { sides, groups: taken.len() + 1, stops, range };
+        if let (Some((lo, hi)), false) = (range, taken.is_empty()) {
+            // What later fields take at an edge is not reached any more.
+            let mut reached: Option<(f64, f64)> = None;
+            cover.slabs(lo, hi, |s, _, _| reached = Some(reached.map_or(s, |it| (it.0.min(s.0), it.1.max(s.1)))));
+            cover.range = reached;
+        }
+        cover
     }
 
     /// How far it reaches across the joists.
@@ -109,8 +118,9 @@ impl Cover {
         self.range
     }
 
-    /// Calls `found` with each trapezoid of the part between two lines: its width, and its near and far side at the two.
-    fn slabs(&self, lo: f64, hi: f64, mut found: impl FnMut(f64, (f64, f64), (f64, f64))) {
+    /// Calls `found` with each trapezoid of the part between two lines: where it lies across the joists, and its near and
+    /// far side there.
+    fn slabs(&self, lo: f64, hi: f64, mut found: impl FnMut((f64, f64), (f64, f64), (f64, f64))) {
         let inner = self.stops.iter().copied().filter(|stop| *stop > lo + EPS && *stop < hi - EPS);
         let mut from = lo;
         for to in inner.chain([hi]) {
@@ -131,7 +141,7 @@ impl Cover {
                 let mut groups = inside.iter();
                 let kept = groups.next() == Some(&true) && groups.all(|within| !within);
                 if kept && next - t > EPS {
-                    found(to - from, (near.t_at(from), near.t_at(to)), (far.t_at(from), far.t_at(to)));
+                    found((from, to), (near.t_at(from), near.t_at(to)), (far.t_at(from), far.t_at(to)));
                 }
             }
             from = to;
@@ -142,7 +152,7 @@ impl Cover {
     pub(super) fn area(&self) -> f64 {
         let mut area = 0.0;
         if let Some((lo, hi)) = self.range {
-            self.slabs(lo, hi, |width, near, far| area += width * ((far.0 - near.0) + (far.1 - near.1)) / 2.0);
+            self.slabs(lo, hi, |s, near, far| area += (s.1 - s.0) * ((far.0 - near.0) + (far.1 - near.1)) / 2.0);
         }
         area
     }
@@ -151,7 +161,7 @@ impl Cover {
     pub(super) fn ends(&self) -> f64 {
         let mut ends = 0.0;
         if let Some((lo, hi)) = self.range {
-            self.slabs(lo, hi, |width, _, _| ends += 2.0 * width);
+            self.slabs(lo, hi, |s, _, _| ends += 2.0 * (s.1 - s.0));
         }
         ends
     }
@@ -159,10 +169,11 @@ impl Cover {
     /// The unbroken lengths of one joist line with the deck that is theirs.
     pub(super) fn lengths(&self, line: &Line) -> Vec<Length> {
         let mut lengths: Vec<Length> = Vec::new();
-        self.slabs(line.lo, line.hi, |width, near, far| {
+        self.slabs(line.lo, line.hi, |s, near, far| {
+            let width = s.1 - s.0;
             let ramps = profile(width, near, far);
             let (from, to) = (near.0.min(near.1), far.0.max(far.1));
-            lengths.push(Length { from, to, ramps, ends: width });
+            lengths.push(Length { from, to, ramps, ends: width, across: s });
         });
         lengths.sort_by(|a, b| a.from.total_cmp(&b.from).then(a.to.total_cmp(&b.to)));
         let mut joined: Vec<Length> = Vec::new();
@@ -171,6 +182,7 @@ impl Cover {
                 Some(last) if length.from <= last.to + EPS => {
                     last.to = last.to.max(length.to);
                     last.ends += length.ends;
+                    last.across = (last.across.0.min(length.across.0), last.across.1.max(length.across.1));
                     for ramp in length.ramps {
                         add_ramp(&mut last.ramps, ramp);
                     }
