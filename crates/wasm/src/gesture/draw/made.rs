@@ -1,0 +1,205 @@
+//! What two points become with each tool: the edit, with the usual sizes of the trade where nobody said otherwise.
+
+use joistwise_core::geometry::{self, Frame, Position};
+use joistwise_core::ids::{BeamId, FieldId, FloorOpeningId, FootingId, OpeningId, PostId, RoofId, WallId};
+use joistwise_core::plan::{
+    Beam, Edit, Element, FloorOpening, Footing, FootingShape, Gable, Grade, Joints, JoistField, Level, LevelKind, Make,
+    Member, Opening, Point, Post, PostKind, Region, Roof, RoofFrame, Set, Side, Top, Use, Wall, Way,
+};
+use joistwise_core::units::{Feet, Ticks};
+
+use super::super::{Desk, Refusal, aim};
+use crate::view::Tool;
+
+/// A 2x4 stud with half an inch of board on each face.
+const INSIDE_WALL: Ticks = Ticks::from_sixteenths(4 * 16 + 8);
+const PAD_SIDE: Ticks = Ticks::from_feet(2);
+const JOIST_SPACING: Ticks = Ticks::from_sixteenths(16 * 16);
+/// An arrow nearer to an axis or a wall than this share of its length lies along it.
+const SLANT: f64 = 0.2;
+/// How near to a wall's line a point must be to be on it, in CSS pixels.
+const ON_WALL_PX: f64 = 20.0;
+
+/// The edit that a tool makes of two points, which are one for a tool that takes one.
+pub fn finish(tool: Tool, from: Point, to: Point, desk: &Desk<'_>) -> Result<Edit, Refusal> {
+    let level = desk.plan.level(desk.view.level).ok_or(Refusal::NoLevel)?;
+    let add = |element: Element| Ok(Edit::Add(level.id, element));
+    match tool {
+        Tool::Outline => Ok(Edit::Outline { level: level.id, corners: rectangle(from, to)? }),
+        Tool::InsideWall => add(Element::Wall(inside_wall(from, to)?)),
+        Tool::Beam => add(Element::Beam(beam(from, to)?)),
+        Tool::Post => add(Element::Post(post(to))),
+        Tool::Pad => add(Element::Footing(pad(to))),
+        Tool::FloorOpening => {
+            let corners = rectangle(from, to)?;
+            add(Element::FloorOpening(FloorOpening { id: FloorOpeningId::from_number(0), corners }))
+        }
+        Tool::Joists if desk.settings.area_first => {
+            let corners = rectangle(from, to)?;
+            let (wide, deep) = ((to.x - from.x).abs(), (to.y - from.y).abs());
+            let along = if wide < deep { Way::X } else { Way::Y };
+            add(Element::Field(field(Region::Corners(corners), along, Grade::Assumed, usual_use(level, desk))))
+        }
+        Tool::Joists => joists(from, to, level, desk),
+        Tool::Roof => roof(from, to, level),
+        Tool::Opening => opening(from, to, desk),
+        Tool::Split => {
+            let (wall, at) = aim::wall_near(to, ON_WALL_PX, desk).ok_or(Refusal::NoWallHere)?;
+            Ok(Edit::Split { wall, at })
+        }
+        Tool::Pick | Tool::Hand => Err(Refusal::NoSize),
+    }
+}
+
+fn rectangle(from: Point, to: Point) -> Result<Vec<Point>, Refusal> {
+    if from.x == to.x || from.y == to.y {
+        return Err(Refusal::NoSize);
+    }
+    let (west, east) = (from.x.min(to.x), from.x.max(to.x));
+    let (south, north) = (from.y.min(to.y), from.y.max(to.y));
+    Ok(vec![Point::new(west, south), Point::new(east, south), Point::new(east, north), Point::new(west, north)])
+}
+
+fn inside_wall(a: Point, b: Point) -> Result<Wall, Refusal> {
+    if a == b {
+        return Err(Refusal::NoSize);
+    }
+    Ok(Wall {
+        id: WallId::from_number(0),
+        name: String::new(),
+        a,
+        b,
+        thickness: INSIDE_WALL,
+        side: Side::Inside,
+        make: Make::Stud,
+        gable: Gable::No,
+        top: Top::Tight,
+        height: None,
+    })
+}
+
+fn beam(a: Point, b: Point) -> Result<Beam, Refusal> {
+    if a == b {
+        return Err(Refusal::NoSize);
+    }
+    let (member, set, joints) = (Member::default(), Set::Dropped, Joints::NotSeen);
+    Ok(Beam { id: BeamId::from_number(0), name: String::new(), a, b, member, set, joints })
+}
+
+fn post(at: Point) -> Post {
+    Post { id: PostId::from_number(0), name: String::new(), at, kind: PostKind::Wood }
+}
+
+fn pad(at: Point) -> Footing {
+    let shape = FootingShape::Pad { at, side: PAD_SIDE };
+    Footing { id: FootingId::from_number(0), shape, thickness: None }
+}
+
+/// Joists over a region, with the usual spacing and nothing seen but what is given.
+pub(crate) fn field(region: Region, along: Way, known: Grade, used_as: Use) -> JoistField {
+    let id = FieldId::from_number(0);
+    let (member, joints) = (Member::default(), Joints::NotSeen);
+    JoistField { id, region, along, member, spacing: JOIST_SPACING, joints, used_as, dead: None, known }
+}
+
+/// A gable roof over the outline, with the usual pitch, eaves and spacing.
+pub(crate) fn gable_roof(ridge: Way, frame: RoofFrame, known: Grade) -> Roof {
+    let trusses = matches!(frame, RoofFrame::Trusses { .. });
+    Roof {
+        id: RoofId::from_number(0),
+        region: Region::Outline,
+        ridge,
+        frame,
+        rise: Ticks::from_sixteenths(6 * 16),
+        overhang: Ticks::from_feet(1),
+        spacing: if trusses { Ticks::from_feet(2) } else { JOIST_SPACING },
+        member: Member::default(),
+        dead: None,
+        known,
+    }
+}
+
+/// The use of a deck that nobody stated: an attic over the top storey, rooms over the others.
+#[must_use]
+pub fn usual_use(level: &Level, desk: &Desk<'_>) -> Use {
+    let under_the_roof = desk.plan.level_above(level.id).is_none_or(|above| above.kind == LevelKind::Attic);
+    if under_the_roof && level.kind == LevelKind::Storey { Use::AtticBare } else { Use::Living }
+}
+
+/// An arrow turns the field under its middle; where there is none yet it states one over the whole level.
+fn joists(from: Point, to: Point, level: &Level, desk: &Desk<'_>) -> Result<Edit, Refusal> {
+    let along = direction(from, to, level).ok_or(Refusal::NoSize)?;
+    let middle = Point::new(half(from.x, to.x), half(from.y, to.y));
+    let under = |field: &&JoistField| {
+        level.polygons(&field.region).iter().any(|corners| geometry::position(corners, middle) != Position::Outside)
+    };
+    let only = || match level.fields.as_slice() {
+        [only] => Some(only),
+        _ => None,
+    };
+    match level.fields.iter().rfind(under).or_else(only) {
+        Some(field) => Ok(Edit::Change(Element::Field(JoistField { along, known: Grade::Seen, ..field.clone() }))),
+        None if level.outlines().is_empty() => Err(Refusal::NoOutline),
+        None => {
+            let field = field(Region::Outline, along, Grade::Seen, usual_use(level, desk));
+            Ok(Edit::Add(level.id, Element::Field(field)))
+        }
+    }
+}
+
+fn roof(from: Point, to: Point, level: &Level) -> Result<Edit, Refusal> {
+    let ridge = direction(from, to, level).ok_or(Refusal::NoSize)?;
+    match level.roofs.last() {
+        Some(roof) => Ok(Edit::Change(Element::Roof(Roof { ridge, ..roof.clone() }))),
+        None if level.outlines().is_empty() => Err(Refusal::NoOutline),
+        None => Ok(Edit::Add(level.id, Element::Roof(gable_roof(ridge, RoofFrame::NotSeen, Grade::Unknown)))),
+    }
+}
+
+fn opening(from: Point, to: Point, desk: &Desk<'_>) -> Result<Edit, Refusal> {
+    let (wall, end) = aim::wall_near(to, ON_WALL_PX, desk).ok_or(Refusal::NoWallHere)?;
+    let (_, it) = desk.plan.wall(wall).ok_or(Refusal::NoWallHere)?;
+    let length = Ticks::from_decimal_feet(geometry::length(it.a, it.b)).ok_or(Refusal::NoWallHere)?;
+    let start = aim::wall_near(from, ON_WALL_PX, desk).filter(|(other, at)| *other == wall && *at != end);
+    let (offset, width) = match start {
+        Some((_, start)) => (start.min(end), (start - end).abs()),
+        None => (end - Ticks::new(desk.settings.opening_width.get() / 2), desk.settings.opening_width),
+    };
+    let width = width.min(length);
+    let offset = offset.max(Ticks::ZERO).min(length - width);
+    let opening = Opening {
+        id: OpeningId::from_number(0),
+        wall,
+        offset,
+        width,
+        kind: desk.settings.opening,
+        header: Default::default(),
+    };
+    Ok(Edit::Add(desk.view.level, Element::Opening(opening)))
+}
+
+/// The way from one point to another: along an axis or a wall of the level when it is close to one; none between
+/// points in one place.
+#[must_use]
+pub fn direction(from: Point, to: Point, level: &Level) -> Option<Way> {
+    let arrow = Frame::between(from, to)?;
+    let near = |way: &Way| Frame::of(*way).squareness(&arrow) < SLANT;
+    let walls = level.walls.iter().map(|wall| Way::between(wall.a, wall.b)).flat_map(|way| [way, way.square()]);
+    let known = [Way::X, Way::Y].into_iter().chain(walls).find(near);
+    Some(known.unwrap_or_else(|| Way::between(from, to)))
+}
+
+/// The way across the shorter side of a level's outline: the likelier way of joists.
+pub(crate) fn shorter_way(level: &Level) -> Way {
+    let outlines = level.outlines();
+    let corners = || outlines.iter().flatten();
+    let spread = |of: fn(&Point) -> Ticks| {
+        let least = corners().map(of).min().unwrap_or_default();
+        corners().map(of).max().unwrap_or_default() - least
+    };
+    if spread(|at| at.x) < spread(|at| at.y) { Way::X } else { Way::Y }
+}
+
+fn half(a: Ticks, b: Ticks) -> Ticks {
+    Ticks::from_decimal_feet(Feet((a.feet().0 + b.feet().0) / 2.0)).unwrap_or(a)
+}
