@@ -1,0 +1,446 @@
+//! The open house and how it is looked at: history, trace, gesture, view. `update` takes input, `command` the panels'.
+//!
+//! No page and no painting here: `lib` paints what [`App::scene`] gives and shows what [`App::state`] says.
+
+use core::cell::RefCell;
+use std::collections::BTreeSet;
+use std::rc::Rc;
+
+use joistwise_core::geometry::Spot;
+use joistwise_core::ids::{ElementId, LevelId};
+use joistwise_core::plan::{Edit, LevelKind, Plan};
+use joistwise_core::tape::Tape;
+use joistwise_core::trace::{Trace, trace};
+use joistwise_core::units::Feet;
+
+use crate::gesture::{Desk, Effect, Gesture, Input, Settings};
+use crate::scene::{self, Margins, Scene, handles};
+use crate::view::{Drafting, Scheme, Screen, Tool, View, ViewState};
+
+mod ask;
+mod command;
+mod form;
+mod history;
+mod house;
+mod state;
+
+pub use ask::{Answer, Ask};
+pub use command::Command;
+pub use history::History;
+pub use state::State;
+
+/// Smallest and largest scale, in CSS pixels a foot.
+const SCALES: (f64, f64) = (1.5, 320.0);
+/// Room for dimensions around a fitted house, in CSS pixels.
+const DIMENSIONS: f64 = 64.0;
+
+/// The plan as it would be, while a part is being moved.
+#[derive(Clone, Debug)]
+struct Preview {
+    plan: Plan,
+    trace: Trace,
+}
+
+/// The house in lines of text, after the revision and for the tape it was written for.
+type Written = ((u32, Tape), Rc<house::House>);
+
+/// What has changed since it was last shown.
+#[derive(Clone, Copy, Debug, Default)]
+struct Stale {
+    paint: bool,
+    panels: bool,
+}
+
+/// The open house and how it is looked at.
+#[derive(Debug)]
+pub struct App {
+    history: History,
+    trace: Rc<Trace>,
+    preview: Option<Preview>,
+    gesture: Gesture,
+    view: ViewState,
+    settings: Settings,
+    asked: BTreeSet<(u32, Ask)>,
+    margins: Margins,
+    notice: Option<String>,
+    status: String,
+    /// Grows with each change of the plan; the page keeps the house when it does.
+    revision: u32,
+    /// Grows when another house is opened.
+    opened: u32,
+    stale: Stale,
+    fitted: bool,
+    house: RefCell<Option<Written>>,
+}
+
+impl Default for App {
+    fn default() -> Self {
+        Self::new()
+    }
+}
+
+impl App {
+    /// An empty house.
+    #[must_use]
+    pub fn new() -> Self {
+        let plan = Plan::default();
+        let view = ViewState {
+            view: View::default(),
+            level: storey_of(&plan),
+            chosen: None,
+            hover: None,
+            tool: Tool::Pick,
+            drafting: Drafting::Nothing,
+            snap: None,
+            scheme: Scheme::Paper,
+            tape: Tape::Feet,
+            key_cursor: None,
+            covered_below: 0.0,
+        };
+        Self {
+            trace: Rc::new(trace(&plan)),
+            history: History::new(plan),
+            preview: None,
+            gesture: Gesture::Idle,
+            view,
+            settings: Settings::default(),
+            asked: BTreeSet::new(),
+            margins: Margins::default(),
+            notice: None,
+            status: String::new(),
+            revision: 0,
+            opened: 0,
+            stale: Stale { paint: true, panels: true },
+            fitted: false,
+            house: RefCell::new(None),
+        }
+    }
+
+    /// The open house.
+    #[must_use]
+    pub fn plan(&self) -> &Plan {
+        self.history.now()
+    }
+
+    /// Its trace.
+    #[must_use]
+    pub fn trace(&self) -> &Trace {
+        &self.trace
+    }
+
+    /// How it is looked at.
+    #[must_use]
+    pub const fn view(&self) -> &ViewState {
+        &self.view
+    }
+
+    /// The drawing as it is now.
+    #[must_use]
+    pub fn scene(&self) -> Scene {
+        match &self.preview {
+            Some(preview) => scene::scene(&preview.plan, &preview.trace, &self.view),
+            None => scene::scene(self.plan(), &self.trace, &self.view),
+        }
+    }
+
+    /// What the panels show.
+    #[must_use]
+    pub fn state(&self) -> State {
+        state::state(self)
+    }
+
+    /// Whether the drawing has changed since the last call.
+    pub fn take_paint(&mut self) -> bool {
+        core::mem::take(&mut self.stale.paint)
+    }
+
+    /// Whether what the panels show has changed since the last call.
+    pub fn take_panels(&mut self) -> bool {
+        core::mem::take(&mut self.stale.panels)
+    }
+
+    /// Takes an input from the canvas.
+    pub fn update(&mut self, input: &Input) {
+        match input {
+            Input::Space(held) => self.settings.space_held = *held,
+            Input::Move(_) | Input::Down(_) | Input::Blur => self.view.key_cursor = None,
+            _ => {}
+        }
+        let gesture = core::mem::take(&mut self.gesture);
+        let was_drawing = gesture.draft().is_some();
+        let (gesture, effect) = gesture.step(input, &desk(&self.history, &self.view, &self.settings));
+        self.become_gesture(gesture, effect);
+        if was_drawing != self.gesture.draft().is_some() || !matches!(input, Input::Move(_)) {
+            self.stale.panels = true;
+        }
+    }
+
+    fn become_gesture(&mut self, gesture: Gesture, effect: Effect) {
+        self.gesture = gesture;
+        self.carry_out(effect);
+        self.view.drafting = self.gesture.drafting(&desk(&self.history, &self.view, &self.settings));
+        self.view.snap = self.gesture.mark();
+    }
+
+    fn carry_out(&mut self, effect: Effect) {
+        if !matches!(effect, Effect::None | Effect::Hover(_)) {
+            self.stale.paint = true;
+        }
+        if !matches!(effect, Effect::None | Effect::Preview(_)) {
+            self.preview = None;
+        }
+        match effect {
+            Effect::None | Effect::Redraw => {}
+            Effect::Preview(edit) => self.show(&edit),
+            Effect::Commit(edit) => self.commit(&edit),
+            Effect::Choose(part) => self.choose(part),
+            Effect::Hover(part) => {
+                self.stale.paint |= self.view.hover != part;
+                self.view.hover = part;
+            }
+            Effect::Look { from, to, factor } => self.look(from, to, factor),
+            Effect::Fit => self.fit(),
+            Effect::Cross(at) => {
+                self.view.key_cursor = Some(at);
+                self.bring_in(at.into(), at.into());
+                self.status = state::place(at, self.view.tape, self.gesture.mark());
+            }
+            Effect::Take(tool) => self.take_tool(tool),
+            Effect::Remove => self.remove(),
+            Effect::Undo => self.travel(History::undo),
+            Effect::Redo => self.travel(History::redo),
+            Effect::Say(refusal) => self.say(&refusal),
+        }
+    }
+
+    /// A sentence for the person at the page.
+    fn say(&mut self, sentence: &impl ToString) {
+        self.notice = Some(sentence.to_string());
+        self.stale.panels = true;
+    }
+
+    fn show(&mut self, edit: &Edit) {
+        // What cannot be is not shown; the last preview that could stays.
+        if let Ok(plan) = self.plan().with(edit) {
+            let trace = trace(&plan);
+            self.preview = Some(Preview { plan, trace });
+        }
+    }
+
+    /// Changes the plan, or says why not.
+    fn commit(&mut self, edit: &Edit) {
+        match self.plan().with(edit) {
+            Ok(plan) if plan == *self.plan() => {}
+            Ok(plan) => {
+                let levels: Vec<LevelId> = self.plan().levels().iter().map(|level| level.id).collect();
+                self.history.commit(plan);
+                self.changed();
+                self.follow(edit, &levels);
+            }
+            Err(error) => self.say(&error),
+        }
+    }
+
+    /// After a change: a new level comes onto the sheet, a new part is chosen.
+    fn follow(&mut self, edit: &Edit, before: &[LevelId]) {
+        match edit {
+            Edit::AddLevel(_) => {
+                let new = self.plan().levels().iter().map(|level| level.id).find(|id| !before.contains(id));
+                new.into_iter().for_each(|id| self.show_level(id));
+            }
+            Edit::Add(_, element) => {
+                let part = numbered(element.id(), self.plan().newest());
+                let quiet = matches!(part, ElementId::Field(_) | ElementId::Roof(_)) && !self.settings.area_first;
+                if !quiet {
+                    self.choose(Some(part));
+                }
+            }
+            Edit::Outline { .. } => {
+                self.choose(None);
+                self.fit();
+                if self.view.tool == Tool::Outline {
+                    self.take_tool(Tool::Pick);
+                }
+            }
+            _ => self.tell_chosen(),
+        }
+    }
+
+    /// Everything that follows from another plan.
+    fn changed(&mut self) {
+        self.trace = Rc::new(trace(self.plan()));
+        self.preview = None;
+        self.revision += 1;
+        self.notice = None;
+        self.stale = Stale { paint: true, panels: true };
+        if self.plan().level(self.view.level).is_none() {
+            self.view.level = storey_of(self.plan());
+        }
+        let gone = |part: &ElementId| self.plan().element(*part).is_none();
+        if self.view.chosen.as_ref().is_some_and(gone) {
+            self.view.chosen = None;
+        }
+        self.view.hover = None;
+    }
+
+    fn travel(&mut self, way: fn(&mut History) -> bool) {
+        if way(&mut self.history) {
+            self.gesture = Gesture::Idle;
+            self.changed();
+        }
+    }
+
+    fn choose(&mut self, part: Option<ElementId>) {
+        self.view.chosen = part;
+        let level = part.and_then(|part| self.plan().level_of(part)).map(|level| level.id);
+        if let Some(level) = level.filter(|level| *level != self.view.level) {
+            self.view.level = level;
+        }
+        self.reveal();
+        self.tell_chosen();
+        self.stale = Stale { paint: true, panels: true };
+    }
+
+    fn tell_chosen(&mut self) {
+        if let Some(part) = self.view.chosen {
+            self.status = state::spoken(self.plan(), &self.trace, part, self.view.tape);
+        }
+    }
+
+    fn take_tool(&mut self, tool: Tool) {
+        self.gesture = Gesture::Idle;
+        self.view.tool = tool;
+        self.notice = None;
+        if tool == Tool::Roof {
+            let roof = self.plan().level(self.view.level).and_then(|level| level.roofs.last());
+            let roof = roof.map(|roof| ElementId::Roof(roof.id));
+            roof.into_iter().for_each(|roof| self.choose(Some(roof)));
+        }
+        self.stale = Stale { paint: true, panels: true };
+    }
+
+    fn remove(&mut self) {
+        if let Some(part) = self.view.chosen {
+            self.commit(&Edit::Remove(part));
+        }
+    }
+
+    fn show_level(&mut self, level: LevelId) {
+        self.view.level = level;
+        self.view.chosen = None;
+        self.gesture = Gesture::Idle;
+        self.stale = Stale { paint: true, panels: true };
+    }
+
+    /// Opens another house; the steps of the last one are gone.
+    pub fn open(&mut self, plan: Plan) {
+        self.asked = ask::settled(&plan);
+        self.view.level = storey_of(&plan);
+        self.view.chosen = None;
+        self.view.tool = Tool::Pick;
+        self.gesture = Gesture::Idle;
+        self.history = History::new(plan);
+        self.opened += 1;
+        self.changed();
+        self.fit();
+        self.status = self.plan().name().to_owned();
+    }
+
+    /// The canvas has this many CSS pixels, and this many device pixels for each.
+    pub fn resize(&mut self, width: f64, height: f64, dpr: f64) {
+        self.view.view = View { width, height, dpr, ..self.view.view };
+        if !self.fitted {
+            self.fitted = true;
+            self.fit();
+        }
+        self.stale.paint = true;
+    }
+
+    fn fit(&mut self) {
+        let View { width, height, dpr, .. } = self.view.view;
+        let Margins { left, top, right, bottom } = self.margins;
+        let room = DIMENSIONS.min(width / 10.0);
+        let margins = Margins { left: left + room, top: top + room, right: right + room / 2.0, bottom: bottom + room };
+        self.view.view = View { dpr, ..scene::fit(self.plan(), self.view.level, width, height, margins) };
+        self.stale.paint = true;
+    }
+
+    fn look(&mut self, from: Screen, to: Screen, factor: f64) {
+        let view = &mut self.view.view;
+        let held = view.plan_from_screen(from);
+        view.scale = (view.scale * factor).clamp(SCALES.0, SCALES.1);
+        let now = view.plan_from_screen(to);
+        view.centre = Spot { x: view.centre.x + held.x - now.x, y: view.centre.y + held.y - now.y };
+        self.stale.paint = true;
+    }
+
+    /// Moves the sheet so that what is chosen is not under a panel.
+    fn reveal(&mut self) {
+        let ends: Vec<Spot> = match self.view.chosen.and_then(|part| self.plan().element(part)) {
+            Some(element) => state::ends_of(self.plan(), &element).into_iter().map(Spot::from).collect(),
+            None => return,
+        };
+        let least = |of: fn(&Spot) -> f64| ends.iter().map(of).fold(f64::INFINITY, f64::min);
+        let most = |of: fn(&Spot) -> f64| ends.iter().map(of).fold(f64::NEG_INFINITY, f64::max);
+        if ends.is_empty() {
+            return;
+        }
+        let low = Spot { x: Feet(least(|at| at.x.0)), y: Feet(least(|at| at.y.0)) };
+        let high = Spot { x: Feet(most(|at| at.x.0)), y: Feet(most(|at| at.y.0)) };
+        self.bring_in(low, high);
+    }
+
+    /// Moves the sheet by as little as shows this stretch of the plan between the margins; its middle if it is longer.
+    fn bring_in(&mut self, low: Spot, high: Spot) {
+        const EDGE: f64 = 28.0;
+        let View { width, height, scale, .. } = self.view.view;
+        let (a, b) = (self.view.view.screen_from_plan(low), self.view.view.screen_from_plan(high));
+        let shift = |from: f64, to: f64, free_from: f64, free_to: f64| {
+            if to - from > free_to - free_from {
+                (free_from + free_to) / 2.0 - (from + to) / 2.0
+            } else {
+                (free_from - from).max(0.0) + (free_to - to).min(0.0)
+            }
+        };
+        let Margins { left, top, right, bottom } = self.margins;
+        let dx = shift(a.x, b.x, left + EDGE, width - right - EDGE);
+        let dy = shift(b.y, a.y, top + EDGE, height - bottom - EDGE);
+        let centre = self.view.view.centre;
+        self.view.view.centre = Spot { x: centre.x - Feet(dx / scale), y: centre.y + Feet(dy / scale) };
+        self.stale.paint = true;
+    }
+
+    /// The ends of the chosen part on the canvas, for tests and for a page that draws over it.
+    #[must_use]
+    pub fn grips(&self) -> Vec<Screen> {
+        handles(self.plan(), &self.view).into_iter().map(|(at, _)| at).collect()
+    }
+}
+
+fn desk<'a>(history: &'a History, view: &'a ViewState, settings: &'a Settings) -> Desk<'a> {
+    Desk { plan: history.now(), view, settings }
+}
+
+/// The level shown first: the lowest storey, or the lowest level of a house without one.
+fn storey_of(plan: &Plan) -> LevelId {
+    let storey = plan.levels().iter().find(|level| level.kind == LevelKind::Storey);
+    storey.or(plan.levels().first()).map_or(LevelId::from_number(0), |level| level.id)
+}
+
+/// An id of the same kind with another number.
+fn numbered(id: ElementId, number: u32) -> ElementId {
+    use joistwise_core::ids::{BeamId, FieldId, FloorOpeningId, FootingId, OpeningId, PostId, RoofId, WallId};
+    match id {
+        ElementId::Wall(_) => ElementId::Wall(WallId::from_number(number)),
+        ElementId::Opening(_) => ElementId::Opening(OpeningId::from_number(number)),
+        ElementId::Post(_) => ElementId::Post(PostId::from_number(number)),
+        ElementId::Beam(_) => ElementId::Beam(BeamId::from_number(number)),
+        ElementId::Footing(_) => ElementId::Footing(FootingId::from_number(number)),
+        ElementId::Field(_) => ElementId::Field(FieldId::from_number(number)),
+        ElementId::FloorOpening(_) => ElementId::FloorOpening(FloorOpeningId::from_number(number)),
+        ElementId::Roof(_) => ElementId::Roof(RoofId::from_number(number)),
+    }
+}
+
+#[cfg(test)]
+mod tests;

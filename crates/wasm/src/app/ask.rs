@@ -1,0 +1,235 @@
+//! The one question at the top: what to ask next of the level on the sheet, and what an answer changes.
+//!
+//! Every question may be answered "not seen yet" and is then not asked again; the plan keeps saying what is open.
+
+use std::collections::BTreeSet;
+
+use joistwise_core::ids::ElementId;
+use joistwise_core::plan::{
+    Edit, Element, Grade, Joints, JoistField, Level, LevelKind, Plan, Point, Region, Roof, RoofFrame, Side,
+};
+use joistwise_core::units::Ticks;
+use serde::{Deserialize, Serialize};
+
+use super::form::{self, FormError, Values};
+use super::{App, desk};
+use crate::gesture;
+use crate::view::Tool;
+
+/// A question.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Ask {
+    /// How large is the house?
+    Outline,
+    /// What is overhead?
+    Overhead,
+    /// Which way do the joists run?
+    Way,
+    /// What size are they, how far apart?
+    Size,
+    /// Do they lap over a wall?
+    Laps,
+    /// What is above them?
+    Above,
+    /// Where are the inside walls?
+    Walls,
+    /// How is the roof framed?
+    Roof,
+    /// Which way does the ridge run, how steep is it?
+    Ridge,
+    /// What is the ground snow load?
+    Snow,
+}
+
+/// An answer to a question.
+#[derive(Clone, Debug, Deserialize)]
+pub struct Answer {
+    /// To which.
+    pub ask: Ask,
+    /// The word of the button; `not_seen` for all.
+    pub say: String,
+    /// What was typed beside it.
+    #[serde(default)]
+    pub texts: Vec<String>,
+}
+
+/// What an answer leaves open as soon as it is given.
+const NOT_SEEN: &str = "not_seen";
+
+/// Questions that an opened house has answered by what it is.
+pub(super) fn settled(plan: &Plan) -> BTreeSet<(u32, Ask)> {
+    let fields = plan.levels().iter().flat_map(|level| &level.fields).map(|field| (field.id.number(), Ask::Above));
+    let roofs = plan.levels().iter().flat_map(|level| &level.roofs).map(|roof| (roof.id.number(), Ask::Ridge));
+    fields.chain(roofs).collect()
+}
+
+impl App {
+    /// The question to ask now, and about which level or part.
+    pub(super) fn question(&self) -> Option<(Ask, u32)> {
+        let level = self.plan().level(self.view.level)?;
+        let own = level.id.number();
+        let open = |ask: Ask, about: u32| (!self.asked.contains(&(about, ask))).then_some((ask, about));
+        if level.outlines().is_empty() {
+            return Some((Ask::Outline, own));
+        }
+        let trusses = level.roofs.iter().any(|roof| matches!(roof.frame, RoofFrame::Trusses { .. }));
+        let overhead = level.fields.is_empty() && !trusses && self.view.tool != Tool::Roof;
+        if let Some(question) = overhead.then(|| open(Ask::Overhead, own)).flatten() {
+            return Some(question);
+        }
+        let of_field = |field: &JoistField| {
+            let about = field.id.number();
+            let unsure = matches!(field.known, Grade::Assumed | Grade::Unknown);
+            let asks = [
+                (unsure, Ask::Way),
+                (!field.member.is_seen(), Ask::Size),
+                (field.joints == Joints::NotSeen, Ask::Laps),
+                (true, Ask::Above),
+            ];
+            asks.into_iter().filter(|(due, _)| *due).find_map(|(_, ask)| open(ask, about))
+        };
+        let fields = level.fields.iter().find_map(of_field);
+        let walls = (level.kind == LevelKind::Storey && level.walls.iter().all(|wall| wall.side == Side::Outside))
+            .then(|| open(Ask::Walls, own))
+            .flatten();
+        let top = self.plan().level_above(level.id).is_none();
+        let roof =
+            (top && level.roofs.is_empty() && level.kind != LevelKind::Basement && level.kind != LevelKind::CrawlSpace)
+                .then(|| if self.view.tool == Tool::Roof { Some((Ask::Roof, own)) } else { open(Ask::Roof, own) })
+                .flatten();
+        let ridge = level.roofs.iter().find_map(|roof| open(Ask::Ridge, roof.id.number()));
+        let roofed = self.plan().levels().iter().any(|level| !level.roofs.is_empty());
+        let snow = (roofed && self.plan().site().ground_snow.is_none()).then(|| open(Ask::Snow, 0)).flatten();
+        if self.view.tool == Tool::Roof {
+            return roof.or(ridge).or(fields).or(snow);
+        }
+        fields.or(walls).or(roof).or(ridge).or(snow)
+    }
+
+    /// What the question's own fields show.
+    pub(super) fn question_values(&self) -> Values {
+        match self.question() {
+            Some((Ask::Size, about)) => self.values_of(self.field(about).map(|field| ElementId::Field(field.id))),
+            Some((Ask::Ridge, about)) => self.values_of(self.roof(about).map(|roof| ElementId::Roof(roof.id))),
+            Some((Ask::Snow, _)) => form::house_values(self.plan()),
+            _ => Values::new(),
+        }
+    }
+
+    fn values_of(&self, part: Option<ElementId>) -> Values {
+        part.map(|part| form::values(self.plan(), part, self.view.tape)).unwrap_or_default()
+    }
+
+    fn field(&self, number: u32) -> Option<JoistField> {
+        self.plan().levels().iter().flat_map(|level| &level.fields).find(|field| field.id.number() == number).cloned()
+    }
+
+    fn roof(&self, number: u32) -> Option<Roof> {
+        self.plan().levels().iter().flat_map(|level| &level.roofs).find(|roof| roof.id.number() == number).cloned()
+    }
+
+    /// Takes an answer to the question that is asked now; one to another question is late and passed over.
+    pub(super) fn answer(&mut self, answer: &Answer) -> Result<(), FormError> {
+        let Some((ask, about)) = self.question().filter(|(ask, _)| *ask == answer.ask) else {
+            return Ok(());
+        };
+        let revision = self.revision;
+        let edit = self.edit_for(ask, about, answer)?;
+        if let Some(edit) = edit {
+            self.commit(&edit);
+            if self.revision == revision && self.notice.is_some() {
+                return Ok(());
+            }
+        }
+        self.asked.insert((about, ask));
+        self.tool_for_next();
+        Ok(())
+    }
+
+    fn edit_for(&self, ask: Ask, about: u32, answer: &Answer) -> Result<Option<Edit>, FormError> {
+        let Some(level) = self.plan().level(self.view.level) else {
+            return Ok(None);
+        };
+        let say = answer.say.as_str();
+        let text = |index: usize| answer.texts.get(index).map_or("", String::as_str);
+        Ok(match (ask, self.field(about), self.roof(about)) {
+            (Ask::Overhead, ..) => self.overhead(level, say),
+            (Ask::Way, Some(field), _) if say != NOT_SEEN => {
+                let field = form::field_with(field, "along", say)?;
+                Some(Edit::Change(Element::Field(JoistField { known: Grade::Seen, ..field })))
+            }
+            (Ask::Size, Some(field), _) if say != NOT_SEEN => {
+                let field = form::field_with(field, "member", text(0))?;
+                Some(Edit::Change(Element::Field(form::field_with(field, "spacing", text(1))?)))
+            }
+            (Ask::Laps, Some(field), _) => Some(Edit::Change(Element::Field(form::field_with(field, "joints", say)?))),
+            (Ask::Above, Some(field), _) if say != NOT_SEEN => {
+                Some(Edit::Change(Element::Field(form::field_with(field, "use", say)?)))
+            }
+            (Ask::Roof, ..) => {
+                let known = if say == NOT_SEEN { Grade::Unknown } else { Grade::Seen };
+                Some(roof_over(level, form::frame_meant(say), known))
+            }
+            (Ask::Ridge, _, Some(roof)) if say != NOT_SEEN => {
+                let roof = form::roof_with(roof, "ridge", say)?;
+                let roof = form::roof_with(roof, "rise", text(0))?;
+                Some(Edit::Change(Element::Roof(form::roof_with(roof, "overhang", text(1))?)))
+            }
+            (Ask::Snow, ..) if say != NOT_SEEN => {
+                let mut site = *self.plan().site();
+                site.ground_snow = form::load(text(0))?;
+                site.snow_edition = form::meant(text(1))?;
+                Some(Edit::Site(site))
+            }
+            _ => None,
+        })
+    }
+
+    fn overhead(&self, level: &Level, say: &str) -> Option<Edit> {
+        match say {
+            "joists" => {
+                let usual = gesture::usual_use(level, &desk(&self.history, &self.view, &self.settings));
+                let field = gesture::field(Region::Outline, gesture::shorter_way(level), Grade::Assumed, usual);
+                Some(Edit::Add(level.id, Element::Field(field)))
+            }
+            "trusses" => Some(roof_over(level, form::frame_meant(say), Grade::Seen)),
+            _ => None,
+        }
+    }
+
+    /// The tool that the next question is answered with by hand.
+    fn tool_for_next(&mut self) {
+        let tool = match self.question().map(|(ask, _)| ask) {
+            Some(Ask::Way) => Tool::Joists,
+            Some(Ask::Walls) => Tool::InsideWall,
+            Some(Ask::Ridge) => Tool::Roof,
+            _ => Tool::Pick,
+        };
+        if self.view.tool != tool {
+            let chosen = self.view.chosen;
+            self.take_tool(tool);
+            self.view.chosen = chosen;
+        }
+    }
+}
+
+/// A gable roof over a level, its ridge along the longer side.
+fn roof_over(level: &Level, frame: RoofFrame, known: Grade) -> Edit {
+    let ridge = gesture::shorter_way(level).square();
+    Edit::Add(level.id, Element::Roof(gesture::gable_roof(ridge, frame, known)))
+}
+
+impl App {
+    /// The outline of the level on the sheet as a rectangle.
+    pub(super) fn outline(&mut self, length: Ticks, width: Ticks) {
+        let to = Point::new(length, width);
+        let edit =
+            gesture::finish(Tool::Outline, Point::default(), to, &desk(&self.history, &self.view, &self.settings));
+        match edit {
+            Ok(edit) => self.commit(&edit),
+            Err(refusal) => self.say(&refusal),
+        }
+        self.tool_for_next();
+    }
+}

@@ -1,0 +1,238 @@
+//! What the panels show: one value, made anew after each change, with nothing in it that the canvas alone needs.
+
+use std::rc::Rc;
+
+use joistwise_core::card::{Card, card_in};
+use joistwise_core::ids::{ElementId, LevelId};
+use joistwise_core::plan::{Element, FootingShape, LevelKind, OpeningKind, Plan, Point, Region};
+use joistwise_core::tape::{self, Tape};
+use joistwise_core::trace::Trace;
+use serde::Serialize;
+
+use super::form::{self, Values};
+use super::house::{House, house};
+use super::{App, Ask};
+use crate::gesture::draws;
+use crate::view::{Scheme, SnapMark, Tool};
+
+/// What the panels show.
+#[derive(Clone, Debug, Serialize)]
+pub struct State {
+    /// Grows with each change of the plan.
+    revision: u32,
+    /// Grows when another house is opened.
+    opened: u32,
+    house: Values,
+    tool: Tool,
+    area_first: bool,
+    opening: OpeningKind,
+    opening_width: String,
+    scheme: Scheme,
+    tape: Tape,
+    levels: Vec<LevelLine>,
+    level: Values,
+    undo: bool,
+    redo: bool,
+    question: Option<Ask>,
+    question_values: Values,
+    /// Whether the question is the tool's own, so that no hint is needed.
+    question_first: bool,
+    hint: Option<Hint>,
+    typing: bool,
+    drafting: bool,
+    chosen: Option<Chosen>,
+    #[serde(serialize_with = "shared")]
+    summary: Rc<House>,
+    notice: Option<String>,
+    status: String,
+    /// Whether nothing is drawn on any level.
+    empty: bool,
+}
+
+#[derive(Clone, Debug, Serialize)]
+struct LevelLine {
+    id: LevelId,
+    name: String,
+    kind: LevelKind,
+    here: bool,
+    roof: bool,
+}
+
+/// What to do next with the tool in hand; the words are the page's.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+enum Hint {
+    Corner,
+    NextCorner,
+    WallStart,
+    WallEnd,
+    BeamStart,
+    BeamEnd,
+    Arrow,
+    ArrowEnd,
+    Area,
+    AreaEnd,
+    Hole,
+    HoleEnd,
+    Ridge,
+    RidgeEnd,
+    Opening,
+    Post,
+    Pad,
+    Cut,
+    Hand,
+}
+
+#[derive(Clone, Debug, Serialize)]
+struct Chosen {
+    part: ElementId,
+    level_name: String,
+    values: Values,
+    card: Card,
+    /// Whether it has a place of its own that can be moved.
+    moves: bool,
+    /// Whether a strip footing can be put under it.
+    lowest: bool,
+    /// Its ends, where they are on the canvas, in CSS pixels.
+    ends: Vec<(f64, f64)>,
+}
+
+pub(super) fn state(app: &App) -> State {
+    let plan = app.plan();
+    let view = app.view();
+    let question = app.question().map(|(ask, _)| ask);
+    State {
+        revision: app.revision,
+        opened: app.opened,
+        house: form::house_values(plan),
+        tool: view.tool,
+        area_first: app.settings.area_first,
+        opening: app.settings.opening,
+        opening_width: tape::print(app.settings.opening_width, view.tape),
+        scheme: view.scheme,
+        tape: view.tape,
+        levels: plan.levels().iter().rev().map(|level| line(level, view.level)).collect(),
+        level: form::level_values(plan, view.level, view.tape),
+        undo: app.history.can_undo(),
+        redo: app.history.can_redo(),
+        question,
+        question_values: app.question_values(),
+        question_first: question.is_some_and(|ask| answers(view.tool, ask)) && app.gesture.draft().is_none(),
+        hint: hint(app),
+        typing: draws(view.tool) && !matches!(view.tool, Tool::Post | Tool::Pad),
+        drafting: app.gesture.draft().is_some(),
+        chosen: view.chosen.and_then(|part| chosen(app, part)),
+        summary: summary(app),
+        notice: app.notice.clone(),
+        status: app.status.clone(),
+        empty: plan.levels().iter().all(|level| level.element_ids().is_empty()),
+    }
+}
+
+fn line(level: &joistwise_core::plan::Level, here: LevelId) -> LevelLine {
+    let (id, name, kind) = (level.id, level.name.clone(), level.kind);
+    LevelLine { id, name, kind, here: id == here, roof: !level.roofs.is_empty() }
+}
+
+fn summary(app: &App) -> Rc<House> {
+    let mut kept = app.house.borrow_mut();
+    match kept.as_ref() {
+        Some((made_for, house)) if *made_for == (app.revision, app.view.tape) => Rc::clone(house),
+        _ => {
+            let made = Rc::new(house(app.plan(), app.trace(), app.view.tape));
+            *kept = Some(((app.revision, app.view.tape), Rc::clone(&made)));
+            made
+        }
+    }
+}
+
+fn shared<S: serde::Serializer>(house: &Rc<House>, writer: S) -> Result<S::Ok, S::Error> {
+    house.as_ref().serialize(writer)
+}
+
+fn chosen(app: &App, part: ElementId) -> Option<Chosen> {
+    let plan = app.plan();
+    let level = plan.level_of(part)?;
+    let element = plan.element(part)?;
+    let on_canvas = |at: Point| app.view.view.screen_from_plan(at.into());
+    Some(Chosen {
+        part,
+        level_name: level.name.clone(),
+        values: form::values(plan, part, app.view.tape),
+        card: card_in(plan, app.trace(), part, app.view.tape)?,
+        moves: !matches!(&element, Element::Field(field) if field.region == Region::Outline)
+            && !matches!(&element, Element::Roof(roof) if roof.region == Region::Outline),
+        lowest: plan.level_below(level.id).is_none(),
+        ends: ends_of(plan, &element).into_iter().map(on_canvas).map(|at| (at.x, at.y)).collect(),
+    })
+}
+
+/// Whether a question is one that the tool in hand answers, or that no tool stands in the way of.
+const fn answers(tool: Tool, ask: Ask) -> bool {
+    match tool {
+        Tool::Pick => true,
+        Tool::Outline => matches!(ask, Ask::Outline),
+        Tool::Joists => matches!(ask, Ask::Overhead | Ask::Way | Ask::Size | Ask::Laps | Ask::Above),
+        Tool::Roof => matches!(ask, Ask::Roof | Ask::Ridge),
+        Tool::InsideWall => matches!(ask, Ask::Walls),
+        _ => false,
+    }
+}
+
+fn hint(app: &App) -> Option<Hint> {
+    let drafting = app.gesture.draft().is_some();
+    let (first, second) = match app.view.tool {
+        Tool::Pick => return None,
+        Tool::Outline => (Hint::Corner, Hint::NextCorner),
+        Tool::InsideWall => (Hint::WallStart, Hint::WallEnd),
+        Tool::Beam => (Hint::BeamStart, Hint::BeamEnd),
+        Tool::Joists if app.settings.area_first => (Hint::Area, Hint::AreaEnd),
+        Tool::Joists => (Hint::Arrow, Hint::ArrowEnd),
+        Tool::FloorOpening => (Hint::Hole, Hint::HoleEnd),
+        Tool::Roof => (Hint::Ridge, Hint::RidgeEnd),
+        Tool::Opening => (Hint::Opening, Hint::Opening),
+        Tool::Post => (Hint::Post, Hint::Post),
+        Tool::Pad => (Hint::Pad, Hint::Pad),
+        Tool::Split => (Hint::Cut, Hint::Cut),
+        Tool::Hand => (Hint::Hand, Hint::Hand),
+    };
+    Some(if drafting { second } else { first })
+}
+
+/// What is said aloud of a chosen part.
+pub(super) fn spoken(plan: &Plan, trace: &Trace, part: ElementId, tape: Tape) -> String {
+    let card = card_in(plan, trace, part, tape).unwrap_or_default();
+    let width = card.figures.first().map(|figure| format!(" {}: {}.", figure.label, figure.value)).unwrap_or_default();
+    format!("{}: {}{width}", card.title, card.sentence)
+}
+
+/// What is said aloud of the cross: how far east and north it is, and what it is on.
+pub(super) fn place(at: Point, tape: Tape, mark: Option<SnapMark>) -> String {
+    let (east, north) = (tape::print(at.x, tape), tape::print(at.y, tape));
+    let word = mark.map(|mark| format!(", {}", mark.word)).unwrap_or_default();
+    format!("{east} east, {north} north{word}")
+}
+
+/// The places that a part spans on the plan; none for what covers a whole level.
+pub(super) fn ends_of(plan: &Plan, element: &Element) -> Vec<Point> {
+    match element {
+        Element::Wall(wall) => vec![wall.a, wall.b],
+        Element::Opening(opening) => plan.wall(opening.wall).map(|(_, wall)| vec![wall.a, wall.b]).unwrap_or_default(),
+        Element::Post(post) => vec![post.at],
+        Element::Beam(beam) => vec![beam.a, beam.b],
+        Element::Footing(footing) => match footing.shape {
+            FootingShape::Pad { at, .. } => vec![at],
+            FootingShape::Strip { a, b, .. } => vec![a, b],
+        },
+        Element::Field(field) => corners(&field.region),
+        Element::FloorOpening(opening) => opening.corners.clone(),
+        Element::Roof(roof) => corners(&roof.region),
+    }
+}
+
+fn corners(region: &Region) -> Vec<Point> {
+    match region {
+        Region::Outline => Vec::new(),
+        Region::Corners(corners) => corners.clone(),
+    }
+}

@@ -1,0 +1,150 @@
+//! A house from an empty sheet to an answer, without a browser.
+
+use joistwise_core::ids::ElementId;
+use joistwise_core::plan::{Edit, Element, Grade, Joints, Point, Way};
+use joistwise_core::trace::Role;
+use joistwise_core::units::Ticks;
+
+use super::*;
+
+fn answer(app: &mut App, ask: Ask, say: &str, texts: &[&str]) {
+    assert_eq!(app.question().map(|(ask, _)| ask), Some(ask));
+    let texts = texts.iter().map(|text| (*text).to_owned()).collect();
+    app.command(Command::Answer(Answer { ask, say: say.to_owned(), texts }));
+    assert_eq!(app.notice, None);
+}
+
+/// A typed size, then one question after the other, then a centre wall by typed places.
+fn ranch() -> App {
+    let mut app = App::new();
+    app.resize(1280.0, 800.0, 1.0);
+    app.command(Command::New("36' x 24'".to_owned()));
+    answer(&mut app, Ask::Overhead, "joists", &[]);
+    answer(&mut app, Ask::Way, "y", &[]);
+    answer(&mut app, Ask::Size, "set", &["2x6", "16"]);
+    answer(&mut app, Ask::Laps, "lap", &[]);
+    answer(&mut app, Ask::Above, "attic_storage", &[]);
+    assert_eq!(app.view.tool, Tool::InsideWall);
+    app.command(Command::Typed("0; 12'".to_owned()));
+    app.command(Command::Typed("36'".to_owned()));
+    app
+}
+
+#[test]
+fn a_size_five_answers_and_a_centre_wall_give_a_12_ft_tributary_width() {
+    let app = ranch();
+    let Some(ElementId::Wall(wall)) = app.view.chosen else { panic!("the new wall is chosen: {:?}", app.notice) };
+    let line = app.plan().wall(wall).expect("drawn").1;
+    assert_eq!((line.a, line.b), (Point::feet(0, 12), Point::feet(36, 12)));
+    let traced = app.trace().wall(wall).expect("traced");
+    assert!(traced.stretches.iter().any(|stretch| stretch.role == Role::CarriesCeiling), "{:?}", traced.stretches);
+    let width = traced.tributary_width(joistwise_core::trace::Origin::Ceiling);
+    assert!((width.0 - 12.0).abs() < 1e-9, "{width:?}");
+    let field = &app.plan().levels()[0].fields[0];
+    assert_eq!((field.along, field.joints, field.known), (Way::Y, Joints::Lap, Grade::Seen));
+    assert!(app.status.contains("12' 0\""), "{}", app.status);
+}
+
+#[test]
+fn every_question_can_be_left_open_and_is_not_asked_again() {
+    let mut app = App::new();
+    app.command(Command::New("36' x 24'".to_owned()));
+    let mut asked = Vec::new();
+    while let Some((ask, _)) = app.question() {
+        assert!(!asked.contains(&ask), "{ask:?} was asked twice");
+        asked.push(ask);
+        app.command(Command::Answer(Answer { ask, say: "not_seen".to_owned(), texts: Vec::new() }));
+    }
+    assert!(asked.contains(&Ask::Overhead) && asked.contains(&Ask::Roof) && asked.contains(&Ask::Snow), "{asked:?}");
+}
+
+#[test]
+fn an_answer_that_does_not_read_says_what_would_be_taken_and_asks_on() {
+    let mut app = App::new();
+    app.command(Command::New("36' x 24'".to_owned()));
+    answer(&mut app, Ask::Overhead, "joists", &[]);
+    answer(&mut app, Ask::Way, "not_seen", &[]);
+    let texts = vec!["2x7".to_owned(), "16".to_owned()];
+    app.command(Command::Answer(Answer { ask: Ask::Size, say: "set".to_owned(), texts }));
+    assert!(app.notice.as_ref().is_some_and(|notice| notice.contains("2x6")), "{:?}", app.notice);
+    assert_eq!(app.question().map(|(ask, _)| ask), Some(Ask::Size));
+}
+
+#[test]
+fn every_change_can_be_taken_back_to_the_empty_outline_and_made_again() {
+    let mut app = ranch();
+    let whole = app.plan().clone();
+    let mut steps = 0;
+    while app.history.can_undo() {
+        app.command(Command::Undo);
+        steps += 1;
+    }
+    assert!(app.plan().levels()[0].walls.is_empty());
+    (0..steps).for_each(|_| app.command(Command::Redo));
+    assert_eq!(*app.plan(), whole);
+}
+
+#[test]
+fn a_wall_is_moved_cut_and_removed_by_typed_values() {
+    let mut app = ranch();
+    let Some(part @ ElementId::Wall(wall)) = app.view.chosen else { panic!("a wall") };
+    app.command(Command::MoveBy(String::new(), "1' 6\"".to_owned()));
+    let north = Ticks::from_feet(13) + Ticks::from_sixteenths(6 * 16);
+    assert_eq!(app.plan().wall(wall).expect("there").1.a, Point::new(Ticks::ZERO, north));
+    app.command(Command::Cut("12'".to_owned()));
+    assert_eq!(app.plan().levels()[0].walls.len(), 6);
+    app.command(Command::Choose(Some(part)));
+    app.command(Command::Remove);
+    assert_eq!(app.plan().levels()[0].walls.len(), 5);
+    assert_eq!(app.view.chosen, None);
+}
+
+#[test]
+fn what_cannot_be_is_refused_in_one_sentence_and_changes_nothing() {
+    let mut app = ranch();
+    let before = app.plan().clone();
+    app.command(Command::Cut("40'".to_owned()));
+    assert!(app.notice.as_ref().is_some_and(|notice| notice.contains("between its ends")), "{:?}", app.notice);
+    app.command(Command::Set(command::Setting { key: "thickness".to_owned(), value: "thick".to_owned() }));
+    assert!(app.notice.as_ref().is_some_and(|notice| notice.contains("not a length")), "{:?}", app.notice);
+    assert_eq!(*app.plan(), before);
+}
+
+#[test]
+fn the_chosen_part_is_brought_out_from_under_a_panel() {
+    let mut app = ranch();
+    let bottom = 500.0;
+    app.resize(390.0, 844.0, 3.0);
+    app.command(Command::Covered { left: 0.0, top: 100.0, right: 0.0, bottom });
+    let ends = state::ends_of(app.plan(), &app.plan().element(app.view.chosen.expect("chosen")).expect("there"));
+    for end in ends {
+        let at = app.view.view.screen_from_plan(end.into());
+        assert!(at.y > 100.0 && at.y < 844.0 - bottom, "{at:?}");
+    }
+}
+
+#[test]
+fn levels_above_and_below_come_onto_the_sheet_with_the_outline() {
+    let mut app = ranch();
+    app.command(Command::AddLevel(LevelKind::Basement));
+    let basement = app.plan().levels().first().expect("there");
+    assert_eq!((app.view.level, basement.kind, basement.walls.len()), (basement.id, LevelKind::Basement, 4));
+    app.command(Command::RemoveLevel(app.view.level));
+    assert_eq!(app.plan().levels().len(), 1);
+    assert_eq!(app.view.level, app.plan().levels()[0].id);
+}
+
+#[test]
+fn an_area_of_joists_is_chosen_so_that_its_values_can_be_set() {
+    let mut app = ranch();
+    app.command(Command::Tool(Tool::Joists));
+    app.command(Command::AreaFirst(true));
+    app.command(Command::Typed("0; 0".to_owned()));
+    app.command(Command::Typed("12' x 24'".to_owned()));
+    let Some(Element::Field(field)) = app.view.chosen.and_then(|part| app.plan().element(part)) else {
+        panic!("the area is chosen: {:?}", app.notice)
+    };
+    assert_eq!(field.along, Way::X);
+    let edit = Edit::Change(Element::Field(field));
+    assert!(app.plan().with(&edit).is_ok());
+}
