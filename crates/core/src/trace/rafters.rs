@@ -15,6 +15,7 @@ use crate::ids::RoofId;
 use crate::loads::{AreaLoads, LineLoads, Weights, roof_dead};
 use crate::plan::{Joints, Roof, RoofFrame};
 use crate::statics::Load;
+use crate::thrust::tie;
 use crate::units::{Feet, Pounds, Psf};
 
 /// Lays and solves one roof over its level.
@@ -113,10 +114,13 @@ pub(super) fn roof(storey: &mut Storey<'_>, roof: &Roof) -> RoofTrace {
     trace
 }
 
-/// Thrust on each foot of eave: moment at the ridge of a simple span over the rise, `w L^2 / (8 rise)` with the rise
-/// `L / 2` times rise over run, so `w L / (4 rise over run)`. By hand: 24 ft, 6 in 12, 40 psf: 40 x 24 / 2 = 480 plf.
+/// Thrust on each foot of eave: what the tie of one pair of rafters a foot wide carries, tied at the plate.
 fn thrust(psf: &AreaLoads, span: Feet, rise_per_run: f64) -> LineLoads {
-    psf.map(|psf: Psf| psf * span / (4.0 * rise_per_run))
+    let one_foot = Feet(1.0);
+    psf.map(|psf| {
+        let on_one: Pounds = psf * (span / 2.0) * one_foot;
+        tie(on_one, span, span / 2.0 * rise_per_run, Feet::ZERO).unwrap_or_default() / one_foot
+    })
 }
 
 fn psf_over(psf: &AreaLoads, area: f64) -> Weights {
