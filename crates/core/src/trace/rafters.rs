@@ -16,7 +16,7 @@ use crate::loads::{AreaLoads, LineLoads, Weights, roof_dead};
 use crate::plan::{Joints, Roof, RoofFrame};
 use crate::statics::Load;
 use crate::thrust::tie;
-use crate::units::{Feet, Pounds, Psf};
+use crate::units::{Feet, Pounds};
 
 /// Lays and solves one roof over its level.
 pub(super) fn roof(storey: &mut Storey<'_>, roof: &Roof) -> RoofTrace {
@@ -139,6 +139,7 @@ pub(super) fn over(storey: &Storey<'_>, at: crate::plan::Point) -> Vec<RoofId> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::units::Psf;
 
     /// Free body of one rafter of a pair, 24 ft wide, 6 in 12, 40 psf on plan, one foot of eave: rise 6 ft, vertical at
     /// the eave 480 lb, moment about the ridge 480 x 12 - 480 x 6 = 2,880 lb-ft, over the rise of 6 ft: 480 lb.
