@@ -252,13 +252,17 @@ impl FieldWork {
         left.into_iter().map(|(from, to)| (spot(from), spot(to))).collect()
     }
 
-    fn add_run(&mut self, joist: usize, tag: Node, run: (f64, f64), weights: Weights) {
-        let Some(joist) = self.joists.get_mut(joist) else { return };
+    fn add_run(&mut self, number: usize, tag: Node, run: (f64, f64), weights: Weights) {
+        let Some(joist) = self.joists.get_mut(number) else { return };
         let (from, to) = (run.0.max(joist.length.from), run.1.min(joist.length.to));
-        let length = (to - from).max(EPS);
+        let length = to - from;
+        if length < EPS {
+            // All of it is past the joist's end, by the hair that `put_line` allows: it stands on the end.
+            return self.add_point(number, tag, run.0, weights);
+        }
         joist.burdens.push(Burden {
             tag,
-            shape: vec![spread(from, from + length, 1.0, 1.0)],
+            shape: vec![spread(from, to, 1.0, 1.0)],
             times: times(&weights, |pounds| pounds.0 / length),
         });
     }
