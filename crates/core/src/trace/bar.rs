@@ -51,6 +51,10 @@ pub(super) struct Bed {
 }
 
 impl Bed {
+    fn holds(&self, at: f64) -> bool {
+        at >= self.from - EPS && at <= self.to + EPS
+    }
+
     pub(super) fn along_at(&self, at: f64) -> f64 {
         let run = self.to - self.from;
         let share = if run > EPS { (at - self.from) / run } else { 0.0 };
@@ -127,7 +131,8 @@ impl Bar {
         let mut outcome = Outcome::default();
         for (number, bed) in self.beds.iter().enumerate() {
             for burden in burdens {
-                for load in burden.shape.iter().filter_map(|load| part(load, bed.from, bed.to, true)) {
+                let shape = burden.shape.iter().filter(|load| self.takes(number, load));
+                for load in shape.filter_map(|load| part(load, bed.from, bed.to, true)) {
                     let (from, to) = reach(&load);
                     outcome.deliveries.push(Delivery {
                         tag: burden.tag,
@@ -147,6 +152,14 @@ impl Bar {
         }
         self.run((from, self.to), (first, None), burdens, &mut outcome);
         outcome
+    }
+
+    /// Where one bed ends and the next begins, a weight stands on one of them: the first by its bearer, so that it is
+    /// the same one whichever way the member is read.
+    fn takes(&self, number: usize, load: &Load) -> bool {
+        let Load::Point { at, .. } = *load else { return true };
+        let under = self.beds.iter().enumerate().filter(|(_, bed)| bed.holds(at.0));
+        under.min_by_key(|(_, bed)| bed.on).is_none_or(|(first, _)| first == number)
     }
 
     /// One run between beds or ends, cut at its laps.
@@ -201,7 +214,7 @@ impl Bar {
             .map(|burden| {
                 let loads = burden.shape.iter().filter_map(|load| part(load, from, to, closed));
                 // What begins right at the end of a bed stands on the bed.
-                let bedded = |at: f64| self.beds.iter().any(|bed| at >= bed.from - EPS && at <= bed.to + EPS);
+                let bedded = |at: f64| self.beds.iter().any(|bed| bed.holds(at));
                 let loads = loads.filter(|load| !matches!(load, Load::Point { at, .. } if bedded(at.0)));
                 (burden, loads.collect::<Vec<Load>>())
             })
