@@ -261,3 +261,87 @@ impl Fill {
         Self { ink, strength }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Relative luminance of a colour: WCAG 2.2, definition of "relative luminance".
+    fn luminance(colour: &str) -> f64 {
+        let part = |from: usize| f64::from(u8::from_str_radix(&colour[from..from + 2], 16).unwrap()) / 255.0;
+        let linear = |c: f64| if c <= 0.040_45 { c / 12.92 } else { (((c + 0.055) / 1.055).ln() * 2.4).exp() };
+        0.2126 * linear(part(1)) + 0.7152 * linear(part(3)) + 0.0722 * linear(part(5))
+    }
+
+    fn contrast(one: &str, two: &str) -> f64 {
+        let (a, b) = (luminance(one), luminance(two));
+        (a.max(b) + 0.05) / (a.min(b) + 0.05)
+    }
+
+    const SCHEMES: [Scheme; 3] = [Scheme::Paper, Scheme::Dark, Scheme::Print];
+    const ROLES: [Role; 7] = [
+        Role::CarriesRoof,
+        Role::CarriesFloor,
+        Role::CarriesCeiling,
+        Role::HoldsPoint,
+        Role::Outside,
+        Role::NothingFound,
+        Role::NeedsALook,
+    ];
+
+    /// WCAG 2.2, 1.4.3: text 4.5 to 1.
+    #[test]
+    fn words_on_the_sheet_reach_a_contrast_of_4_5_to_1_in_every_scheme() {
+        let plain = [
+            Ink::Words,
+            Ink::Caption,
+            Ink::Dimension,
+            Ink::Beam,
+            Ink::Footing,
+            Ink::FloorOpening,
+            Ink::PointLoad,
+            Ink::Gap,
+            Ink::Draft,
+            Ink::Snap,
+        ];
+        let of_roles = ROLES.iter().flat_map(|role| [Ink::Feed(*role), Ink::Fringe(*role)]);
+        for ink in plain.into_iter().chain(of_roles) {
+            for scheme in SCHEMES {
+                let found = contrast(colour(ink, scheme), colour(Ink::Paper, scheme));
+                assert!(found >= 4.5, "{ink:?} on {scheme:?}: {found:.2}");
+            }
+        }
+    }
+
+    #[test]
+    fn the_letter_of_a_badge_reaches_4_5_to_1_on_its_disc() {
+        for role in ROLES {
+            for scheme in SCHEMES {
+                let found = contrast(colour(Ink::Letter(role), scheme), colour(Ink::Wall(role), scheme));
+                assert!(found >= 4.5, "{role:?} on {scheme:?}: {found:.2}");
+            }
+        }
+    }
+
+    /// WCAG 2.2, 1.4.11: what is needed to understand a drawing, 3 to 1; by its fill or by its edge.
+    #[test]
+    fn each_role_stands_out_from_the_paper_by_3_to_1_by_its_fill_or_its_edge() {
+        for role in ROLES {
+            for scheme in SCHEMES {
+                let edge = if role == Role::NothingFound { Ink::NothingEdge } else { Ink::Edge };
+                let paper = colour(Ink::Paper, scheme);
+                let fill = contrast(colour(Ink::Wall(role), scheme), paper);
+                let found = fill.max(contrast(colour(edge, scheme), paper));
+                assert!(found >= 3.0, "{role:?} on {scheme:?}: {found:.2}");
+            }
+        }
+    }
+
+    #[test]
+    fn no_two_roles_share_both_fill_and_edge_on_screen() {
+        let mut fills: Vec<&str> = ROLES.iter().map(|role| colour(Ink::Wall(*role), Scheme::Paper)).collect();
+        fills.sort_unstable();
+        fills.dedup();
+        assert_eq!(fills.len(), ROLES.len());
+    }
+}

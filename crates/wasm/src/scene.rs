@@ -135,7 +135,7 @@ pub fn scene(plan: &Plan, trace: &Trace, state: &ViewState) -> Scene {
         return Scene::default();
     };
     let mut sheet = Sheet::new(plan, level, trace, state);
-    let order: [fn(&mut Sheet); 27] = [
+    let order: [fn(&mut Sheet); 28] = [
         ground::paper,
         ground::grid,
         ground::ghost,
@@ -145,10 +145,11 @@ pub fn scene(plan: &Plan, trace: &Trace, state: &ViewState) -> Scene {
         decks::floor_openings,
         joists::span_arrows,
         feed::feed,
-        walls::walls,
-        openings::openings,
+        walls::inside,
         fringe::fringe,
         members::beams,
+        walls::outside,
+        openings::openings,
         members::posts,
         chosen::keep_off_grips,
         marks::points,

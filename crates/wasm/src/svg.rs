@@ -126,3 +126,56 @@ fn escaped(text: &str) -> String {
     }
     out
 }
+
+#[cfg(test)]
+mod tests {
+    use expect_test::expect;
+
+    use super::*;
+    use crate::ink::{Dash, THIN};
+
+    fn label(text: &str, along: (f64, f64)) -> Shape {
+        Shape::Label(Label {
+            at: Screen { x: 10.0, y: 20.0 },
+            text: text.to_owned(),
+            ink: Ink::Words,
+            size: 12.0,
+            weight: Weight::Plain,
+            anchor: Anchor::Middle,
+            along,
+            backing: Backing::Bare,
+        })
+    }
+
+    #[test]
+    fn a_name_with_marks_of_its_own_stays_text() {
+        let text = svg(&Scene(vec![label("<b>\"A\" & B\u{0}", (1.0, 0.0))]), 100.0, 50.0, Scheme::Paper);
+        assert!(text.contains("&lt;b&gt;&quot;A&quot; &amp; B </text>"), "{text}");
+    }
+
+    #[test]
+    fn every_shape_is_written_with_its_place_and_ink() {
+        let at = |x, y| Screen { x, y };
+        let stroke = Stroke::new(Ink::Dimension, THIN).dash(Dash::Hidden);
+        let shapes = vec![
+            Shape::Lines { pieces: vec![[at(0.0, 1.0), at(2.345, 3.0)]], stroke },
+            Shape::Path {
+                points: vec![at(0.0, 0.0), at(4.0, 0.0), at(4.0, 3.0)],
+                closed: true,
+                fill: Some(Fill::wash(Ink::Gap, 0.25)),
+                stroke: None,
+            },
+            Shape::Circle { at: at(5.0, 5.0), radius: 2.5, fill: None, stroke: Some(Stroke::new(Ink::Gap, 2.0)) },
+            label("24' 0\"", (0.0, -1.0)),
+        ];
+        let text = svg(&Scene(shapes), 100.0, 50.0, Scheme::Print);
+        let body: String = text.lines().skip(1).map(|line| format!("{line}\n")).collect();
+        expect![[r##"
+            <path d="M0 1L2.35 3" fill="none" stroke="#000000" stroke-width="1" stroke-dasharray="3 3"/>
+            <polygon points="0,0 4,0 4,3" fill="#000000" fill-opacity="0.25"/>
+            <circle cx="5" cy="5" r="2.5" fill="none" stroke="#000000" stroke-width="2"/>
+            <text transform="matrix(0 -1 1 0 10 20)" y="4.2" font-size="12" text-anchor="middle" fill="#000000">24' 0&quot;</text>
+            </svg>
+        "##]].assert_eq(&body);
+    }
+}

@@ -41,7 +41,7 @@ pub(crate) fn dimensions(sheet: &mut Sheet) {
     };
     let low = sheet.at(Point::new(west, south));
     let high = sheet.at(Point::new(east, north));
-    let first = FIRST.max(overhang(sheet) + 14.0);
+    let first = FIRST.max(overhang(sheet) + 26.0);
     let mut below = low.y + first;
     let mut beside = low.x - first;
     if xs.len() > 2 {
@@ -107,7 +107,7 @@ fn string(sheet: &mut Sheet, string: &Run) {
         let text = tape::print(*to - *from, sheet.state.tape);
         if (*b - *a).length() > width(&text, LARGE) + 6.0 {
             // Text above a level line, left of an upright one.
-            let middle = a.middle(*b) + way.left() * 10.0;
+            let middle = a.middle(*b) + way.left() * 11.0;
             texts.push(along(label(middle, &text, Ink::Dimension, LARGE), way));
         }
     }
@@ -115,7 +115,7 @@ fn string(sheet: &mut Sheet, string: &Run) {
     sheet.lines(extensions, Stroke::new(Ink::Dimension, FINE).faint(0.6));
     if let Some((a, b)) = line {
         sheet.line(a, b, Stroke::new(Ink::Dimension, THIN));
-        sheet.words.keep_off(Box::around(&[a, b], 2.0));
+        sheet.words.keep_off(Box::around(&[a, b], 1.0));
     }
     sheet.lines(ticks, Stroke::new(Ink::Dimension, MEDIUM));
     for text in texts {

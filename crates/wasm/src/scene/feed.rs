@@ -72,6 +72,12 @@ impl<'a> Carrier<'a> {
         self.a + self.along * along + self.left * left
     }
 
+    /// The part of a run along its line that is on the canvas, in CSS pixels along it.
+    pub(crate) fn seen(&self, sheet: &Sheet, from: f64, to: f64) -> Option<(f64, f64)> {
+        let (a, b) = sheet.visible(self.at(from, 0.0), self.at(to, 0.0))?;
+        Some(((a - self.a).length(), (b - self.a).length()))
+    }
+
     /// The way from its end `a` to its end `b`.
     pub(crate) const fn way(&self) -> Screen {
         self.along
@@ -83,15 +89,23 @@ impl<'a> Carrier<'a> {
     }
 }
 
-/// All that one origin feeds a line at its most loaded place.
+/// A run along a line with one width on each side, all of one origin.
 #[derive(Clone, Copy, Debug, PartialEq)]
-struct Widest {
-    origin: Origin,
-    run: (Feet, Feet),
+struct Run {
+    start: Feet,
+    end: Feet,
     left: Feet,
     right: Feet,
-    /// Whether the width differs along the line.
-    varies: bool,
+}
+
+impl Run {
+    fn width(&self) -> Feet {
+        self.left + self.right
+    }
+
+    fn length(&self) -> Feet {
+        self.end - self.start
+    }
 }
 
 /// Draws what feeds the chosen wall or beam.
@@ -99,35 +113,80 @@ pub(crate) fn feed(sheet: &mut Sheet) {
     let Some(carrier) = sheet.state.chosen.and_then(|part| Carrier::of(sheet, part)) else {
         return;
     };
-    for feed in carrier.feeds {
-        strip(sheet, &carrier, feed);
-    }
-    let origins = [Origin::Roof, Origin::Floor, Origin::Ceiling];
-    let widest: Vec<Widest> = origins.iter().filter_map(|origin| widest(carrier.feeds, *origin)).collect();
-    let alone = widest.len() == 1;
     let mut place = 16.0;
-    for (row, one) in widest.iter().enumerate() {
-        let from = sheet.px(one.run.0);
-        let at = (from + place).min(from.midpoint(sheet.px(one.run.1)));
-        arrows(sheet, &carrier, one, at);
-        title(sheet, &carrier, one, row, alone);
+    let origins = [Origin::Roof, Origin::Floor, Origin::Ceiling];
+    let fed: Vec<(Origin, Vec<Run>)> = origins
+        .into_iter()
+        .map(|origin| (origin, runs(carrier.feeds, origin)))
+        .filter(|(_, runs)| !runs.is_empty())
+        .collect();
+    for (origin, runs) in &fed {
+        for connected in runs.chunk_by(|one, next| next.start - one.end < Feet(0.04)) {
+            strip(sheet, &carrier, *origin, connected);
+        }
+    }
+    for (row, (origin, runs)) in fed.iter().enumerate() {
+        let Some(widest) = widest(runs) else { continue };
+        let (from, to) = (sheet.px(widest.start), sheet.px(widest.end));
+        let ink = Ink::Feed(role_of(*origin));
+        let varies = runs.iter().any(|run| (run.width() - widest.width()).abs() > Feet(0.1));
+        let text = words(sheet, *origin, &widest, varies, fed.len() == 1);
+        title(sheet, &carrier, &widest, row, &text, ink);
+        arrows(sheet, &carrier, &widest, (from + place).min(from.midpoint(to)), ink);
         place += 26.0;
     }
 }
 
-fn strip(sheet: &mut Sheet, carrier: &Carrier, feed: &Feed) {
-    let ink = Ink::Feed(role_of(feed.origin));
-    let (from, to) = (sheet.px(feed.start), sheet.px(feed.end));
-    let (left, right) = (sheet.px(feed.left), -sheet.px(feed.right));
-    if left - right < 1.0 {
-        return;
+/// The runs that one origin feeds, from end `a` on. Where fields meet, the runs of both reach half a joist over; the
+/// strip is as wide there as the wider of them.
+fn runs(feeds: &[Feed], origin: Origin) -> Vec<Run> {
+    let own: Vec<&Feed> = feeds.iter().filter(|feed| feed.origin == origin && feed.width() > Feet(0.01)).collect();
+    let mut stops: Vec<Feet> = own.iter().flat_map(|feed| [feed.start, feed.end]).collect();
+    stops.sort_by(|a, b| a.0.total_cmp(&b.0));
+    let mut runs: Vec<Run> = Vec::new();
+    for pair in stops.windows(2) {
+        let [start, end] = pair else { continue };
+        let (start, end) = (*start, *end);
+        let middle = (start + end) / 2.0;
+        let here = || own.iter().filter(move |feed| feed.start <= middle && middle <= feed.end);
+        let left = here().map(|feed| feed.left).fold(Feet::ZERO, Feet::max);
+        let right = here().map(|feed| feed.right).fold(Feet::ZERO, Feet::max);
+        if end - start < Feet(0.01) || left + right < Feet(0.01) {
+            continue;
+        }
+        let alike = |a: Feet, b: Feet| (a - b).abs() < Feet(0.04);
+        match runs.last_mut() {
+            Some(last) if alike(last.left, left) && alike(last.right, right) && alike(last.end, start) => {
+                last.end = end;
+            }
+            _ => runs.push(Run { start, end, left, right }),
+        }
     }
-    let corners = vec![carrier.at(from, left), carrier.at(to, left), carrier.at(to, right), carrier.at(from, right)];
+    runs
+}
+
+/// The longest of the widest runs.
+fn widest(runs: &[Run]) -> Option<Run> {
+    let most = runs.iter().map(Run::width).fold(Feet::ZERO, Feet::max);
+    let widest = runs.iter().filter(|run| most - run.width() < Feet(0.1));
+    widest.max_by(|a, b| a.length().0.total_cmp(&b.length().0)).copied()
+}
+
+/// The strip of runs that follow each other without a gap: it shows which part of the deck leans on the line.
+fn strip(sheet: &mut Sheet, carrier: &Carrier, origin: Origin, runs: &[Run]) {
+    let ink = Ink::Feed(role_of(origin));
+    let edge = |run: &Run, off: f64| [run.start, run.end].map(|along| carrier.at(sheet.px(along), off));
+    let left = runs.iter().flat_map(|run| edge(run, sheet.px(run.left)));
+    let right = runs.iter().rev().flat_map(|run| {
+        let [start, end] = edge(run, -sheet.px(run.right));
+        [end, start]
+    });
+    let corners: Vec<Screen> = left.chain(right).collect();
     let wash = if sheet.prints() { None } else { Some(Fill::wash(ink, 0.07)) };
     let edge = Stroke::new(ink, THIN).dash(Dash::Dashed).faint(0.8);
     sheet.polygon(corners.clone(), wash, Some(edge));
     // Each origin has a hatch of its own way, so that two over each other can be told apart.
-    let (way, spacing) = match feed.origin {
+    let (way, spacing) = match origin {
         Origin::Roof => (Screen::new(1.0, 1.0), 13.0),
         Origin::Floor => (Screen::new(1.0, -2.0), 11.0),
         Origin::Ceiling => (Screen::new(1.0, -1.0), 11.0),
@@ -135,27 +194,8 @@ fn strip(sheet: &mut Sheet, carrier: &Carrier, feed: &Feed) {
     sheet.hatch(&corners, way, spacing, Stroke::new(ink, FINE).faint(0.38));
 }
 
-fn widest(feeds: &[Feed], origin: Origin) -> Option<Widest> {
-    let own = || feeds.iter().filter(|feed| feed.origin == origin && feed.width() > Feet(0.01));
-    let at = |place: Feet| {
-        let here = own().filter(|feed| feed.start <= place && place <= feed.end);
-        here.fold((Feet::ZERO, Feet::ZERO), |(left, right), feed| (left + feed.left, right + feed.right))
-    };
-    let all: Vec<(Feet, Feet, Feet, Feet)> = own()
-        .map(|feed| {
-            let (left, right) = at((feed.start + feed.end) / 2.0);
-            (feed.start, feed.end, left, right)
-        })
-        .collect();
-    let width = |one: &(Feet, Feet, Feet, Feet)| one.2 + one.3;
-    let most = all.iter().max_by(|a, b| width(a).0.total_cmp(&width(b).0))?;
-    let varies = all.iter().any(|one| (width(one) - width(most)).abs() > Feet(0.1));
-    Some(Widest { origin, run: (most.0, most.1), left: most.2, right: most.3, varies })
-}
-
 /// A dimension arrow on each side of the line, from it to mid-span, with its width.
-fn arrows(sheet: &mut Sheet, carrier: &Carrier, widest: &Widest, at: f64) {
-    let ink = Ink::Feed(role_of(widest.origin));
+fn arrows(sheet: &mut Sheet, carrier: &Carrier, widest: &Run, at: f64, ink: Ink) {
     let stroke = Stroke::new(ink, THIN);
     let [left_face, right_face] = carrier.faces;
     for (width, face, way) in [(widest.left, left_face, 1.0), (widest.right, right_face, -1.0)] {
@@ -182,22 +222,29 @@ fn small_head(tip: Screen, way: Screen) -> Vec<[Screen; 2]> {
     arrow_head(tip, way).into_iter().map(|[tip, barb]| [tip, tip + (barb - tip) * 0.6]).chain([[tip, reach]]).collect()
 }
 
-/// What the strip is, in words, at its outer edge.
-fn title(sheet: &mut Sheet, carrier: &Carrier, widest: &Widest, row: usize, alone: bool) {
-    let what = match widest.origin {
-        Origin::Roof => "roof",
-        Origin::Floor => "floor",
-        Origin::Ceiling => "ceiling",
+/// What the strip is.
+fn words(sheet: &Sheet, origin: Origin, widest: &Run, varies: bool, alone: bool) -> String {
+    let what = match origin {
+        _ if alone => "",
+        Origin::Roof => "roof ",
+        Origin::Floor => "floor ",
+        Origin::Ceiling => "ceiling ",
     };
     let this = if matches!(sheet.state.chosen, Some(ElementId::Beam(_))) { "beam" } else { "wall" };
-    let most = if widest.varies { "up to " } else { "" };
-    let width = sheet.tape(widest.left + widest.right);
-    let text = if alone {
-        format!("feeds this {this}: {most}{width} wide")
-    } else {
-        format!("{what} feeds this {this}: {most}{width} wide")
+    let most = if varies { "up to " } else { "" };
+    let width = sheet.tape(widest.width());
+    let long = format!("{what}feeds this {this}: {most}{width} wide");
+    // On a phone the strip may be shorter than the sentence.
+    let room = sheet.px(widest.length()) - 24.0;
+    if super::labels::width(&long, LARGE) <= room { long } else { format!("{what}{most}{width} wide") }
+}
+
+/// The words of a strip, at its outer edge.
+fn title(sheet: &mut Sheet, carrier: &Carrier, widest: &Run, row: usize, text: &str, ink: Ink) {
+    let Some((from, to)) = carrier.seen(sheet, sheet.px(widest.start), sheet.px(widest.end)) else {
+        return;
     };
-    let middle = sheet.px(widest.run.0).midpoint(sheet.px(widest.run.1));
+    let middle = from.midpoint(to);
     let rows = f64::from(u32::try_from(row).unwrap_or(0));
     let (left, right) = (sheet.px(widest.left), -sheet.px(widest.right));
     let upright = carrier.way().x.abs() < 0.5;
@@ -210,11 +257,10 @@ fn title(sheet: &mut Sheet, carrier: &Carrier, widest: &Widest, row: usize, alon
     } else {
         ((right, 1.0), (left, -1.0))
     };
-    let ink = Ink::Feed(role_of(widest.origin));
     let first = place(middle, near.0 + near.1 * inset);
-    let text = Label { weight: Weight::Strong, ..label(first, &text, ink, LARGE) };
+    let text = Label { weight: Weight::Strong, ..label(first, text, ink, LARGE) };
     let text = if upright { along(text, way) } else { text };
-    let quarter = (sheet.px(widest.run.1) - sheet.px(widest.run.0)) * 0.22;
+    let quarter = (to - from) * 0.22;
     let mut places = Vec::new();
     for (edge, inward) in [near, far] {
         for off in [inset, inset + step, -12.0 - rows * step] {

@@ -59,12 +59,15 @@ pub(crate) fn fringe(sheet: &mut Sheet) {
 fn figure(sheet: &mut Sheet, carrier: &Carrier, run: Run, (face, way): (f64, f64), depth: f64, ink: Ink) {
     let text = format!("{} plf", whole(run.plf));
     let upright = carrier.way().x.abs() < 0.5;
-    let room = run.to - run.from;
+    let Some((from, to)) = carrier.seen(sheet, run.from.max(0.0), run.to) else {
+        return;
+    };
+    let room = to - from;
     if room < if upright { 14.0 } else { width(&text, TEXT) * 0.6 } {
         return;
     }
     let out = depth + if upright { width(&text, TEXT) / 2.0 + 5.0 } else { 11.0 };
-    let place = |share: f64, out: f64| carrier.at(run.from + room * share, face + way * out);
+    let place = |share: f64, out: f64| carrier.at(from + room * share, face + way * out);
     let label = label(place(0.5, out), &text, ink, TEXT);
     let label = if upright { label } else { along(label, carrier.way()) };
     let places = [(0.35, out), (0.65, out), (0.2, out), (0.8, out), (0.5, out + 14.0)];

@@ -36,8 +36,8 @@ pub(crate) fn joists(sheet: &mut Sheet) {
         let edges = if wide >= TWO_EDGES { wide } else { 0.0 };
         let pieces = lines(sheet, edges);
         sheet.lines(pieces, Stroke::new(Ink::Joist, FINE).faint(0.55 * share));
-        // Around an opening in the deck members are doubled, and drawn so.
-        let doubled = laid.iter().filter(|joist| matches!(joist.laid_as, LaidAs::Trimmer | LaidAs::Header));
+        // Beside an opening in the deck joists are doubled, and drawn so.
+        let doubled = laid.iter().filter(|joist| joist.laid_as == LaidAs::Trimmer);
         let pieces = doubled.flat_map(|joist| edges_of(sheet, joist, (wide * 2.0).max(4.0))).collect();
         sheet.lines(pieces, Stroke::new(Ink::FloorOpening, THIN));
         let laps: Vec<[Screen; 2]> = laid.iter().flat_map(|joist| laps(sheet, joist)).collect();
@@ -149,7 +149,7 @@ fn draw_arrow(sheet: &mut Sheet, field: &JoistField, arrow: Arrow) {
     }
     let inset = (length * 0.06).clamp(8.0, 18.0);
     let stops = stops(sheet, field, arrow, length);
-    let stroke = Stroke::new(Ink::Joist, THIN);
+    let stroke = Stroke::new(Ink::Caption, THIN);
     let text = words(sheet, field);
     for pair in stops.windows(2) {
         let [from, to] = pair else { continue };
@@ -161,10 +161,11 @@ fn draw_arrow(sheet: &mut Sheet, field: &JoistField, arrow: Arrow) {
         sheet.line(tail, head, stroke);
         sheet.lines([arrow_head(tail, way * -1.0), arrow_head(head, way)].concat(), stroke);
         let off = way.readable().left() * 9.0;
-        let middle = tail.middle(head);
-        if to - from > width(&text, SMALL) + 10.0 {
-            let text = along(label(middle + off, &text, Ink::Joist, SMALL), way);
-            let third = way * ((to - from - width(&text.text, SMALL)) * 0.4);
+        let Some((seen_from, seen_to)) = sheet.visible(tail, head) else { continue };
+        let (middle, room) = (seen_from.middle(seen_to), (seen_to - seen_from).length());
+        if room > width(&text, SMALL) + 10.0 {
+            let text = along(label(middle + off, &text, Ink::Caption, SMALL), way);
+            let third = way * ((room - width(&text.text, SMALL)) * 0.4);
             sheet.wish(text, Rank::Name, vec![middle - off, middle + off + third, middle + off - third]);
         }
     }

@@ -3,12 +3,14 @@
 //! Widths are estimated, not measured, so that SVG and canvas lay out alike.
 
 use super::vector::sides;
-use super::{Anchor, Label, Shape};
+use super::{Anchor, Label, Shape, Weight};
 use crate::ink::{Fill, Ink, Stroke, THIN};
 use crate::view::Screen;
 
 /// Mean width of a character as a share of the letters' size.
 const CHARACTER: f64 = 0.56;
+/// How much wider bold letters are.
+const BOLD: f64 = 1.1;
 
 /// How much a label matters, most first.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -54,6 +56,13 @@ impl Box {
         });
         let margin = Screen::new(margin, margin);
         Self { low: all.low - margin, high: all.high + margin }
+    }
+
+    fn holds(&self, other: &Self) -> bool {
+        self.low.x <= other.low.x
+            && other.high.x <= self.high.x
+            && self.low.y <= other.low.y
+            && other.high.y <= self.high.y
     }
 
     fn meets(&self, other: &Self) -> bool {
@@ -105,9 +114,11 @@ impl Words {
         let canvas = Box { low: Screen::default(), high: Screen::new(width, height) };
         let mut placed = Vec::new();
         for Wish { label, rank, places } in ranked {
-            let all = core::iter::once(label.at).chain(places);
-            let free = all.map(|at| Label { at, ..label.clone() }).find(|label| self.is_free(&extent(label)));
-            let label = match free {
+            let all = core::iter::once(label.at).chain(places).map(|at| Label { at, ..label.clone() });
+            let free: Vec<Label> = all.filter(|label| self.is_free(&extent(label))).collect();
+            // A place where all of it is on the canvas, if there is one.
+            let whole = free.iter().find(|label| canvas.holds(&extent(label)));
+            let label = match whole.or(free.first()).cloned() {
                 Some(label) => label,
                 None if rank == Rank::Warning => label,
                 None => continue,
@@ -133,7 +144,7 @@ pub(crate) fn width(text: &str, size: f64) -> f64 {
 pub(crate) fn corners(label: &Label, margin: f64) -> [Screen; 4] {
     let along = Screen::new(label.along.0, label.along.1);
     let down = along.left() * -1.0;
-    let wide = width(&label.text, label.size);
+    let wide = width(&label.text, label.size) * if label.weight == Weight::Strong { BOLD } else { 1.0 };
     let start = match label.anchor {
         Anchor::Start => 0.0,
         Anchor::Middle => -wide / 2.0,
@@ -160,7 +171,7 @@ pub(crate) fn on_plate(label: Label) -> [Shape; 2] {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::scene::{Backing, Weight};
+    use crate::scene::Backing;
 
     fn label(text: &str, x: f64) -> Label {
         Label {

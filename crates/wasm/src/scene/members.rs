@@ -40,7 +40,7 @@ pub(crate) fn beams(sheet: &mut Sheet) {
         sheet.polygon(corners.clone(), Some(Fill::wash(Ink::Paper, 0.75)), None);
         let edge = Stroke::new(Ink::Beam, MEDIUM);
         let edge = if beam.set == Set::Dropped { edge.dash(Dash::Dashed) } else { edge };
-        let (way, length) = ((b - a).unit(), (b - a).length());
+        let way = (b - a).unit();
         let pieces: Vec<[Screen; 2]> = sides(&corners).map(|(from, to)| [from, to]).collect();
         let (long, short) = pieces.into_iter().partition(|[from, to]| (*to - *from).cross(way).abs() < 0.5);
         sheet.lines(long, edge);
@@ -48,6 +48,8 @@ pub(crate) fn beams(sheet: &mut Sheet) {
         let half = sheet.px(member_width(&beam.member)).max(5.0) / 2.0;
         sheet.words.keep_off_along(a, b, half);
         let text = beam_text(beam);
+        let Some((a, b)) = sheet.visible(a, b) else { continue };
+        let length = (b - a).length();
         if length > width(&text, SMALL) + 12.0 {
             let off = way.readable().left() * (half + 9.0);
             let (middle, quarter) = (a.middle(b), way * (length * 0.25));

@@ -19,22 +19,34 @@ pub(crate) fn roofs(sheet: &mut Sheet) {
     let level = sheet.level;
     for roof in &level.roofs {
         let eaves: Vec<[Screen; 2]> = eaves(level, roof).iter().map(|(a, b)| [sheet.at(*a), sheet.at(*b)]).collect();
-        sheet.lines(eaves, Stroke::new(Ink::Eave, THIN).dash(Dash::Dashed).faint(0.7));
+        sheet.lines(eaves.clone(), Stroke::new(Ink::Eave, THIN).dash(Dash::Dashed).faint(0.7));
         let ridges: Vec<[Screen; 2]> = ridges(level, roof).iter().map(|(a, b)| [sheet.at(*a), sheet.at(*b)]).collect();
         sheet.lines(ridges.clone(), Stroke::new(Ink::Eave, THIN).dash(Dash::Centre).faint(0.8));
-        let text = words(roof);
-        let longest = ridges.into_iter().max_by(|[a, b], [c, d]| (*b - *a).length().total_cmp(&(*d - *c).length()));
-        if let Some([a, b]) = longest
-            && (b - a).length() > width(&text, SMALL) + 16.0
-        {
-            let way = (b - a).unit().readable();
-            let off = way.left() * 9.0;
-            let place = |share: f64, side: f64| a + (b - a) * share + off * side;
-            let text = along(label(place(0.2, 1.0), &text, Ink::Eave, SMALL), way);
-            let places = [(0.8, 1.0), (0.35, 1.0), (0.65, 1.0), (0.2, -1.0), (0.8, -1.0), (0.5, 1.0), (0.5, -1.0)];
-            sheet.wish(text, Rank::Note, places.iter().map(|(share, side)| place(*share, *side)).collect());
-        }
+        caption(sheet, &words(roof), &ridges, &eaves);
     }
+}
+
+/// What the roof is, beside its ridge, or outside its upper eave where walls leave no room there.
+fn caption(sheet: &mut Sheet, text: &str, ridges: &[[Screen; 2]], eaves: &[[Screen; 2]]) {
+    let longest = ridges.iter().copied().max_by(|[a, b], [c, d]| (*b - *a).length().total_cmp(&(*d - *c).length()));
+    let Some([a, b]) = longest else {
+        return;
+    };
+    if (b - a).length() < width(text, SMALL) + 16.0 {
+        return;
+    }
+    let way = (b - a).unit().readable();
+    let off = way.left() * 9.0;
+    let upper = eaves.iter().copied().max_by(|[a, b], [c, d]| a.middle(*b).dot(off).total_cmp(&c.middle(*d).dot(off)));
+    let on = |[a, b]: [Screen; 2], share: f64, side: f64| a + (b - a) * share + off * side;
+    let mut places: Vec<Screen> = [0.8, 0.35, 0.65, 0.2, 0.8, 0.5, 0.5]
+        .iter()
+        .zip([1.0, 1.0, 1.0, -1.0, -1.0, 1.0, -1.0])
+        .map(|(share, side)| on([a, b], *share, side))
+        .collect();
+    places.extend(upper.iter().flat_map(|eave| [0.75, 0.25, 0.5].map(|share| on(*eave, share, 1.1))));
+    let text = along(label(on([a, b], 0.2, 1.0), text, Ink::Caption, SMALL), way);
+    sheet.wish(text, Rank::Note, places);
 }
 
 fn words(roof: &Roof) -> String {

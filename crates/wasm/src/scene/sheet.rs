@@ -61,7 +61,8 @@ impl<'a> Sheet<'a> {
 
     /// Everything drawn, the words on top, and over them what was drawn since [`Self::over_words`].
     pub(crate) fn done(self) -> Scene {
-        let (mut shapes, over) = if self.under.is_empty() { (self.shapes, self.under) } else { (self.under, self.shapes) };
+        let (mut shapes, over) =
+            if self.under.is_empty() { (self.shapes, self.under) } else { (self.under, self.shapes) };
         shapes.extend(self.words.settle(self.state.view.width, self.state.view.height));
         shapes.extend(over);
         Scene(shapes)
@@ -118,6 +119,26 @@ impl<'a> Sheet<'a> {
         self.bodies.iter().find(|body| ElementId::Wall(body.wall) == part)
     }
 
+    /// The part of a line that is on the free part of the canvas.
+    pub(crate) fn visible(&self, a: Screen, b: Screen) -> Option<(Screen, Screen)> {
+        let view = &self.state.view;
+        let step = b - a;
+        let (mut from, mut to) = (0.0_f64, 1.0_f64);
+        let bounds = [(step.x, a.x, view.width), (step.y, a.y, view.height - self.state.covered_below)];
+        for (step, start, most) in bounds {
+            if step.abs() < 1e-9 {
+                if start < 0.0 || start > most {
+                    return None;
+                }
+                continue;
+            }
+            let (one, two) = (-start / step, (most - start) / step);
+            from = from.max(one.min(two));
+            to = to.min(one.max(two));
+        }
+        (to > from).then_some((a + step * from, a + step * to))
+    }
+
     /// Draws a shape over what is there.
     pub(crate) fn draw(&mut self, shape: Shape) {
         self.shapes.push(shape);
@@ -163,7 +184,7 @@ impl<'a> Sheet<'a> {
     /// Draws a letter on a disc, and keeps words off it.
     pub(crate) fn badge(&mut self, at: Screen, radius: f64, letter: &str, fill: Ink, edge: Ink, ink: Ink) {
         self.circle(at, radius, Some(Fill::new(fill)), Some(Stroke::new(edge, FINE)));
-        let label = Label { weight: Weight::Strong, ..label(at, letter, ink, SMALL) };
+        let label = Label { weight: Weight::Strong, backing: Backing::Bare, ..label(at, letter, ink, SMALL) };
         self.draw(Shape::Label(label));
         self.mark(at, radius);
     }

@@ -6,7 +6,7 @@ use joistwise_core::trace::Role;
 use super::body::Body;
 use super::labels::{Box, Rank};
 use super::sheet::{SMALL, Sheet, label};
-use crate::ink::{Dash, Fill, Ink, MEDIUM, Stroke, THIN};
+use crate::ink::{Dash, FINE, Fill, Ink, MEDIUM, Stroke, THIN};
 use crate::view::Screen;
 
 /// Radius of a badge in CSS pixels.
@@ -22,19 +22,26 @@ struct Run {
     role: Role,
 }
 
-/// Draws all walls, outside walls last so that their corners are clean.
-pub(crate) fn walls(sheet: &mut Sheet) {
-    for side in [Side::Inside, Side::Outside] {
-        let bodies: Vec<Body> = sheet.bodies.iter().filter(|body| body.side == side).cloned().collect();
-        for body in bodies {
-            let Some(wall) = sheet.level.wall(body.wall) else {
-                continue;
-            };
-            let half = body.thickness() / 2.0;
-            let (a, b) = (body.at(0.0, body.middle()), body.at(body.length, body.middle()));
-            sheet.words.keep_off_along(a, b, half);
-            draw(sheet, wall, &body);
-        }
+/// Draws the inside walls.
+pub(crate) fn inside(sheet: &mut Sheet) {
+    on_side(sheet, Side::Inside);
+}
+
+/// Draws the outside walls, over the ends of inside walls and beams.
+pub(crate) fn outside(sheet: &mut Sheet) {
+    on_side(sheet, Side::Outside);
+}
+
+fn on_side(sheet: &mut Sheet, side: Side) {
+    let bodies: Vec<Body> = sheet.bodies.iter().filter(|body| body.side == side).cloned().collect();
+    for body in bodies {
+        let Some(wall) = sheet.level.wall(body.wall) else {
+            continue;
+        };
+        let half = body.thickness() / 2.0;
+        let (a, b) = (body.at(0.0, body.middle()), body.at(body.length, body.middle()));
+        sheet.words.keep_off_along(a, b, half);
+        draw(sheet, wall, &body);
     }
 }
 
@@ -108,7 +115,9 @@ const fn edge(role: Role) -> Stroke {
 
 fn stretch(sheet: &mut Sheet, body: &Body, run: Run) {
     let corners = body.piece(run.from, run.to);
-    sheet.polygon(corners.clone(), Some(Fill::new(Ink::Wall(run.role))), None);
+    // A black edge of its own closes the seam at a mitred corner.
+    let seam = (run.role == Role::Outside).then_some(Stroke::new(Ink::Wall(run.role), FINE));
+    sheet.polygon(corners.clone(), Some(Fill::new(Ink::Wall(run.role))), seam);
     match run.role {
         Role::CarriesFloor => {
             sheet.hatch(&corners, Screen::new(1.0, -1.0), 4.5, Stroke::new(Ink::Edge, THIN));
@@ -144,9 +153,10 @@ pub(crate) fn badges(sheet: &mut Sheet) {
             continue;
         };
         let solids = solids(sheet, wall, &body);
-        let Some((seen_from, seen_to)) = visible(sheet, &body) else {
+        let Some((from, to)) = sheet.visible(body.a, body.b()) else {
             continue;
         };
+        let (seen_from, seen_to) = ((from - body.a).length(), (to - body.a).length());
         for run in runs(sheet, wall, &body) {
             let (from, to) = (run.from.max(seen_from), run.to.min(seen_to));
             if to > from {
@@ -176,28 +186,13 @@ fn badge(sheet: &mut Sheet, body: &Body, solids: &[(f64, f64)], run: Run) {
     let Some(at) = free else {
         return;
     };
-    let edge = if run.role == Role::NothingFound { Ink::NothingEdge } else { Ink::Paper };
+    let edge = match run.role {
+        Role::NothingFound => Ink::NothingEdge,
+        Role::Outside => Ink::Paper,
+        _ if sheet.prints() => Ink::Edge,
+        _ => Ink::Paper,
+    };
     sheet.badge(at, BADGE, &run.role.badge().to_string(), Ink::Wall(run.role), edge, Ink::Letter(run.role));
-}
-
-/// The part of a wall's line that is on the canvas, in CSS pixels along it.
-pub(crate) fn visible(sheet: &Sheet, body: &Body) -> Option<(f64, f64)> {
-    let view = &sheet.state.view;
-    let (mut from, mut to) = (0.0_f64, body.length);
-    let bounds =
-        [(body.along.x, body.a.x, view.width), (body.along.y, body.a.y, view.height - sheet.state.covered_below)];
-    for (step, start, most) in bounds {
-        if step.abs() < 1e-6 {
-            if start < 0.0 || start > most {
-                return None;
-            }
-            continue;
-        }
-        let (one, two) = (-start / step, (most - start) / step);
-        from = from.max(one.min(two));
-        to = to.min(one.max(two));
-    }
-    (to > from).then_some((from, to))
 }
 
 /// Marks gable ends with a small triangle outside the wall, and says where one is only guessed.
@@ -216,8 +211,8 @@ pub(crate) fn gables(sheet: &mut Sheet) {
         let stroke = Stroke::new(Ink::Eave, THIN);
         if gable == Gable::Guessed {
             sheet.polygon(triangle, None, Some(stroke.dash(Dash::Hidden)));
-            let text = super::sheet::along(label(place(26.0, 11.0), "gable?", Ink::Caption, SMALL), body.along);
-            sheet.wish(text, Rank::Note, vec![place(-26.0, 11.0)]);
+            let text = super::sheet::along(label(place(31.0, 11.0), "gable?", Ink::Caption, SMALL), body.along);
+            sheet.wish(text, Rank::Note, vec![place(-31.0, 11.0)]);
         } else {
             sheet.polygon(triangle, Some(Fill::wash(Ink::Eave, 0.35)), Some(stroke));
         }
