@@ -13,6 +13,7 @@ pub mod loads;
 pub mod plan;
 #[cfg(feature = "reference")]
 pub mod reference;
+pub mod report;
 pub mod snap;
 pub mod statics;
 pub mod tape;
