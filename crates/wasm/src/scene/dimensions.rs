@@ -41,9 +41,9 @@ pub(crate) fn dimensions(sheet: &mut Sheet) {
     };
     let low = sheet.at(Point::new(west, south));
     let high = sheet.at(Point::new(east, north));
-    let first = FIRST.max(overhang(sheet) + 26.0);
-    let mut below = low.y + first;
-    let mut beside = low.x - first;
+    let (over_below, over_beside) = overhangs(sheet);
+    let mut below = low.y + FIRST.max(over_below + 26.0);
+    let mut beside = low.x - FIRST.max(over_beside + 26.0);
     if xs.len() > 2 {
         string(sheet, &Run { stops: &xs, level: true, at: below, object: low.y });
         below += APART;
@@ -77,9 +77,16 @@ fn stops(sheet: &Sheet) -> Option<(Vec<Ticks>, Vec<Ticks>)> {
     Some((xs, sorted(corners.iter().map(|corner| corner.y).collect())))
 }
 
-/// The widest eave of the level in CSS pixels.
-fn overhang(sheet: &Sheet) -> f64 {
-    sheet.level.roofs.iter().map(|roof| sheet.px(roof.overhang.feet())).fold(0.0, f64::max)
+/// The widest eave below the plan and the widest beside it, in CSS pixels: eaves lie along the ridge.
+fn overhangs(sheet: &Sheet) -> (f64, f64) {
+    let widest = |level: bool| {
+        let roofs = sheet.level.roofs.iter().filter(|roof| {
+            let (dx, dy) = roof.ridge.parts();
+            if level { dx != 0 } else { dy != 0 }
+        });
+        roofs.map(|roof| sheet.px(roof.overhang.feet())).fold(0.0, f64::max)
+    };
+    (widest(true), widest(false))
 }
 
 fn string(sheet: &mut Sheet, string: &Run) {

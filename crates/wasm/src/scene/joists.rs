@@ -166,7 +166,13 @@ fn draw_arrow(sheet: &mut Sheet, field: &JoistField, arrow: Arrow) {
         if room > width(&text, SMALL) + 10.0 {
             let text = along(label(middle + off, &text, Ink::Caption, SMALL), way);
             let third = way * ((room - width(&text.text, SMALL)) * 0.4);
-            sheet.wish(text, Rank::Name, vec![middle - off, middle + off + third, middle + off - third]);
+            sheet.wish(
+                text,
+                Rank::Name,
+                [(1.0, 1.0), (1.0, -1.0), (-1.0, 0.0), (-1.0, 1.0), (-1.0, -1.0)]
+                    .map(|(side, shift)| middle + off * side + third * shift)
+                    .to_vec(),
+            );
         }
     }
     let inner = stops.iter().skip(1).rev().skip(1);

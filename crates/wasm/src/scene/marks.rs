@@ -70,7 +70,11 @@ fn mark(sheet: &mut Sheet, carrier: &Carrier, at: f64, pounds: Option<f64>) {
         let text = format!("{} lb", whole(pounds));
         let place = |x: f64, y: f64| badge + Screen::new(x, y);
         let label = Label { anchor: Anchor::Start, ..label(place(11.0, 0.0), &text, Ink::PointLoad, TEXT) };
-        let places = vec![place(9.0, -12.0), place(9.0, 12.0), place(-58.0, 0.0), place(-58.0, -12.0)];
+        let wide = super::labels::width(&text, TEXT);
+        let beside = [(9.0, -14.0), (9.0, 14.0), (-wide - 11.0, 0.0), (-wide - 9.0, -14.0), (-wide - 9.0, 14.0)];
+        let further =
+            [(-wide / 2.0, -20.0), (-wide / 2.0, 20.0), (11.0, -24.0), (11.0, 24.0), (-wide, -26.0), (-wide, 26.0)];
+        let places = beside.iter().chain(&further).map(|(x, y)| place(*x, *y)).collect();
         sheet.wish(label, Rank::Figure, places);
     }
 }

@@ -210,7 +210,7 @@ pub(crate) fn gables(sheet: &mut Sheet) {
         let triangle = vec![place(-6.0, 7.0), place(6.0, 7.0), place(0.0, 14.0)];
         let stroke = Stroke::new(Ink::Eave, THIN);
         if gable == Gable::Guessed {
-            sheet.polygon(triangle, None, Some(stroke.dash(Dash::Hidden)));
+            sheet.polygon(triangle, None, Some(stroke));
             let text = super::sheet::along(label(place(31.0, 11.0), "gable?", Ink::Caption, SMALL), body.along);
             sheet.wish(text, Rank::Note, vec![place(-31.0, 11.0)]);
         } else {
