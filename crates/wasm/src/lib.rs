@@ -6,6 +6,8 @@
 use std::cell::{Cell, RefCell};
 use std::rc::Rc;
 
+use joistwise_core::geometry::Spot;
+use joistwise_core::units::Feet;
 use serde::Serialize as _;
 use wasm_bindgen::JsCast as _;
 use wasm_bindgen::prelude::{Closure, JsValue, wasm_bindgen};
@@ -13,6 +15,7 @@ use web_sys::{CanvasRenderingContext2d, HtmlCanvasElement};
 
 use crate::app::{App, Command};
 use crate::events::Listeners;
+use crate::view::Screen;
 
 pub mod app;
 pub mod events;
@@ -101,6 +104,14 @@ impl Sheet {
     #[must_use]
     pub fn trace_text(&self) -> String {
         store::trace_text(&self.inner.app.borrow())
+    }
+
+    /// Where a place of the plan, in feet east and north, is on the canvas: CSS pixels from its left and top.
+    #[must_use]
+    pub fn place(&self, east_ft: f64, north_ft: f64) -> Vec<f64> {
+        let spot = Spot { x: Feet(east_ft), y: Feet(north_ft) };
+        let Screen { x, y } = self.inner.app.borrow().view().view.screen_from_plan(spot);
+        vec![x, y]
     }
 
     /// The sheet as an SVG drawing.
