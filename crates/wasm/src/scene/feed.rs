@@ -4,7 +4,7 @@ use joistwise_core::ids::ElementId;
 use joistwise_core::trace::{Feed, LinePart, Origin, PointLoad};
 use joistwise_core::units::Feet;
 
-use super::joists::arrow_head;
+use super::joists::{arrow_head, arrows as span_arrows};
 use super::labels::Rank;
 use super::members::member_width;
 use super::sheet::{LARGE, Sheet, TEXT, along, label};
@@ -132,7 +132,8 @@ pub(crate) fn feed(sheet: &mut Sheet) {
         let varies = runs.iter().any(|run| (run.width() - widest.width()).abs() > Feet(0.1));
         let text = words(sheet, *origin, &widest, varies, fed.len() == 1);
         title(sheet, &carrier, &widest, row, &text, ink);
-        arrows(sheet, &carrier, &widest, (from + place).min(from.midpoint(to)), ink);
+        let at = beside_span_arrows(sheet, &carrier, from + place);
+        arrows(sheet, &carrier, &widest, at.min(from.midpoint(to)), ink);
         place += 26.0;
     }
 }
@@ -192,6 +193,17 @@ fn strip(sheet: &mut Sheet, carrier: &Carrier, origin: Origin, runs: &[Run]) {
         Origin::Ceiling => (Screen::new(1.0, -1.0), 11.0),
     };
     sheet.hatch(&corners, way, spacing, Stroke::new(ink, FINE).faint(0.38));
+}
+
+/// The place along the line, or one a little further where a field's own arrow is drawn there.
+fn beside_span_arrows(sheet: &Sheet, carrier: &Carrier, wanted: f64) -> f64 {
+    let level = sheet.level;
+    let near = level.fields.iter().flat_map(|field| span_arrows(level, field)).any(|arrow| {
+        let (a, b) = (sheet.at(arrow.a), sheet.at(arrow.b));
+        let square = (b - a).unit().dot(carrier.along).abs() < 0.3;
+        square && ((a.middle(b) - carrier.a).dot(carrier.along) - wanted).abs() < 16.0
+    });
+    if near { wanted + 26.0 } else { wanted }
 }
 
 /// A dimension arrow on each side of the line, from it to mid-span, with its width.
