@@ -153,21 +153,24 @@ pub(super) fn of_standing(storey: &mut Storey<'_>, falling: &FallingWall, upper_
         let Some((lower, offset)) = nearest_in_line(storey.level, &frame, falling) else { continue };
         let upper = falling.wall;
         if field.member.material == Material::IJoist {
-            cautions.push(Caution::OffsetOnIJoists { upper, offset: Feet(offset) });
+            give(&mut cautions, Caution::OffsetOnIJoists { upper, offset: Feet(offset) });
         } else {
             let depth = field.member.depth.feet();
             if field.member.is_seen() && offset > depth.0 + 1e-6 {
-                cautions.push(Caution::OffsetOverJoistDepth { upper, offset: Feet(offset), depth });
+                // Two fields of one joist warn of it once.
+                give(&mut cautions, Caution::OffsetOverJoistDepth { upper, offset: Feet(offset), depth });
                 let at = Spot::from(falling.a);
                 if let Bearer::Wall(i) = lower
                     && let Some(lower) = storey.level.walls.get(i).map(|wall| wall.id)
                 {
-                    let offset = Inches(offset * 12.0);
-                    storey.find(at, Problem::OffsetOverJoistDepth { upper, lower, offset }, None);
+                    let problem = Problem::OffsetOverJoistDepth { upper, lower, offset: Inches(offset * 12.0) };
+                    if storey.findings.iter().all(|finding| finding.problem != problem) {
+                        storey.find(at, problem, None);
+                    }
                 }
                 // Under a foot or so the joists are stiff enough for no dip to show: common practice.
                 if offset > 2.0 {
-                    cautions.push(Caution::FloorDipExpected);
+                    give(&mut cautions, Caution::FloorDipExpected);
                 }
             }
         }
@@ -175,14 +178,25 @@ pub(super) fn of_standing(storey: &mut Storey<'_>, falling: &FallingWall, upper_
     cautions
 }
 
-/// The wall or beam along the line of a wall above that is nearest to it.
+fn give(cautions: &mut Vec<Caution>, caution: Caution) {
+    if !cautions.contains(&caution) {
+        cautions.push(caution);
+    }
+}
+
+/// The wall or beam along the line of a wall above, beside it for a part of its length, that is nearest to it.
 fn nearest_in_line(level: &Level, frame: &Frame, falling: &FallingWall) -> Option<(Bearer, f64)> {
-    let s = frame.local(Spot::from(falling.a)).1.0;
+    let (start, s) = frame.local(Spot::from(falling.a));
+    let (start, s) = (start.0, s.0);
+    let end = start + geometry::length(falling.a, falling.b).0;
     let mut near: Vec<(Bearer, f64)> = Vec::new();
     let mut look = |on: Bearer, a: crate::plan::Point, b: crate::plan::Point| {
         let own = Frame::between(a, b);
         if own.is_some_and(|own| frame.squareness(&own) < 0.05) {
-            near.push((on, (frame.local(Spot::from(a)).1.0 - s).abs()));
+            let ((ta, sa), (tb, _)) = (frame.local(Spot::from(a)), frame.local(Spot::from(b)));
+            if ta.0.max(tb.0).min(end) - ta.0.min(tb.0).max(start) > EPS {
+                near.push((on, (sa.0 - s).abs()));
+            }
         }
     };
     for (i, wall) in level.walls.iter().enumerate() {
