@@ -1,8 +1,9 @@
 //! Bugs that were, each as the smallest house that showed it. Named after what was seen.
 
-use joistwise_core::draft::{at, draft};
-use joistwise_core::plan::{Joints, Plan, Way};
-use joistwise_core::trace::{Node, trace};
+use joistwise_core::draft::{at, corners, draft};
+use joistwise_core::plan::{Joints, Plan, Region, Way};
+use joistwise_core::trace::{Caution, Node, Problem, Reason, trace};
+use joistwise_tests::wall;
 
 /// Pounds that end in the ground or in a gap, over pounds put on.
 #[track_caller]
@@ -32,4 +33,45 @@ fn a_wall_that_ends_at_the_slanted_end_of_a_joist_is_not_lost() {
 fn a_weight_where_a_wall_takes_over_from_a_beam_stands_on_one_of_them() {
     let house = draft().outside(12, 12).joists(Way::Y, Joints::Lap).beam("B", (0, 0), (0, 9), Joints::Lap);
     loses_nothing(&house.up().inside("A", (0, 9), (12, 9)).done());
+}
+
+/// Joists at 45 degrees: each of them crosses the two walls 2 ft apart, which a rounding made a new reason of.
+#[test]
+fn a_wall_above_that_stands_near_is_named_once_and_its_offset_is_square_to_it() {
+    let house = draft().outside(20, 20).inside("A", (0, 10), (20, 10)).joists(Way::new(1, 1), Joints::Lap);
+    let plan = house.up().inside("U", (4, 12), (16, 12)).done();
+    let trace = trace(&plan);
+    let near = wall(&plan, &trace, "A").stretches.iter().flat_map(|it| &it.reasons);
+    let offsets: Vec<f64> = near
+        .filter_map(|it| if let Reason::WallNearStandsOn { offset, .. } = it { Some(offset.0) } else { None })
+        .collect();
+    assert!(matches!(offsets.as_slice(), [ft] if (ft - 2.0).abs() < 1e-9), "{offsets:?} ft");
+}
+
+/// Two stairs whose headers find no trimmer: the field is at fault once.
+#[test]
+fn members_of_one_field_without_support_are_one_finding() {
+    let inches = |x: i32, y: i32| (f64::from(x) / 12.0, f64::from(y) / 12.0);
+    let house = draft().outside(12, 12).joists(Way::X, Joints::Lap);
+    let house = house.joists_over(Region::Corners(corners(inches(0, 21), inches(76, 90))), Way::X, Joints::Lap);
+    let house = house.stair(inches(5, 25), inches(25, 122)).stair((0, 0), inches(20, 20));
+    let trace = trace(&house.done());
+    let of = |it: &&joistwise_core::trace::Finding| matches!(it.problem, Problem::MembersUnsupported { .. });
+    let mut fields: Vec<String> = trace.findings.iter().filter(of).map(|it| format!("{:?}", it.problem)).collect();
+    let all = fields.len();
+    fields.dedup();
+    assert_eq!(fields.len(), all, "{fields:?}");
+}
+
+/// Wall A stands in line with the bearing wall above, at the other end of the house.
+#[test]
+fn a_wall_in_line_far_along_does_not_hide_that_the_wall_above_is_off() {
+    let below = draft().outside(40, 24).inside("B", (20, 12), (40, 12)).inside("A", (0, 8), (12, 8));
+    let house = below.joists(Way::Y, Joints::Lap).up().outside(40, 24).inside("U", (20, 8), (40, 8));
+    let plan = house.joists(Way::Y, Joints::Lap).done();
+    let warned =
+        |it: &Caution| matches!(it, Caution::OffsetOverJoistDepth { offset, .. } if (offset.0 - 4.0).abs() < 1e-9);
+    let trace = trace(&plan);
+    let cautions = &wall(&plan, &trace, "U").cautions;
+    assert_eq!(cautions.iter().filter(|it| warned(it)).count(), 1, "{cautions:?}");
 }

@@ -2,10 +2,12 @@
 
 use super::bar::{Bar, Bearer, Burden, Outcome, Place, times};
 use super::lay::{FieldWork, Header, Joist};
+use super::seats::PARALLEL;
 use super::storey::Storey;
 use super::strips::EPS;
 use super::{HeaderTrace, Laid, LaidAs, Node, Problem, Reason};
-use crate::geometry::Spot;
+use crate::geometry::{Frame, Spot};
+use crate::ids::WallId;
 use crate::loads::{LineLoads, Weights};
 use crate::plan::Joints;
 use crate::statics::Load;
@@ -94,7 +96,7 @@ fn solve(storey: &mut Storey<'_>, field: &mut FieldWork) {
         hand_out(storey, field, joist, &mut unsupported, &mut long);
     }
     for number in 0..field.headers.len() {
-        header(storey, field, number, &mut others);
+        header(storey, field, number, &mut others, &mut unsupported);
     }
     for joist in &others {
         hand_out(storey, field, joist, &mut unsupported, &mut long);
@@ -251,10 +253,10 @@ fn deliver(storey: &mut Storey<'_>, field: &mut FieldWork, joist: &Joist, bar: &
                     let reason = Reason::TrimmerRestsOn { opening, at: Feet(seat.along) };
                     carrier.claim(seat.along - 0.5, seat.along + 0.5, None, reason);
                 }
-                if let (Node::Wall(upper), Some(carrier), Some((start, end))) = (tag, storey.carrier(seat.on), strip)
-                    && let Some((_, at)) = joist.walls_at.iter().find(|(wall, _)| *wall == upper)
+                if let (Node::Wall(upper), Some((start, end))) = (tag, strip)
+                    && let Some(offset) = off_wall(storey, field, upper, (seat.at, joist.line.s))
+                    && let Some(carrier) = storey.carrier(seat.on)
                 {
-                    let offset = Feet((at - seat.at).abs());
                     carrier.claim(start, end, None, Reason::WallNearStandsOn { upper, offset });
                 }
             }
@@ -273,8 +275,26 @@ fn deliver(storey: &mut Storey<'_>, field: &mut FieldWork, joist: &Joist, bar: &
     }
 }
 
+/// How far a place of a joist is off a wall above that crosses the joists; none for a wall that runs along them.
+fn off_wall(storey: &Storey<'_>, field: &FieldWork, upper: WallId, (t, s): (f64, f64)) -> Option<Feet> {
+    let (_, wall) = storey.plan.wall(upper)?;
+    let own = Frame::between(wall.a, wall.b).filter(|own| own.squareness(&field.frame) > PARALLEL)?;
+    let ((from, line), (along, across)) =
+        (own.local(Spot::from(wall.a)), own.local(field.frame.spot(Feet(t), Feet(s))));
+    let to = from + crate::geometry::length(wall.a, wall.b);
+    let past = (from - along).max(along - to).max(Feet::ZERO).0;
+    let beside = (across - line).0;
+    Some(Feet((past * past + beside * beside).sqrt()))
+}
+
 /// A header spans from trimmer to trimmer: by statics each takes its share as a point load.
-fn header(storey: &mut Storey<'_>, field: &mut FieldWork, number: usize, others: &mut [Joist]) {
+fn header(
+    storey: &mut Storey<'_>,
+    field: &mut FieldWork,
+    number: usize,
+    others: &mut [Joist],
+    unsupported: &mut (usize, Weights, Option<Spot>),
+) {
     let Some(header) = field.headers.get(number) else { return };
     if header.points.is_empty() {
         return;
@@ -295,8 +315,9 @@ fn header(storey: &mut Storey<'_>, field: &mut FieldWork, number: usize, others:
             (joist.line.s - s).abs() < 0.01 && joist.length.from <= t + EPS && joist.length.to >= t - EPS
         };
         let Some(trimmer) = others.iter_mut().find(holds) else {
-            let problem = Problem::MembersUnsupported { field: field.id, count: 1 };
-            storey.find(spot(s), problem, Some(weights));
+            unsupported.0 += 1;
+            unsupported.1 += weights;
+            unsupported.2.get_or_insert(spot(s));
             storey.lose(tag, None, weights);
             continue;
         };

@@ -7,7 +7,7 @@ use super::storey::Storey;
 use super::strips::{Cover, EPS, Length, Line, lines};
 use super::{Node, Origin};
 use crate::geometry::{Frame, Spot};
-use crate::ids::{FieldId, FloorOpeningId, WallId};
+use crate::ids::{FieldId, FloorOpeningId};
 use crate::loads::{AreaLoads, LineLoads, Weights, deck_dead, live};
 use crate::plan::{Joints, JoistField, Point, Use as DeckUse};
 use crate::statics::Load;
@@ -23,8 +23,6 @@ pub(super) struct Joist {
     pub(super) seats: Vec<Seat>,
     pub(super) beds: Vec<Bed>,
     pub(super) burdens: Vec<Burden>,
-    /// Walls of the level above that stand on it, and where.
-    pub(super) walls_at: Vec<(WallId, f64)>,
 }
 
 /// A header at one end of an opening: `t` is its line, `lo` and `hi` the trimmers'.
@@ -134,7 +132,7 @@ impl FieldWork {
         seats.sort_by(|a, b| a.at.total_cmp(&b.at));
         let beds = self.seats.along(line.s, from, to);
         seats.retain(|seat| beds.iter().all(|bed| seat.at < bed.from - EPS || seat.at > bed.to + EPS));
-        Joist { line, length, seats, beds, burdens: Vec::new(), walls_at: Vec::new() }
+        Joist { line, length, seats, beds, burdens: Vec::new() }
     }
 
     /// The joist of a line that is there at `t`.
@@ -193,11 +191,6 @@ impl FieldWork {
                 let shape = vec![Load::Point { at: Feet(t), weight: Pounds(1.0) }];
                 joist.burdens.push(Burden { tag, shape, times: pounds });
             }
-        }
-        if let Node::Wall(wall) = tag
-            && joist.walls_at.iter().all(|(it, _)| *it != wall)
-        {
-            joist.walls_at.push((wall, t));
         }
     }
 

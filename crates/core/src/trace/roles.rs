@@ -36,9 +36,7 @@ pub(super) fn stretches(storey: &Storey<'_>, wall: &Wall, carrier: &Carrier) -> 
             Some(last) if last.role == role => {
                 last.end = Feet(end);
                 for reason in reasons {
-                    if !last.reasons.contains(&reason) {
-                        last.reasons.push(reason);
-                    }
+                    give(&mut last.reasons, reason);
                 }
             }
             _ => stretches.push(Stretch { start: Feet(start), end: Feet(end), role, reasons }),
@@ -102,11 +100,26 @@ fn by_weight(claims: &[&Claim]) -> Vec<Reason> {
     });
     let mut reasons: Vec<Reason> = Vec::new();
     for claim in sorted {
-        if !reasons.contains(&claim.reason) {
-            reasons.push(claim.reason);
-        }
+        give(&mut reasons, claim.reason);
     }
     reasons
+}
+
+/// Gives a reason once; of one wall above, at its nearest place.
+fn give(reasons: &mut Vec<Reason>, reason: Reason) {
+    let merged = reasons.iter_mut().any(|known| match (known, reason) {
+        (Reason::WallNearStandsOn { upper, offset }, Reason::WallNearStandsOn { upper: same, offset: here })
+        | (Reason::WallStandsOn { upper, offset }, Reason::WallStandsOn { upper: same, offset: here })
+            if *upper == same =>
+        {
+            *offset = offset.min(here);
+            true
+        }
+        (known, reason) => *known == reason,
+    });
+    if !merged {
+        reasons.push(reason);
+    }
 }
 
 /// Where along a wall the regions of fields and roofs begin and end.

@@ -8,7 +8,7 @@ use crate::plan::{Beam, Level, Point, Post, Set, Side, Top, Wall};
 /// How far beyond the end of a wall or beam a member still bears on it, in feet: half a joist's face.
 const ACROSS: f64 = 0.75 / 12.0;
 /// Lines that differ by less than this sine are parallel (about 3 degrees).
-const PARALLEL: f64 = 0.05;
+pub(super) const PARALLEL: f64 = 0.05;
 /// Two seats nearer than this along a member are one place, in feet.
 const ONE_PLACE: f64 = 1.5 / 12.0;
 /// How far from the end of a beam the end of a wall in line with it may be and still hold it, in feet.
