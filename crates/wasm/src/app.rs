@@ -168,17 +168,25 @@ impl App {
         }
         let gesture = core::mem::take(&mut self.gesture);
         let was_drawing = gesture.draft().is_some();
-        let (gesture, effect) = gesture.step(input, &desk(&self.history, &self.view, &self.settings));
+        let (gesture, effect) = gesture.step(input, &self.desk());
         self.become_gesture(gesture, effect);
         if was_drawing != self.gesture.draft().is_some() || !matches!(input, Input::Move(_)) {
             self.stale.panels = true;
         }
     }
 
+    /// What inputs are judged by.
+    fn desk(&self) -> Desk<'_> {
+        let (width, height) = (self.view.view.width, self.view.view.height);
+        let Margins { left, top, right, bottom } = self.fit_margins();
+        let middle = Screen { x: (left + width - right) / 2.0, y: (top + height - bottom) / 2.0 };
+        Desk { plan: self.history.now(), view: &self.view, settings: &self.settings, middle }
+    }
+
     fn become_gesture(&mut self, gesture: Gesture, effect: Effect) {
         self.gesture = gesture;
         self.carry_out(effect);
-        self.view.drafting = self.gesture.drafting(&desk(&self.history, &self.view, &self.settings));
+        self.view.drafting = self.gesture.drafting(&self.desk());
         self.view.snap = self.gesture.mark();
     }
 
@@ -359,10 +367,17 @@ impl App {
     fn fit(&mut self) {
         let View { width, height, dpr, .. } = self.view.view;
         let Margins { left, top, right, bottom } = self.margins;
-        let room = DIMENSIONS.min(width / 10.0);
+        let room = DIMENSIONS.min(width / 8.0);
         let margins = Margins { left: left + room, top: top + room, right: right + room / 2.0, bottom: bottom + room };
         self.view.view = View { dpr, ..scene::fit(self.plan(), self.view.level, width, height, margins) };
         self.stale.paint = true;
+    }
+
+    /// What panels cover, with room for dimensions.
+    fn fit_margins(&self) -> Margins {
+        let Margins { left, top, right, bottom } = self.margins;
+        let room = DIMENSIONS.min(self.view.view.width / 8.0);
+        Margins { left: left + room, top: top + room, right: right + room / 2.0, bottom: bottom + room }
     }
 
     fn look(&mut self, from: Screen, to: Screen, factor: f64) {
@@ -415,10 +430,6 @@ impl App {
     pub fn grips(&self) -> Vec<Screen> {
         handles(self.plan(), &self.view).into_iter().map(|(at, _)| at).collect()
     }
-}
-
-fn desk<'a>(history: &'a History, view: &'a ViewState, settings: &'a Settings) -> Desk<'a> {
-    Desk { plan: history.now(), view, settings }
 }
 
 /// The level shown first: the lowest storey, or the lowest level of a house without one.

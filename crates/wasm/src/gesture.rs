@@ -134,6 +134,8 @@ pub struct Desk<'a> {
     pub view: &'a ViewState,
     /// What the tools are set to.
     pub settings: &'a Settings,
+    /// The middle of what no panel covers.
+    pub middle: Screen,
 }
 
 /// What is half done.

@@ -11,8 +11,8 @@ use joistwise_core::plan::{
 use joistwise_core::units::Ticks;
 use serde::{Deserialize, Serialize};
 
+use super::App;
 use super::form::{self, FormError, Values};
-use super::{App, desk};
 use crate::gesture;
 use crate::view::Tool;
 
@@ -189,7 +189,7 @@ impl App {
     fn overhead(&self, level: &Level, say: &str) -> Option<Edit> {
         match say {
             "joists" => {
-                let usual = gesture::usual_use(level, &desk(&self.history, &self.view, &self.settings));
+                let usual = gesture::usual_use(level, &self.desk());
                 let field = gesture::field(Region::Outline, gesture::shorter_way(level), Grade::Assumed, usual);
                 Some(Edit::Add(level.id, Element::Field(field)))
             }
@@ -224,8 +224,7 @@ impl App {
     /// The outline of the level on the sheet as a rectangle.
     pub(super) fn outline(&mut self, length: Ticks, width: Ticks) {
         let to = Point::new(length, width);
-        let edit =
-            gesture::finish(Tool::Outline, Point::default(), to, &desk(&self.history, &self.view, &self.settings));
+        let edit = gesture::finish(Tool::Outline, Point::default(), to, &self.desk());
         match edit {
             Ok(edit) => self.commit(&edit),
             Err(refusal) => self.say(&refusal),

@@ -120,7 +120,7 @@ impl App {
             Command::OpeningWidth(text) => self.opening_width(&text)?,
             Command::Typed(text) if self.view.tool == Tool::Opening => self.opening_width(&text)?,
             Command::Typed(text) => {
-                let desk = super::desk(&self.history, &self.view, &self.settings);
+                let desk = self.desk();
                 let (gesture, effect) = typed(&self.gesture, &text, &desk).map_err(|error| error.to_string())?;
                 self.notice = None;
                 self.become_gesture(gesture, effect);
@@ -167,9 +167,7 @@ impl App {
             Command::Redo => self.become_gesture_with(Effect::Redo),
             Command::Fit => self.fit(),
             Command::Zoom(factor) => {
-                let Margins { left, top, right, bottom } = self.margins;
-                let (width, height) = (self.view.view.width, self.view.view.height);
-                let at = Screen { x: (left + width - right) / 2.0, y: (top + height - bottom) / 2.0 };
+                let at = self.desk().middle;
                 self.look(at, at, factor);
             }
             Command::Pan(dx, dy) => {

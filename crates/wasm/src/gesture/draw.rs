@@ -4,7 +4,7 @@ use joistwise_core::plan::Point;
 use joistwise_core::snap::{Catch, Landing};
 
 use super::{Button, Desk, Effect, Gesture, Input, Pointer, Refusal, aim, pick};
-use crate::view::{Drafting, Screen, Tool};
+use crate::view::{Drafting, Tool};
 
 mod made;
 mod typed;
@@ -161,9 +161,4 @@ pub(super) fn first(at: Point, desk: &Desk<'_>) -> (Gesture, Effect) {
     let landing = aim::at_cross(at, &[], desk);
     let draft = Draft { set: vec![at], next: Some(landing), press: None };
     if is_dot(desk.view.tool) { close(draft, at, desk) } else { (Gesture::Drawing(draft), Effect::Redraw) }
-}
-
-/// The middle of the canvas.
-pub(super) fn centre(desk: &Desk<'_>) -> Screen {
-    Screen { x: desk.view.view.width / 2.0, y: desk.view.view.height / 2.0 }
 }

@@ -116,8 +116,8 @@ pub(super) fn step(it: Gesture, key: Key, desk: &Desk<'_>) -> (Gesture, Effect) 
         Key::Undo => (Gesture::Idle, Effect::Undo),
         Key::Redo => (Gesture::Idle, Effect::Redo),
         Key::Fit => (it, Effect::Fit),
-        Key::In => (it, look::wheel(draw::centre(desk), 0.0, -170.0, false)),
-        Key::Out => (it, look::wheel(draw::centre(desk), 0.0, 135.0, false)),
+        Key::In => (it, look::wheel(desk.middle, 0.0, -170.0, false)),
+        Key::Out => (it, look::wheel(desk.middle, 0.0, 135.0, false)),
         Key::Tool(tool) => (Gesture::Idle, Effect::Take(tool)),
         Key::Arrow(east, north, pace) => arrow(it, (east, north), pace, desk),
         Key::Take => take(it, desk),
@@ -163,10 +163,10 @@ fn arrow(it: Gesture, (east, north): (i32, i32), pace: Pace, desk: &Desk<'_>) ->
     (gesture, Effect::Cross(at))
 }
 
-/// Where the cross is, or where it starts: at the draft, else in the middle of the canvas.
+/// Where the cross is, or where it starts: at the draft, else in the middle of what is seen.
 fn cross(it: &Gesture, desk: &Desk<'_>) -> Option<Point> {
     let draft = it.draft().and_then(|draft| draft.next.map(|landing| landing.at).or(draft.set.last().copied()));
-    let middle = desk.view.view.plan_from_screen(draw::centre(desk));
+    let middle = desk.view.view.plan_from_screen(desk.middle);
     desk.view.key_cursor.or(draft).or_else(|| grid_point(middle, Ticks::from_feet(1)))
 }
 

@@ -8,6 +8,9 @@ use joistwise_core::units::Ticks;
 use super::*;
 use crate::view::{Drafting, Scheme, View};
 
+/// The middle of the canvas.
+const MIDDLE: Screen = Screen { x: 400.0, y: 300.0 };
+
 /// A canvas of 800 x 600 pixels, 16 to the foot, its middle at 18 ft east and 12 ft north.
 fn view(plan: &Plan, tool: Tool) -> ViewState {
     ViewState {
@@ -62,7 +65,7 @@ fn edits(plan: &Plan, state: &ViewState, settings: &Settings, inputs: &[Input]) 
     let mut edits = Vec::new();
     for input in inputs {
         let effect;
-        (gesture, effect) = gesture.step(input, &Desk { plan, view: &state, settings });
+        (gesture, effect) = gesture.step(input, &Desk { plan, view: &state, settings, middle: MIDDLE });
         match effect {
             Effect::Commit(edit) => edits.push(edit),
             Effect::Cross(at) => state.key_cursor = Some(at),
@@ -139,7 +142,7 @@ fn a_typed_length_goes_the_way_the_pointer_is_and_a_typed_size_makes_a_rectangle
     let (plan, level) = house();
     let state = view(&plan, Tool::InsideWall);
     let settings = Settings::default();
-    let desk = Desk { plan: &plan, view: &state, settings: &settings };
+    let desk = Desk { plan: &plan, view: &state, settings: &settings, middle: MIDDLE };
     let (gesture, _) = Gesture::Idle.step(&down(10.0, 0.1), &desk);
     let (gesture, _) = gesture.step(&up(10.0, 0.1), &desk);
     let (gesture, _) = gesture.step(&to(10.3, 9.0), &desk);
@@ -231,7 +234,7 @@ fn a_second_finger_pinches_and_draws_nothing_and_the_first_point_of_two_survives
 fn a_pinch_scales_by_what_the_fingers_spread() {
     let plan = Plan::new("test");
     let (state, settings) = (view(&plan, Tool::Pick), Settings::default());
-    let desk = Desk { plan: &plan, view: &state, settings: &settings };
+    let desk = Desk { plan: &plan, view: &state, settings: &settings, middle: MIDDLE };
     let finger = |id, x| pointer(id, Screen { x, y: 300.0 }, By::Finger);
     let (gesture, _) = Gesture::Idle.step(&Input::Down(finger(1, 300.0)), &desk);
     let (gesture, _) = gesture.step(&Input::Down(finger(2, 400.0)), &desk);
@@ -249,7 +252,7 @@ fn the_middle_button_the_space_bar_and_the_hand_move_the_sheet() {
         (Tool::Hand, false, pointer(1, px(0.0, 0.0), By::Mouse)),
     ] {
         let (state, settings) = (view(&plan, tool), Settings { space_held, ..Settings::default() });
-        let desk = Desk { plan: &plan, view: &state, settings: &settings };
+        let desk = Desk { plan: &plan, view: &state, settings: &settings, middle: MIDDLE };
         let (gesture, _) = Gesture::Idle.step(&Input::Down(press), &desk);
         let (gesture, effect) = gesture.step(&to(2.0, 0.0), &desk);
         assert!(matches!(effect, Effect::Look { .. }), "{tool:?}: {effect:?}");
