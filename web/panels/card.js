@@ -1,0 +1,92 @@
+// The card: what the chosen part does, why, how sure; or, with nothing chosen, what is open on the house.
+import { all, byId, caption, make, watch, write } from './dom.js';
+import { ladder } from './ladder.js';
+
+export function card(page) {
+  const element = byId('card');
+  const lists = ['stretches', 'gaps', 'watch', 'why', 'look', 'figures', 'ladder', 'ledger'].map((name) => byId(`card-${name}`));
+  const grab = byId('grab');
+  const sheet = (to) => {
+    element.dataset.sheet = to;
+    grab.setAttribute('aria-expanded', String(to === 'half'));
+  };
+  grab.addEventListener('click', () => sheet(element.dataset.sheet === 'half' ? 'peek' : 'half'));
+  let from = null;
+  grab.addEventListener('pointerdown', (event) => (from = event.clientY));
+  grab.addEventListener('pointerup', (event) => {
+    const by = event.clientY - (from ?? event.clientY);
+    if (Math.abs(by) > 24) setTimeout(() => sheet(by < 0 ? 'half' : 'peek'));
+  });
+  byId('card-close').addEventListener('click', () => page.ask({ choose: null }));
+
+  const differs = watch();
+  let tool;
+  return (state) => {
+    const chosen = state.chosen;
+    // On a narrow screen the sheet makes room for the hand that draws.
+    if (state.tool !== tool && state.tool !== 'pick') sheet('peek');
+    tool = state.tool;
+    element.classList.toggle('chosen', Boolean(chosen));
+    byId('card-close').hidden = !chosen;
+    byId('card-change').hidden = !chosen;
+    if (!differs(chosen?.card, chosen?.level_name, chosen ? null : state.summary, state.empty, state.house.name)) return;
+    if (chosen) part(chosen);
+    else house(state);
+    for (const list of lists) list.hidden = !list.querySelector('li, dt') && !list.querySelector('p')?.textContent;
+  };
+
+  function part({ card, level_name }) {
+    write(byId('card-title'), `${card.title} · ${level_name}`);
+    write(byId('card-sentence'), card.sentence);
+    write(byId('card-sure'), card.sure);
+    fillList('stretches', card.stretches.map(({ role, badge, text }) => make('li', {}, chip(role, badge), text)));
+    fillList('why', card.why.map(({ text, known, against }) =>
+      make('li', { class: against ? 'against' : null }, text, known ? make('span', { class: 'known' }, ` ${known}`) : null),
+    ));
+    fillList('look', card.look.map((text) => make('li', {}, text)));
+    fillList('watch', card.watch.map((text) => make('li', {}, text)));
+    byId('card-figures').querySelector('dl').replaceChildren(...card.figures.flatMap(({ label, value, how }) => [
+      make('dt', {}, label),
+      make('dd', {}, make('b', { 'data-figure': label }, value), how ? make('span', { class: 'how' }, how) : null),
+    ]));
+    ladder(page, byId('card-ladder').querySelector('ol'), card.ladder);
+    fillList('gaps', []);
+    write(byId('card-ledger').querySelector('p'), '');
+  }
+
+  function house({ summary, empty, house: { name } }) {
+    const { findings, ledger } = summary;
+    const gaps = findings.filter((finding) => finding.gap).length;
+    write(byId('card-title'), name);
+    const open = findings.length === 0 ? caption('paths') : findings.length === 1 ? caption('one-open') : caption('many-open', findings.length);
+    const sentence = empty ? caption('empty') : gaps === 1 ? caption('gap') : gaps ? caption('gaps', gaps) : open;
+    write(byId('card-sentence'), sentence);
+    write(byId('card-sure'), empty ? '' : caption('choose'));
+    for (const name of ['stretches', 'why', 'look', 'watch']) fillList(name, []);
+    byId('card-figures').querySelector('dl').replaceChildren();
+    ladder(page, byId('card-ladder').querySelector('ol'), []);
+    fillList('gaps', empty ? [] : findings.map((finding) => {
+      const words = [finding.gap ? make('b', { class: 'gap' }, caption('gap-badge')) : null, finding.text];
+      const choose = () => page.ask(finding.part ? { choose: finding.part } : { level: finding.level });
+      return make('li', {}, make('button', { type: 'button', class: 'line', onclick: choose }, ...words.filter(Boolean)));
+    }));
+    const { closes, applied, delivered, gaps: lost } = ledger;
+    const said = !closes ? caption('open') : caption(lost ? 'closes-gap' : 'closes', applied, delivered, lost);
+    write(byId('card-ledger').querySelector('p'), empty ? '' : said);
+  }
+
+  function fillList(name, items) {
+    const place = byId(`card-${name}`);
+    (place.matches('ul') ? place : place.querySelector('ul')).replaceChildren(...items);
+  }
+}
+
+/** The badge of a role: its letter on its colour. */
+export function chip(role, badge) {
+  return make('span', { class: `chip ${role}`, 'aria-hidden': 'true' }, badge);
+}
+
+/** All badges of a part. */
+export const chips = ({ roles, badges }) => [...new Set(roles)].map((role) => chip(role, badges[roles.indexOf(role)]));
+
+export const close = () => all('#card details').forEach((one) => (one.open = false));

@@ -1,0 +1,53 @@
+// The values of the chosen part as a form: captions from the page, values from the sheet, one change at a time.
+import { all, byId, fill, watch } from './dom.js';
+
+export function form(page) {
+  const place = byId('card-form');
+  const differs = watch();
+
+  place.addEventListener('change', (event) => {
+    const { key } = event.target.dataset;
+    if (key) page.ask({ set: { key, value: event.target.value } });
+  });
+  place.addEventListener('click', (event) => {
+    const button = event.target.closest('button');
+    if (!button) return;
+    if (button.dataset.nudge) {
+      const [east, north] = button.dataset.nudge.split(',').map((inches) => `${inches} in`);
+      page.ask({ move_by: [east, north] });
+    }
+    act(button.dataset.do);
+  });
+  place.addEventListener('keydown', (event) => {
+    const row = event.key === 'Enter' && event.target.closest('[data-part]');
+    if (row && event.target.matches('input')) act(row.dataset.part);
+  });
+
+  function act(what) {
+    const typed = (name) => place.querySelector(`[data-${name}]`);
+    if (what === 'remove') page.ask('remove');
+    if (what === 'strip') page.ask('strip');
+    if (what === 'cut') page.ask({ cut: typed('cut').value });
+    if (what === 'move') {
+      const moves = all('[data-move]', place);
+      page.ask({ move_by: moves.map((control) => control.value) });
+      if (!page.state().notice) for (const control of moves) control.value = '';
+    }
+  }
+
+  return ({ chosen }) => {
+    if (differs(chosen?.part, chosen?.moves, chosen?.lowest)) {
+      const parts = chosen ? [`form-${chosen.part.kind}`, 'form-move'] : [];
+      place.replaceChildren(...parts.map((id) => byId(id).content.cloneNode(true)));
+      for (const one of all('[data-part="move"]', place)) one.hidden = !chosen.moves;
+      for (const one of all('[data-lowest]', place)) one.hidden = !chosen.lowest;
+    }
+    if (!chosen) return;
+    for (const control of all('[data-key]', place)) {
+      const value = chosen.values[control.dataset.key];
+      control.closest('label').hidden = value === undefined;
+      fill(control, value ?? '');
+    }
+    for (const one of all('[data-when]', place)) one.hidden = chosen.values.frame !== one.dataset.when;
+  };
+}
