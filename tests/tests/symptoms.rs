@@ -75,3 +75,14 @@ fn a_wall_in_line_far_along_does_not_hide_that_the_wall_above_is_off() {
     let cautions = &wall(&plan, &trace, "U").cautions;
     assert_eq!(cautions.iter().filter(|it| warned(it)).count(), 1, "{cautions:?}");
 }
+
+/// Tail joists from the south header to wall A, 4 ft away, go on to the outside wall: half of the 4 ft leans on the
+/// header, and the other header has half of the 10 ft beyond it.
+#[test]
+fn a_header_carries_half_of_the_tail_up_to_the_next_wall_from_either_side() {
+    let house = draft().outside(20, 30).inside("A", (0, 6), (20, 6)).joists(Way::Y, Joints::Lap);
+    let trace = trace(&house.stair((8, 10), (11, 20)).done());
+    let mut areas: Vec<f64> = trace.headers.iter().map(|it| it.area.0).collect();
+    areas.sort_by(f64::total_cmp);
+    assert!((areas[0] - 3.0 * 2.0).abs() < 1e-9 && (areas[1] - 3.0 * 5.0).abs() < 1e-9, "{areas:?} sq ft");
+}

@@ -237,7 +237,7 @@ fn deliver(storey: &mut Storey<'_>, field: &mut FieldWork, joist: &Joist, bar: &
                 if let Bearer::Header(header) = seat.on {
                     if let Some(header) = field.headers.get_mut(header) {
                         header.points.push((joist.line.s, weights));
-                        let reach = if seat.at <= bar.from + EPS { bar.seats.get(1) } else { bar.seats.first() };
+                        let reach = number.checked_sub(1).map_or(bar.seats.get(1), |before| bar.seats.get(before));
                         let half = reach.map_or(0.0, |other| (other.at - seat.at).abs() / 2.0);
                         header.half = header.half.max(half);
                         storey.link(tag, Some(field.id), Node::FloorOpening(header.opening), weights);
