@@ -59,6 +59,7 @@ pub fn listen(canvas: &HtmlCanvasElement, hear: impl Fn(Input) + Clone + 'static
     on(&page, "pointerup", |event, canvas| pointer(event, canvas).map(Input::Up))?;
     on(&page, "pointercancel", |event, canvas| pointer(event, canvas).map(|pointer| Input::Cancel(pointer.id)))?;
     on(board, "pointerleave", |_, _| Some(Input::Leave))?;
+    on(board, "touchstart", touch)?;
     on(board, "wheel", wheel)?;
     on(board, "keydown", key)?;
     on(board, "keyup", space)?;
@@ -80,6 +81,15 @@ fn pointer(event: &Event, canvas: &HtmlCanvasElement) -> Option<Pointer> {
         _ => Button::Other,
     };
     Some(Pointer { id: event.pointer_id(), at: place(event, canvas), by, button })
+}
+
+/// A stroke is not a flick: left to itself the browser takes one for the other and swallows the next tap. What it would
+/// have done besides, the focus, is done here.
+fn touch(event: &Event, canvas: &HtmlCanvasElement) -> Option<Input> {
+    event.prevent_default();
+    // A canvas on a page can be focused.
+    let _ = canvas.focus();
+    None
 }
 
 fn wheel(event: &Event, canvas: &HtmlCanvasElement) -> Option<Input> {
