@@ -14,7 +14,7 @@ use joistwise_core::trace::{Trace, trace};
 use joistwise_core::units::Feet;
 
 use crate::gesture::{Desk, Effect, Gesture, Input, Settings};
-use crate::scene::{self, Margins, Scene, handles};
+use crate::scene::{self, Margins, Scene};
 use crate::view::{Drafting, Scheme, Screen, Tool, View, ViewState};
 
 mod ask;
@@ -370,7 +370,23 @@ impl App {
         let room = DIMENSIONS.min(width / 8.0);
         let margins = Margins { left: left + room, top: top + room, right: right + room / 2.0, bottom: bottom + room };
         self.view.view = View { dpr, ..scene::fit(self.plan(), self.view.level, width, height, margins) };
+        if self.plan().levels().iter().all(|level| level.element_ids().is_empty()) {
+            self.make_room();
+        }
         self.stale.paint = true;
+    }
+
+    /// An empty sheet has room for a usual house between the panels.
+    fn make_room(&mut self) {
+        const USUAL_FEET: (f64, f64) = (38.0, 26.0);
+        let Margins { left, top, right, bottom } = self.fit_margins();
+        let view = &mut self.view.view;
+        let free = ((view.width - left - right).max(40.0), (view.height - top - bottom).max(40.0));
+        view.scale = (free.0 / USUAL_FEET.0).min(free.1 / USUAL_FEET.1).clamp(4.0, 24.0);
+        let middle = self.desk().middle;
+        let usual = View::default().centre;
+        let there = self.view.view.screen_from_plan(usual);
+        self.look(there, middle, 1.0);
     }
 
     /// What panels cover, with room for dimensions.
@@ -423,12 +439,6 @@ impl App {
         let centre = self.view.view.centre;
         self.view.view.centre = Spot { x: centre.x - Feet(dx / scale), y: centre.y + Feet(dy / scale) };
         self.stale.paint = true;
-    }
-
-    /// The ends of the chosen part on the canvas, for tests and for a page that draws over it.
-    #[must_use]
-    pub fn grips(&self) -> Vec<Screen> {
-        handles(self.plan(), &self.view).into_iter().map(|(at, _)| at).collect()
     }
 }
 

@@ -119,7 +119,11 @@ pub(super) fn state(app: &App) -> State {
         question_values: app.question_values(),
         question_first: question.is_some_and(|ask| answers(view.tool, ask)) && app.gesture.draft().is_none(),
         hint: hint(app),
-        typing: draws(view.tool) && !matches!(view.tool, Tool::Post | Tool::Pad),
+        typing: match view.tool {
+            Tool::Joists => app.settings.area_first,
+            Tool::Roof | Tool::Post | Tool::Pad => false,
+            tool => draws(tool),
+        },
         drafting: app.gesture.draft().is_some(),
         chosen: view.chosen.and_then(|part| chosen(app, part)),
         summary: summary(app),
