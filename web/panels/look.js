@@ -2,6 +2,8 @@
 import { all, byId } from './dom.js';
 
 const STEP = 80;
+/** The height of a row of buttons on a narrow screen. */
+const ROW = 48;
 const NARROW = matchMedia('(max-width: 760px)');
 
 export function look(page) {
@@ -35,7 +37,7 @@ export function look(page) {
     page.ask({
       covered: {
         left: narrow ? 0 : byId('section').getBoundingClientRect().right - box.left,
-        top,
+        top: narrow ? top + ROW : top,
         right: narrow ? 0 : box.right - card.left,
         bottom: box.bottom - (narrow ? Math.min(card.top, tray.top) : tray.top),
       },

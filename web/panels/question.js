@@ -64,14 +64,14 @@ export function question(page) {
       for (const control of all('[data-text]', form)) fill(control, now.question_values[control.dataset.text] ?? '');
     }
     const hint = first ? null : now.hint;
-    byId('hints').hidden = first ? now.tool !== 'joists' : !hint;
+    byId('hints').hidden = !hint;
     for (const one of hints) one.hidden = one.dataset.hint !== hint;
     for (const one of options) one.hidden = one.dataset.options !== now.tool;
     byId('area-first').checked = now.area_first;
     byId('opening-kind').value = now.opening;
     byId('draft-back').hidden = !now.drafting;
     byId('next-question').hidden = Boolean(first) || !now.question || now.drafting;
-    byId('typed-form').hidden = !now.typing && !(first && now.question === 'outline');
+    byId('typed-form').hidden = first ? !['outline', 'walls'].includes(now.question) : !now.typing;
     typed.placeholder = { outline: "36' x 24'", opening: now.opening_width }[now.typing ? now.tool : 'outline'] ?? "12' 6\"";
     const text = form ? form.querySelector('.ask').textContent : hints.find((one) => !one.hidden)?.textContent ?? '';
     if (text !== asked) write(byId('ask'), text.replace(/\s+/g, ' ').trim());
