@@ -8,7 +8,7 @@ const here = (path) => new URL(path, self.registration.scope).href;
 /** Every file of the page, as its first page and the list of worked houses name them. */
 async function files(fetched) {
   const page = await fetched('./');
-  const named = [...page.matchAll(/(?:href|src|content)="([^":]+\.(?:js|wasm|css|svg|webmanifest))(?: ([^":]+\.wasm))?"/g)];
+  const named = [...page.matchAll(/(?:href|src|content)="([^":\s]+\.(?:js|wasm|css|svg|webmanifest))(?: ([^":\s]+\.wasm))?"/g)];
   const houses = JSON.parse(await fetched(HOUSES)).map(({ file }) => `houses/${file}`);
   return [...new Set(['./', HOUSES, ...named.flatMap(([, one, two]) => (two ? [one, two] : [one])), ...houses])].map(here);
 }
