@@ -292,6 +292,23 @@ mod tests {
     }
 
     #[test]
+    fn a_trimmer_beside_a_stair_lifts_only_off_the_wall_close_to_the_next_one() {
+        // Seats at 0, 50, 152 and 173 in; half of the strip is cut from 152 to 172 in. Seen from the other end it is the
+        // same joist, though 152 / 12 ft is no round number.
+        let inches = |at: f64| at / 12.0;
+        let seats = [0.0, 50.0, 152.0, 173.0];
+        let strips = [(0.0, 173.0, 50.0 / 3.0), (0.0, 152.0, 50.0 / 6.0), (172.0, 173.0, 50.0 / 6.0)];
+        let loads: Vec<Load> = strips.iter().map(|it| plf(inches(it.0), inches(it.1), it.2)).collect();
+        let flipped: Vec<Load> =
+            strips.iter().map(|it| plf(inches(173.0 - it.1), inches(173.0 - it.0), it.2)).collect();
+        let one = piece(inches(173.0), &seats.map(inches)).settle(&loads).unwrap();
+        let other = piece(inches(173.0), &seats.map(|at| inches(173.0 - at))).settle(&flipped).unwrap();
+        assert_eq!(one.lifted().collect::<Vec<_>>(), [3]);
+        let pushes: Vec<f64> = other.reactions(&flipped).iter().rev().map(|it| it.0).collect();
+        push(&one, &loads, &pushes);
+    }
+
+    #[test]
     fn what_hangs_past_the_ends_of_the_member_is_not_borne_by_it() {
         let load = [plf(-2.0, 12.0, 100.0), post(15.0, 500.0)];
         push(&piece(10.0, &[0.0, 10.0]).settle(&load).unwrap(), &load, &[500.0, 500.0]);

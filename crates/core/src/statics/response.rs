@@ -122,9 +122,10 @@ impl Segment {
 
     /// Adds `load` where it lies on this segment: a line load to the line, a weight at the left end to the shear.
     fn take_on(&mut self, load: &Load, reach: Reach) {
-        let to = self.from + self.length;
+        // Lines begin and end between segments, so the middle decides; the right end, summed, may round past a line's.
+        let middle = self.from + self.length / 2.0;
         if let Some(line) = Line::of(load) {
-            if line.from <= self.from && to <= line.to {
+            if line.from <= middle && middle <= line.to {
                 self.load += line.at(self.from);
                 self.tilt += line.tilt();
             }
