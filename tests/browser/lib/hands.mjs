@@ -35,6 +35,9 @@ export function fingers(page) {
     const touchPoints = points.map(({ x, y }, id) => ({ x, y, id, radiusX: 5, radiusY: 5, force: 1 }));
     await session.send('Input.dispatchTouchEvent', { type, touchPoints });
   };
+  // A finger that draws to a place rests there before it lifts; one that flies off leaves a fling behind, and the browser
+  // takes the next tap for a stop of that fling.
+  const rest = () => page.waitForTimeout(250);
   const hold = async (at, milliseconds) => {
     await send('touchStart', at);
     if (milliseconds > 0) await page.waitForTimeout(milliseconds);
@@ -47,6 +50,7 @@ export function fingers(page) {
     for (let step = 1; step <= STEPS; step += 1) {
       await send('touchMove', ...from.map((point, finger) => between(point, to[finger], step / STEPS)));
     }
+    await rest();
     await send('touchEnd');
   };
   return {
@@ -60,6 +64,7 @@ export function fingers(page) {
           await send('touchMove', between(points[index], point, step / STEPS));
         }
       }
+      await rest();
       await send('touchEnd');
     },
     /** Two fingers side by side about `middle`, from one distance apart to another (CSS pixels). */

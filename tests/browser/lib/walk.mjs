@@ -6,8 +6,18 @@ export async function ready(page) {
   await page.waitForSelector('body[data-ready="yes"]');
 }
 
+/** Waits until what was done is drawn, and the sheet has moved out from under a panel that grew. */
+async function settled(page) {
+  await page.evaluate(() => new Promise((done) => {
+    let frames = 4;
+    const next = () => (frames-- > 0 ? requestAnimationFrame(next) : done());
+    next();
+  }));
+}
+
 /** Where a place of the plan, in feet, is in the window, in CSS pixels. */
 export async function spot(page, east, north) {
+  await settled(page);
   const box = await page.locator('#sheet').boundingBox();
   const [x, y] = await page.evaluate(([east, north]) => [...window.sheet.place(east, north)], [east, north]);
   return { x: box.x + x, y: box.y + y };
@@ -15,8 +25,9 @@ export async function spot(page, east, north) {
 
 /** Taps an element as the device does: with the finger or the mouse, in its middle. */
 export async function press(page, selector, hand) {
+  await settled(page);
   const element = page.locator(selector);
-  await element.scrollIntoViewIfNeeded();
+  await element.scrollIntoViewIfNeeded({ timeout: 5000 });
   const box = await element.boundingBox();
   assert.ok(box, `${selector} is on the screen`);
   await hand.tap({ x: box.x + box.width / 2, y: box.y + box.height / 2 });
