@@ -1,6 +1,6 @@
 //! Bugs that were, each as the smallest house that showed it. Named after what was seen.
 
-use joistwise_core::draft::{at, corners, draft};
+use joistwise_core::draft::{at, corners, draft, feet};
 use joistwise_core::plan::{Joints, Plan, Region, Way};
 use joistwise_core::trace::{Caution, Node, Problem, Reason, trace};
 use joistwise_tests::wall;
@@ -85,4 +85,26 @@ fn a_header_carries_half_of_the_tail_up_to_the_next_wall_from_either_side() {
     let mut areas: Vec<f64> = trace.headers.iter().map(|it| it.area.0).collect();
     areas.sort_by(f64::total_cmp);
     assert!((areas[0] - 3.0 * 2.0).abs() < 1e-9 && (areas[1] - 3.0 * 5.0).abs() < 1e-9, "{areas:?} sq ft");
+}
+
+/// The first joist lies on a line that touches the deck in one corner.
+#[test]
+fn a_house_with_slanted_walls_has_no_joist_without_support_in_its_corners() {
+    let outline = [(0, 0), (30, 4), (28, 26), (-3, 20)].map(at);
+    let house = draft().outline(&outline).joists(Way::Y, Joints::Lap).roof(Way::X, 1);
+    let gaps: Vec<String> = trace(&house.done()).path_gaps().map(|it| format!("{:?}", it.problem)).collect();
+    assert!(gaps.is_empty(), "{gaps:?}");
+}
+
+/// 36 x 24 ft less 12.75 x 10 ft in the corner, joists at 24 in: they span 24 ft west of x = 23.25 ft, 14 ft east of it. One
+/// lies along the step, so the next one, at x = 24 ft, does not hang 10 ft past the wall at y = 14 ft.
+#[test]
+fn no_joist_of_an_l_shaped_house_hangs_past_the_wall_of_the_step() {
+    let outline = [(0.0, 0.0), (36.0, 0.0), (36.0, 14.0), (23.25, 14.0), (23.25, 24.0), (0.0, 24.0)].map(at);
+    let house = draft().outline(&outline).joists(Way::Y, Joints::Lap);
+    let plan = house.with(|level| level.fields[0].spacing = feet(2)).done();
+    let trace = trace(&plan);
+    let step = plan.levels()[0].walls.iter().find(|it| it.a == at((36, 14))).expect("drawn").id;
+    let plf: Vec<f64> = trace.wall(step).expect("traced").line.iter().map(|it| it.loads.floor.0).collect();
+    assert!(plf.iter().all(|plf| (plf - 7.0 * 40.0).abs() < 1e-6), "{plf:?} plf");
 }

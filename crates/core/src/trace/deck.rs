@@ -132,7 +132,7 @@ fn hand_out(
         joints: field.joints,
     };
     let outcome = bar.solve(&burdens);
-    let spot = |at: f64| field.frame.spot(Feet(at), Feet(joist.line.s));
+    let spot = |at: f64| field.frame.spot(Feet(at), Feet(joist.length.s));
     let place = spot((bar.from + bar.to) / 2.0);
     if !outcome.lost.is_empty() {
         unsupported.0 += 1;
@@ -236,7 +236,7 @@ fn deliver(storey: &mut Storey<'_>, field: &mut FieldWork, joist: &Joist, bar: &
                 let Some(seat) = bar.seats.get(number) else { continue };
                 if let Bearer::Header(header) = seat.on {
                     if let Some(header) = field.headers.get_mut(header) {
-                        header.points.push((joist.line.s, weights));
+                        header.points.push((joist.length.s, weights));
                         let reach = number.checked_sub(1).map_or(bar.seats.get(1), |before| bar.seats.get(before));
                         let half = reach.map_or(0.0, |other| (other.at - seat.at).abs() / 2.0);
                         header.half = header.half.max(half);
@@ -254,7 +254,7 @@ fn deliver(storey: &mut Storey<'_>, field: &mut FieldWork, joist: &Joist, bar: &
                     carrier.claim(seat.along - 0.5, seat.along + 0.5, None, reason);
                 }
                 if let (Node::Wall(upper), Some((start, end))) = (tag, strip)
-                    && let Some(offset) = off_wall(storey, field, upper, (seat.at, joist.line.s))
+                    && let Some(offset) = off_wall(storey, field, upper, (seat.at, joist.length.s))
                     && let Some(carrier) = storey.carrier(seat.on)
                 {
                     carrier.claim(start, end, None, Reason::WallNearStandsOn { upper, offset });

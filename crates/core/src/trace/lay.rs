@@ -99,7 +99,7 @@ impl FieldWork {
         let mut work =
             Self { id, frame, cover, seats, joists: Vec::new(), headers, psf, origin, joints, lines: Vec::new() };
         let spacing = field.spacing.feet().0;
-        for line in lines(range, spacing, &trimmers) {
+        for line in lines(range, spacing, work.cover.edges(), &trimmers) {
             let first = work.joists.len();
             for length in work.cover.lengths(&line) {
                 let joist = work.seat(line, length);
@@ -112,16 +112,16 @@ impl FieldWork {
 
     fn seat(&self, line: Line, length: Length) -> Joist {
         let (from, to) = (length.from, length.to);
-        let mut seats = self.seats.crossed(line.s, from, to);
+        let mut seats = self.seats.crossed(length.s, from, to);
         if line.trimmer {
-            for post in self.seats.posts_under(line.s, from, to) {
+            for post in self.seats.posts_under(length.s, from, to) {
                 seats.retain(|seat| (seat.at - post.at).abs() > 0.25);
                 seats.push(Seat { meet: Meet::Never, ..post });
             }
         }
         // An end at an opening, with nothing under it, hangs on the header there.
         for (number, header) in self.headers.iter().enumerate() {
-            let inside = line.s > header.lo + EPS && line.s < header.hi - EPS && !line.trimmer;
+            let inside = length.s > header.lo + EPS && length.s < header.hi - EPS && !line.trimmer;
             for end in [from, to] {
                 let bare = seats.iter().all(|seat| (seat.at - end).abs() > 0.35);
                 if inside && (header.t - end).abs() < 0.01 && bare {
@@ -130,7 +130,7 @@ impl FieldWork {
             }
         }
         seats.sort_by(|a, b| a.at.total_cmp(&b.at));
-        let beds = self.seats.along(line.s, from, to);
+        let beds = self.seats.along(length.s, from, to);
         seats.retain(|seat| beds.iter().all(|bed| seat.at < bed.from - EPS || seat.at > bed.to + EPS));
         Joist { line, length, seats, beds, burdens: Vec::new() }
     }

@@ -41,9 +41,9 @@ pub(super) fn roof(storey: &mut Storey<'_>, roof: &Roof) -> RoofTrace {
     storey.own += psf_over(&psf, cover.area() + cover.ends() * overhang);
     let node = Node::Roof(roof.id);
     let mut unsupported: (usize, Weights, Option<Spot>) = Default::default();
-    for line in lines(range, roof.spacing.feet().0, &[]) {
+    for line in lines(range, roof.spacing.feet().0, cover.edges(), &[]) {
         for length in cover.lengths(&line) {
-            let crossed = seats.crossed(line.s, length.from, length.to);
+            let crossed = seats.crossed(length.s, length.from, length.to);
             // The rafters' feet: the first and the last outside wall.
             let ends = match crossed.as_slice() {
                 [first, .., last] => vec![*first, *last],
@@ -58,7 +58,7 @@ pub(super) fn roof(storey: &mut Storey<'_>, roof: &Roof) -> RoofTrace {
             }
             let bar = Bar { from, to, seats: ends, beds: Vec::new(), joints: Joints::RunThrough };
             let outcome = bar.solve(&[Burden { tag: node, shape, times: times(&psf, |psf| psf.0) }]);
-            let spot = |at: f64| frame.spot(Feet(at), Feet(line.s));
+            let spot = |at: f64| frame.spot(Feet(at), Feet(length.s));
             if !outcome.lost.is_empty() {
                 unsupported.0 += 1;
                 unsupported.1 += outcome.lost_weight();
@@ -81,11 +81,12 @@ pub(super) fn roof(storey: &mut Storey<'_>, roof: &Roof) -> RoofTrace {
                 let Some(seat) = bar.seats.get(number) else { continue };
                 let strip = seats.strip_on(seat.on, length.across).unwrap_or((seat.along, seat.along));
                 storey.put_run(seat.on, strip, node, delivery.weights);
-                let other = bar.seats.get(1 - number.min(1)).map_or(seat.at, |it| it.at);
-                let (inward, outward) = ((other - seat.at).abs() / 2.0, overhang);
                 let Some((square, left_ahead)) = seats.turn(seat.on) else { continue };
-                let ahead_is_inward = other > seat.at;
-                let (left, right) = if left_ahead == ahead_is_inward { (inward, outward) } else { (outward, inward) };
+                let before = number.checked_sub(1).and_then(|it| bar.seats.get(it));
+                let after = bar.seats.get(number + 1);
+                let behind = before.map_or(seat.at - from, |it| (seat.at - it.at) / 2.0);
+                let ahead = after.map_or(to - seat.at, |it| (it.at - seat.at) / 2.0);
+                let (left, right) = if left_ahead { (ahead, behind) } else { (behind, ahead) };
                 let reaction = delivery.weights.all().0 / psf.all().0.max(1e-9);
                 if let Some(carrier) = storey.carrier(seat.on) {
                     carrier.claim(strip.0, strip.1, Some(Origin::Roof), Reason::RoofStandsOn { roof: roof.id });

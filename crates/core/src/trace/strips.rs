@@ -9,6 +9,10 @@ use crate::plan::Point;
 pub(super) const EPS: f64 = 1e-7;
 /// A joist this close to another, in feet, is not laid (1 1/2 in: they would touch).
 const TOUCH: f64 = 1.5 / 12.0;
+/// A rest under an eighth of an inch, in feet, makes no bay of its own.
+const NO_BAY: f64 = 1.0 / 96.0;
+/// How far beside an edge the deck is looked at to see whether it ends there, in feet.
+const BESIDE: f64 = 1e-4;
 
 /// A side of an outline, by group: 0 is the region itself, all others are taken out of it.
 struct Side {
@@ -28,6 +32,8 @@ impl Side {
 pub(super) struct Cover {
     sides: Vec<Side>,
     groups: usize,
+    /// Sides that run along the joists.
+    edges: Vec<f64>,
     /// Where joist lines or slabs must break.
     stops: Vec<f64>,
     range: Option<(f64, f64)>,
@@ -59,6 +65,8 @@ pub(super) struct Length {
     pub(super) ends: f64,
     /// Where its strip lies across the joists.
     pub(super) across: (f64, f64),
+    /// Where it lies itself: on its line, or amid its strip where the deck comes to a point on the line.
+    pub(super) s: f64,
 }
 
 /// A joist line.
@@ -71,10 +79,66 @@ pub(super) struct Line {
     pub(super) trimmer: bool,
 }
 
+/// A trapezoid of deck: where it lies across the joists, and where it begins and ends along them at its two sides.
+struct Slab {
+    s: (f64, f64),
+    near: (f64, f64),
+    far: (f64, f64),
+}
+
+impl Slab {
+    fn from(&self) -> f64 {
+        self.near.0.min(self.near.1)
+    }
+
+    fn to(&self) -> f64 {
+        self.far.0.max(self.far.1)
+    }
+
+    fn area(&self) -> f64 {
+        (self.s.1 - self.s.0) * ((self.far.0 - self.near.0) + (self.far.1 - self.near.1)) / 2.0
+    }
+
+    /// How much of a line along the joists lies in it.
+    fn on_line(&self, s: f64) -> f64 {
+        if s < self.s.0 - EPS || s > self.s.1 + EPS {
+            return 0.0;
+        }
+        let share = ((s - self.s.0) / (self.s.1 - self.s.0)).clamp(0.0, 1.0);
+        let at = |side: (f64, f64)| side.0 + (side.1 - side.0) * share;
+        at(self.far) - at(self.near)
+    }
+}
+
+impl Length {
+    /// The joist on line `s` that carries some slabs which touch.
+    fn of(slabs: &[Slab], s: f64) -> Self {
+        let least = |of: &dyn Fn(&Slab) -> f64| slabs.iter().map(of).fold(f64::INFINITY, f64::min);
+        let most = |of: &dyn Fn(&Slab) -> f64| slabs.iter().map(of).fold(f64::NEG_INFINITY, f64::max);
+        let (from, to) = (least(&Slab::from), most(&Slab::to));
+        let across = (least(&|it| it.s.0), most(&|it| it.s.1));
+        let mut ramps = Vec::with_capacity(1);
+        for slab in slabs {
+            for ramp in profile(slab.s.1 - slab.s.0, slab.near, slab.far) {
+                add_ramp(&mut ramps, ramp);
+            }
+        }
+        let ends = slabs.iter().map(|it| it.s.1 - it.s.0).sum();
+        let s = if most(&|it| it.on_line(s)) >= (to - from) / 2.0 {
+            s
+        } else {
+            let area: f64 = slabs.iter().map(Slab::area).sum();
+            let middles: f64 = slabs.iter().map(|it| it.area() * (it.s.0 + it.s.1) / 2.0).sum();
+            if area > EPS * EPS { middles / area } else { (across.0 + across.1) / 2.0 }
+        };
+        Self { from, to, ramps, ends, across, s }
+    }
+}
+
 impl Cover {
     /// A region less all that is taken out of it.
     pub(super) fn new(frame: &Frame, region: &[Vec<Point>], taken: &[Vec<Point>]) -> Self {
-        let mut sides = Vec::new();
+        let (mut sides, mut edges) = (Vec::new(), Vec::new());
         let groups = region.iter().map(|polygon| (0, polygon)).chain(taken.iter().enumerate().map(|(i, p)| (i + 1, p)));
         for (group, polygon) in groups {
             let corners: Vec<(f64, f64)> = polygon
@@ -87,6 +151,8 @@ impl Cover {
             for (a, b) in corners.iter().zip(corners.iter().cycle().skip(1)) {
                 if (a.1 - b.1).abs() > EPS {
                     sides.push(Side { group, s: (a.1, b.1), t: (a.0, b.0) });
+                } else {
+                    edges.push((a.1 + b.1) / 2.0);
                 }
             }
         }
@@ -103,14 +169,36 @@ impl Cover {
         }
         stops.sort_by(f64::total_cmp);
         stops.dedup_by(|b, a| (*b - *a).abs() < EPS);
-        let mut cover = Self { sides, groups: taken.len() + 1, stops, range };
+        let mut cover = Self { sides, groups: taken.len() + 1, edges: Vec::new(), stops, range };
         if let (Some((lo, hi)), false) = (range, taken.is_empty()) {
             // What later fields take at an edge is not reached any more.
             let mut reached: Option<(f64, f64)> = None;
             cover.slabs(lo, hi, |s, _, _| reached = Some(reached.map_or(s, |it| (it.0.min(s.0), it.1.max(s.1)))));
             cover.range = reached;
         }
+        edges.sort_by(f64::total_cmp);
+        edges.dedup_by(|b, a| (*b - *a).abs() < EPS);
+        edges.retain(|s| cover.ends_at(*s));
+        cover.edges = edges;
         cover
+    }
+
+    /// Whether some of it ends at a line along the joists, inside its range.
+    fn ends_at(&self, s: f64) -> bool {
+        let Some((lo, hi)) = self.range.filter(|(lo, hi)| s > lo + EPS && s < hi - EPS) else { return false };
+        let kept = |lo: f64, hi: f64| {
+            let mut kept: Vec<(f64, f64)> = Vec::new();
+            self.slabs(lo, hi, |_, near, far| kept.push(((near.0 + near.1) / 2.0, (far.0 + far.1) / 2.0)));
+            kept
+        };
+        let (before, after) = (kept((s - BESIDE).max(lo), s), kept(s, (s + BESIDE).min(hi)));
+        let alike = |(a, b): (&(f64, f64), &(f64, f64))| (a.0 - b.0).abs() < TOUCH && (a.1 - b.1).abs() < TOUCH;
+        before.len() != after.len() || !before.iter().zip(&after).all(alike)
+    }
+
+    /// Lines along the joists, inside its range, at which some of it ends: a joist lies at each.
+    pub(super) fn edges(&self) -> &[f64] {
+        &self.edges
     }
 
     /// How far it reaches across the joists.
@@ -168,29 +256,22 @@ impl Cover {
 
     /// The unbroken lengths of one joist line with the deck that is theirs.
     pub(super) fn lengths(&self, line: &Line) -> Vec<Length> {
+        let mut slabs: Vec<Slab> = Vec::new();
+        self.slabs(line.lo, line.hi, |s, near, far| slabs.push(Slab { s, near, far }));
+        slabs.sort_by(|a, b| a.from().total_cmp(&b.from()).then(a.to().total_cmp(&b.to())));
         let mut lengths: Vec<Length> = Vec::new();
-        self.slabs(line.lo, line.hi, |s, near, far| {
-            let width = s.1 - s.0;
-            let ramps = profile(width, near, far);
-            let (from, to) = (near.0.min(near.1), far.0.max(far.1));
-            lengths.push(Length { from, to, ramps, ends: width, across: s });
-        });
-        lengths.sort_by(|a, b| a.from.total_cmp(&b.from).then(a.to.total_cmp(&b.to)));
-        let mut joined: Vec<Length> = Vec::new();
-        for length in lengths {
-            match joined.last_mut() {
-                Some(last) if length.from <= last.to + EPS => {
-                    last.to = last.to.max(length.to);
-                    last.ends += length.ends;
-                    last.across = (last.across.0.min(length.across.0), last.across.1.max(length.across.1));
-                    for ramp in length.ramps {
-                        add_ramp(&mut last.ramps, ramp);
-                    }
-                }
-                _ => joined.push(length),
+        let mut rest = slabs.as_slice();
+        while let Some(first) = rest.first() {
+            let (mut to, mut count) = (first.to(), 0);
+            while let Some(slab) = rest.get(count).filter(|slab| slab.from() <= to + EPS) {
+                to = to.max(slab.to());
+                count += 1;
             }
+            let (own, others) = rest.split_at_checked(count).unwrap_or((rest, &[]));
+            lengths.push(Length::of(own, line.s));
+            rest = others;
         }
-        joined
+        lengths
     }
 }
 
@@ -237,42 +318,47 @@ fn add_ramp(ramps: &mut Vec<Ramp>, ramp: Ramp) {
     }
 }
 
-/// Joist lines over a range: one at each edge, one at each trimmer, the others at the spacing. Nobody knows from which
-/// end the tape started, so a rest is shared by the two end bays, and a mirrored house gets the mirrored joists.
-pub(super) fn lines(range: (f64, f64), spacing: f64, trimmers: &[f64]) -> Vec<Line> {
+/// Why a joist lies where it does; of two that would touch, the one of the stronger reason is laid.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+enum Reason {
+    Spacing,
+    Edge,
+    Trimmer,
+}
+
+/// Joist lines over a range: one at each end of it and at each edge inside, one at each trimmer, the others at the
+/// spacing. Nobody knows from which end the tape started, so a rest is shared by the two end bays, and a mirrored house
+/// gets the mirrored joists.
+pub(super) fn lines(range: (f64, f64), spacing: f64, edges: &[f64], trimmers: &[f64]) -> Vec<Line> {
     let (lo, hi) = range;
     let bays = ((hi - lo) / spacing + EPS).floor();
     let rest = (hi - lo) - bays * spacing;
-    let mut at: Vec<(f64, bool)> = vec![(lo, false), (hi, false)];
-    let first = if rest.abs() < EPS * 10.0 { spacing } else { (spacing + rest) / 2.0 };
-    let inner = if rest.abs() < EPS * 10.0 { bays - 1.0 } else { bays };
+    let (first, inner) =
+        if rest < NO_BAY { (spacing + rest / 2.0, bays - 1.0) } else { ((spacing + rest) / 2.0, bays) };
+    let mut at: Vec<(f64, Reason)> = vec![(lo, Reason::Edge), (hi, Reason::Edge)];
+    let edges = edges.iter().map(|s| (*s, Reason::Edge)).chain(trimmers.iter().map(|s| (*s, Reason::Trimmer)));
+    at.extend(edges.filter(|(s, _)| *s >= lo - EPS && *s <= hi + EPS).map(|(s, reason)| (s.clamp(lo, hi), reason)));
     let mut count = 0.0;
     while count < inner {
-        at.push((lo + first + count * spacing, false));
+        at.push((lo + first + count * spacing, Reason::Spacing));
         count += 1.0;
     }
-    at.retain(|(s, _)| {
-        let edge = (*s - lo).abs() < EPS || (*s - hi).abs() < EPS;
-        edge || (*s > lo + TOUCH && *s < hi - TOUCH)
-    });
-    for trimmer in trimmers.iter().filter(|s| **s >= lo - EPS && **s <= hi + EPS) {
-        at.retain(|(s, _)| (s - trimmer).abs() > TOUCH);
-        at.push((trimmer.clamp(lo, hi), true));
-    }
+    let firm: Vec<(f64, Reason)> = at.iter().filter(|it| it.1 > Reason::Spacing).copied().collect();
+    at.retain(|(s, reason)| firm.iter().all(|(other, its)| its <= reason || (s - other).abs() > TOUCH + EPS));
     at.sort_by(|a, b| a.0.total_cmp(&b.0));
     at.dedup_by(|b, a| (b.0 - a.0).abs() < EPS);
     // An edge joist that gave way to a trimmer leaves its strip to it.
     let places: Vec<f64> = at.iter().map(|(s, _)| *s).collect();
     at.iter()
         .enumerate()
-        .map(|(i, (s, trimmer))| {
+        .map(|(i, (s, reason))| {
             let before = i.checked_sub(1).and_then(|j| places.get(j));
             let after = places.get(i + 1);
             Line {
                 s: *s,
                 lo: before.map_or(lo, |b| (b + s) / 2.0),
                 hi: after.map_or(hi, |a| (a + s) / 2.0),
-                trimmer: *trimmer,
+                trimmer: *reason == Reason::Trimmer,
             }
         })
         .collect()
@@ -289,8 +375,8 @@ mod tests {
 
     #[test]
     fn joists_at_16_in_over_40_ft_are_31_and_those_over_41_ft_start_alike_at_both_ends() {
-        assert_eq!(lines((0.0, 40.0), 16.0 / 12.0, &[]).len(), 31);
-        let odd = lines((0.0, 41.0), 16.0 / 12.0, &[]);
+        assert_eq!(lines((0.0, 40.0), 16.0 / 12.0, &[], &[]).len(), 31);
+        let odd = lines((0.0, 41.0), 16.0 / 12.0, &[], &[]);
         let (first, last) = (odd[1].s - odd[0].s, odd[odd.len() - 1].s - odd[odd.len() - 2].s);
         assert!((first - last).abs() < 1e-9 && first <= 16.0 / 12.0 + 1e-9 && first > 8.0 / 12.0);
         assert!(odd.windows(2).all(|pair| (pair[0].hi - pair[1].lo).abs() < 1e-12));
@@ -310,7 +396,7 @@ mod tests {
             let less = whole - crate::geometry::area(&stair).0 - crate::geometry::area(&later).0;
             assert!((cover.area() - less).abs() < 1e-9, "{} {less}", cover.area());
             let range = cover.range().unwrap();
-            let strips: f64 = lines(range, 16.0 / 12.0, &[])
+            let strips: f64 = lines(range, 16.0 / 12.0, cover.edges(), &[])
                 .iter()
                 .flat_map(|line| cover.lengths(line))
                 .flat_map(|length| length.ramps)
@@ -325,7 +411,7 @@ mod tests {
         let deck = feet(&[(0, 0), (20, 0), (20, 14), (0, 14)]);
         let stair = feet(&[(8, 4), (12, 4), (12, 10), (8, 10)]);
         let cover = Cover::new(&Frame::of(Way::Y), &[deck], &[stair]);
-        let laid = lines(cover.range().unwrap(), 16.0 / 12.0, &[-8.0, -12.0]);
+        let laid = lines(cover.range().unwrap(), 16.0 / 12.0, cover.edges(), &[-8.0, -12.0]);
         let lengths: Vec<usize> = laid.iter().map(|line| cover.lengths(line).len()).collect();
         assert_eq!(lengths.iter().filter(|n| **n == 2).count(), 2, "{lengths:?}");
         assert!(laid.iter().filter(|line| line.trimmer).all(|line| cover.lengths(line).len() == 1));
