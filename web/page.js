@@ -17,7 +17,10 @@ import { tools } from './panels/tools.js';
 /** What every panel is given. */
 const page = { sheet: null, doors: doors() };
 page.state = () => page.sheet.state();
-page.ask = (command) => page.sheet.command(command);
+page.ask = (command) => {
+  page.sheet.command(command);
+  show();
+};
 let panels = [];
 
 function broken() {
