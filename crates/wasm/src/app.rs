@@ -3,12 +3,12 @@
 //! No page and no painting here: `lib` paints what [`App::scene`] gives and shows what [`App::state`] says.
 
 use core::cell::RefCell;
-use std::collections::BTreeSet;
+use std::collections::BTreeMap;
 use std::rc::Rc;
 
 use joistwise_core::geometry::Spot;
 use joistwise_core::ids::{ElementId, LevelId};
-use joistwise_core::plan::{Edit, LevelKind, Plan};
+use joistwise_core::plan::{Edit, Element, LevelKind, Plan};
 use joistwise_core::tape::Tape;
 use joistwise_core::trace::{Trace, trace};
 use joistwise_core::units::Feet;
@@ -60,7 +60,8 @@ pub struct App {
     gesture: Gesture,
     view: ViewState,
     settings: Settings,
-    asked: BTreeSet<(u32, Ask)>,
+    /// Questions that were answered or left open, with the number of steps there were then.
+    asked: BTreeMap<(u32, Ask), usize>,
     margins: Margins,
     notice: Option<String>,
     status: String,
@@ -104,7 +105,7 @@ impl App {
             gesture: Gesture::Idle,
             view,
             settings: Settings::default(),
-            asked: BTreeSet::new(),
+            asked: BTreeMap::new(),
             margins: Margins::default(),
             notice: None,
             status: String::new(),
@@ -241,6 +242,9 @@ impl App {
             Ok(plan) if plan == *self.plan() => {}
             Ok(plan) => {
                 let levels: Vec<LevelId> = self.plan().levels().iter().map(|level| level.id).collect();
+                // What was asked in steps that are taken back for good is open again.
+                let steps = self.history.steps();
+                self.asked.retain(|_, at| *at <= steps);
                 self.history.commit(plan);
                 self.changed();
                 self.follow(edit, &levels);
@@ -262,7 +266,13 @@ impl App {
                 if !quiet {
                     self.choose(Some(part));
                 }
+                if matches!(part, ElementId::Field(_)) {
+                    self.settings.area_first = false;
+                    self.tool_for_next();
+                }
             }
+            // An arrow has answered which way the joists run.
+            Edit::Change(Element::Field(_)) if self.view.tool == Tool::Joists => self.tool_for_next(),
             Edit::Outline { .. } => {
                 self.choose(None);
                 self.fit();

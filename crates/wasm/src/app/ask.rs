@@ -2,7 +2,7 @@
 //!
 //! Every question may be answered "not seen yet" and is then not asked again; the plan keeps saying what is open.
 
-use std::collections::BTreeSet;
+use std::collections::BTreeMap;
 
 use joistwise_core::ids::ElementId;
 use joistwise_core::plan::{
@@ -58,10 +58,10 @@ pub struct Answer {
 const NOT_SEEN: &str = "not_seen";
 
 /// Questions that an opened house has answered by what it is.
-pub(super) fn settled(plan: &Plan) -> BTreeSet<(u32, Ask)> {
+pub(super) fn settled(plan: &Plan) -> BTreeMap<(u32, Ask), usize> {
     let fields = plan.levels().iter().flat_map(|level| &level.fields).map(|field| (field.id.number(), Ask::Above));
     let roofs = plan.levels().iter().flat_map(|level| &level.roofs).map(|roof| (roof.id.number(), Ask::Ridge));
-    fields.chain(roofs).collect()
+    fields.chain(roofs).map(|question| (question, 0)).collect()
 }
 
 impl App {
@@ -69,7 +69,8 @@ impl App {
     pub(super) fn question(&self) -> Option<(Ask, u32)> {
         let level = self.plan().level(self.view.level)?;
         let own = level.id.number();
-        let open = |ask: Ask, about: u32| (!self.asked.contains(&(about, ask))).then_some((ask, about));
+        let asked = |ask: Ask, about: u32| self.asked.get(&(about, ask)).is_some_and(|at| *at <= self.history.steps());
+        let open = |ask: Ask, about: u32| (!asked(ask, about)).then_some((ask, about));
         if level.outlines().is_empty() {
             return Some((Ask::Outline, own));
         }
@@ -89,7 +90,10 @@ impl App {
             ];
             asks.into_iter().filter(|(due, _)| *due).find_map(|(_, ask)| open(ask, about))
         };
-        let fields = level.fields.iter().find_map(of_field);
+        // A field that was just drawn is asked about before the others.
+        let chosen = |field: &&JoistField| self.view.chosen == Some(ElementId::Field(field.id));
+        let fields = level.fields.iter().find(chosen).and_then(of_field);
+        let fields = fields.or_else(|| level.fields.iter().find_map(of_field));
         let walls = (level.kind == LevelKind::Storey && level.walls.iter().all(|wall| wall.side == Side::Outside))
             .then(|| open(Ask::Walls, own))
             .flatten();
@@ -142,7 +146,7 @@ impl App {
                 return Ok(());
             }
         }
-        self.asked.insert((about, ask));
+        self.asked.insert((about, ask), self.history.steps());
         self.tool_for_next();
         Ok(())
     }
@@ -199,7 +203,7 @@ impl App {
     }
 
     /// The tool that the next question is answered with by hand.
-    fn tool_for_next(&mut self) {
+    pub(super) fn tool_for_next(&mut self) {
         let tool = match self.question().map(|(ask, _)| ask) {
             Some(Ask::Way) => Tool::Joists,
             Some(Ask::Walls) => Tool::InsideWall,

@@ -236,7 +236,10 @@ impl App {
         }
         let first = self.margins == Margins::default();
         self.margins = margins;
-        self.view.covered_below = margins.bottom;
+        // Under a sheet drawn half way up, scale bar and north stay where they were: they do not wander into the plan.
+        if margins.bottom < self.view.view.height * 0.4 {
+            self.view.covered_below = margins.bottom;
+        }
         if first && self.view.chosen.is_none() {
             self.fit();
         }

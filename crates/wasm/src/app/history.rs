@@ -28,6 +28,12 @@ impl History {
         &self.now
     }
 
+    /// How many steps can be taken back.
+    #[must_use]
+    pub fn steps(&self) -> usize {
+        self.past.len()
+    }
+
     /// Whether there is a step to take back.
     #[must_use]
     pub fn can_undo(&self) -> bool {

@@ -176,7 +176,7 @@ const fn answers(tool: Tool, ask: Ask) -> bool {
     match tool {
         Tool::Pick => true,
         Tool::Outline => matches!(ask, Ask::Outline),
-        Tool::Joists => matches!(ask, Ask::Overhead | Ask::Way | Ask::Size | Ask::Laps | Ask::Above),
+        Tool::Joists => matches!(ask, Ask::Overhead | Ask::Way),
         Tool::Roof => matches!(ask, Ask::Roof | Ask::Ridge),
         Tool::InsideWall => matches!(ask, Ask::Walls),
         _ => false,

@@ -71,6 +71,24 @@ fn an_answer_that_does_not_read_says_what_would_be_taken_and_asks_on() {
 }
 
 #[test]
+fn an_answer_taken_back_is_asked_again_and_one_made_again_is_not() {
+    let mut app = App::new();
+    app.command(Command::New("36' x 24'".to_owned()));
+    answer(&mut app, Ask::Overhead, "joists", &[]);
+    answer(&mut app, Ask::Way, "y", &[]);
+    answer(&mut app, Ask::Size, "set", &["2x6", "16"]);
+    answer(&mut app, Ask::Laps, "not_seen", &[]);
+    answer(&mut app, Ask::Above, "attic_storage", &[]);
+    app.command(Command::Undo);
+    assert_eq!(app.question().map(|(ask, _)| ask), Some(Ask::Above));
+    app.command(Command::Redo);
+    assert_eq!(app.question().map(|(ask, _)| ask), Some(Ask::Walls));
+    app.command(Command::Undo);
+    app.command(Command::Undo);
+    assert_eq!(app.question().map(|(ask, _)| ask), Some(Ask::Size));
+}
+
+#[test]
 fn every_change_can_be_taken_back_to_the_empty_outline_and_made_again() {
     let mut app = ranch();
     let whole = app.plan().clone();
@@ -145,6 +163,8 @@ fn an_area_of_joists_is_chosen_so_that_its_values_can_be_set() {
         panic!("the area is chosen: {:?}", app.notice)
     };
     assert_eq!(field.along, Way::X);
+    assert_eq!(app.question().map(|(ask, _)| ask), Some(Ask::Way), "the new area is asked about first");
+    answer(&mut app, Ask::Way, "y", &[]);
     let edit = Edit::Change(Element::Field(field));
     assert!(app.plan().with(&edit).is_ok());
 }
