@@ -49,7 +49,7 @@ export function keep(page) {
       if (opened !== null && page.keep.opening !== 'shelf') [key, stored] = [null, null];
       [opened, revision] = [state.opened, null];
     }
-    const changed = state.undo || state.redo || page.keep.opening === 'link';
+    const changed = state.undo || state.redo || ['link', 'file'].includes(page.keep.opening);
     if (state.revision !== revision && changed) {
       busy = busy.then(() => put(state)).catch(() => (refused = true)).then(say);
     }

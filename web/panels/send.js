@@ -24,8 +24,10 @@ export function send(page) {
   async function openFile(file) {
     if (!file) return;
     const text = await file.text().catch(() => null);
-    if (text === null) page.ask({ say: caption('not-opened') });
-    else if (page.sheet.open_file(text)) {
+    if (text === null) return page.ask({ say: caption('not-opened') });
+    page.keep.opening = 'file';
+    if (!page.sheet.open_file(text)) page.keep.opening = null;
+    else {
       filed = { name: file.name, at: new Date(), text: page.sheet.file_text() };
       page.doors.show(null);
     }

@@ -25,7 +25,7 @@ export function start(page) {
     byId('kept-houses').querySelector('ul').replaceChildren(...houses.map(({ key, name, at }) =>
       make('li', {},
         make('button', { type: 'button', class: 'line', onclick: () => page.keep.open(key).then(away) },
-          make('b', {}, name), make('span', {}, ` ${new Date(at).toLocaleDateString()}`)),
+          make('b', {}, name), make('span', {}, ` ${new Date(at).toLocaleString([], { dateStyle: 'medium', timeStyle: 'short' })}`)),
         make('button', {
           type: 'button', class: 'quiet', 'aria-label': caption('forget', name), onclick: () => page.keep.forget(key).then(kept),
         }, '✕'))));
