@@ -133,8 +133,8 @@ fn at_a_point(spot: Spot, aim: &Aim<'_>) -> Option<Landing> {
     if let Some(below) = aim.plan.level_below(aim.level) {
         ends(below, None).into_iter().for_each(|end| offer(Catch::EndBelow, end));
     }
-    near.sort_by(|a, b| a.0.cmp(&b.0).then(a.1.total_cmp(&b.1)));
-    near.first().map(|(on, _, at)| Landing { at: *at, on: *on, guide: None })
+    let firmest = near.into_iter().min_by(|a, b| a.0.cmp(&b.0).then(a.1.total_cmp(&b.1)));
+    firmest.map(|(on, _, at)| Landing { at, on, guide: None })
 }
 
 /// A line that catches: through two points, or square to the axes through one.

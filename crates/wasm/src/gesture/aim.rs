@@ -60,11 +60,11 @@ pub(super) fn wall_near(at: Point, reach_px: f64, desk: &Desk<'_>) -> Option<(Wa
         let away = (across - line).abs().0.max((start - along).0).max((along - end).0);
         // A hand lands on the body of a wall as well as on its line.
         let close = away <= reach.max(wall.thickness.feet().0);
-        close.then(|| (away, wall.id, Ticks::from_decimal_feet(along - start)))
+        let along = Ticks::from_decimal_feet(along - start)?;
+        close.then_some((away, wall.id, along))
     };
-    let mut all: Vec<_> = level.walls.iter().filter_map(near).collect();
-    all.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1)));
-    all.into_iter().find_map(|(_, wall, along)| Some((wall, along?)))
+    let nearest = level.walls.iter().filter_map(near).min_by(|a, b| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1)));
+    nearest.map(|(_, wall, along)| (wall, along))
 }
 
 /// How far a tool's point is caught: posts and openings want walls, arrows nothing but the grid.

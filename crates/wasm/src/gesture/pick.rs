@@ -41,11 +41,10 @@ pub(super) fn begin(input: &Input, desk: &Desk<'_>) -> (Gesture, Effect) {
 
 fn grip(pointer: &Pointer, desk: &Desk<'_>) -> Grip {
     let reach = pointer.by.reach() + 4.0;
-    let mut ends = handles(desk.plan, desk.view);
-    ends.retain(|(at, _)| between(*at, pointer.at) <= reach);
-    ends.sort_by(|a, b| between(a.0, pointer.at).total_cmp(&between(b.0, pointer.at)));
-    if let Some((_, handle)) = ends.first() {
-        return Grip::End(*handle);
+    let away = |at: Screen| between(at, pointer.at);
+    let ends = handles(desk.plan, desk.view).into_iter().filter(|(at, _)| away(*at) <= reach);
+    if let Some((_, handle)) = ends.min_by(|a, b| away(a.0).total_cmp(&away(b.0))) {
+        return Grip::End(handle);
     }
     match part_at(desk.plan, desk.view, pointer.at, pointer.by.reach()) {
         Some(part) if desk.view.chosen == Some(part) && anchor(desk.plan, part).is_some() => Grip::Body(part),
