@@ -5,6 +5,11 @@ use joistwise_core::plan::{Joints, Plan, Region, Way};
 use joistwise_core::trace::{Caution, Node, Problem, Reason, trace};
 use joistwise_tests::wall;
 
+/// A place in inches, as feet.
+fn inches(x: i32, y: i32) -> (f64, f64) {
+    (f64::from(x) / 12.0, f64::from(y) / 12.0)
+}
+
 /// Pounds that end in the ground or in a gap, over pounds put on.
 #[track_caller]
 fn delivered_over_applied(plan: &Plan) -> f64 {
@@ -22,7 +27,6 @@ fn loses_nothing(plan: &Plan) {
 /// The end of the upper wall is a hair past the end of the joist under it, which a stair has cut at a slant.
 #[test]
 fn a_wall_that_ends_at_the_slanted_end_of_a_joist_is_not_lost() {
-    let inches = |x: i32, y: i32| (f64::from(x) / 12.0, f64::from(y) / 12.0);
     let below = [inches(8, 0), inches(197, 0), inches(197, 252), inches(8, 252)].map(at);
     let house = draft().outline(&below).joists(Way::new(1, 1), Joints::Lap).stair(inches(135, 13), inches(187, 33));
     let house = house.stair(inches(22, 82), inches(42, 184)).up();
@@ -51,7 +55,6 @@ fn a_wall_above_that_stands_near_is_named_once_and_its_offset_is_square_to_it() 
 /// Two stairs whose headers find no trimmer: the field is at fault once.
 #[test]
 fn members_of_one_field_without_support_are_one_finding() {
-    let inches = |x: i32, y: i32| (f64::from(x) / 12.0, f64::from(y) / 12.0);
     let house = draft().outside(12, 12).joists(Way::X, Joints::Lap);
     let house = house.joists_over(Region::Corners(corners(inches(0, 21), inches(76, 90))), Way::X, Joints::Lap);
     let house = house.stair(inches(5, 25), inches(25, 122)).stair((0, 0), inches(20, 20));
@@ -107,4 +110,48 @@ fn no_joist_of_an_l_shaped_house_hangs_past_the_wall_of_the_step() {
     let step = plan.levels()[0].walls.iter().find(|it| it.a == at((36, 14))).expect("drawn").id;
     let plf: Vec<f64> = trace.wall(step).expect("traced").line.iter().map(|it| it.loads.floor.0).collect();
     assert!(plf.iter().all(|plf| (plf - 7.0 * 40.0).abs() < 1e-6), "{plf:?} plf");
+}
+
+/// The trimmer laps on wall B; its other piece hangs far past wall A and tips. The header stands right over B.
+#[test]
+fn a_header_right_over_a_lap_stands_on_the_wall_though_one_piece_there_tips() {
+    let house = draft().outside(inches(209, 0).0, 12).joists(Way::X, Joints::Lap);
+    let house = house.inside("A", inches(80, 76), inches(80, 0)).inside("B", inches(72, 76), inches(72, 0));
+    let plan = house.stair(inches(189, 0), inches(209, 77)).stair(inches(52, 7), inches(72, 86)).done();
+    let trace = trace(&plan);
+    let header = Node::FloorOpening(plan.levels()[0].floor_openings[1].id);
+    assert_eq!(trace.links.iter().find(|it| it.from == header && it.to == Node::Gap), None);
+}
+
+/// Walls at 5.0, 5.1 and 5.2 ft: the outer two are two places, and the one between them is in the place of either.
+#[test]
+fn of_three_walls_close_together_a_joist_bears_on_the_same_whichever_way_it_is_read() {
+    let bears = |flip: bool| {
+        let y = |y: f64| if flip { 12.0 - y } else { y };
+        let house = draft().outside(20, 12).inside("A", (0, y(5.0)), (20, y(5.0))).joists(Way::Y, Joints::Lap);
+        let house = house.inside("B", (0, y(5.1)), (20, y(5.1))).inside("C", (0, y(5.2)), (20, y(5.2)));
+        let trace = trace(&house.done());
+        let mut bears: Vec<f64> = trace.members[3].bears.iter().map(|it| (y(it.y.0) * 100.0).round() / 100.0).collect();
+        bears.sort_by(f64::total_cmp);
+        bears
+    };
+    assert_eq!(bears(false), [0.0, 5.0, 5.2, 12.0]);
+    assert_eq!(bears(true), [0.0, 5.0, 5.2, 12.0]);
+}
+
+/// The trimmer of a stair stands 3 1/2 in off a post: half a 6x6 and half a joist. On paper it reaches; so it does on
+/// either side of the house, and wherever the house stands.
+#[test]
+fn a_post_exactly_at_its_reach_is_reached_wherever_the_house_stands() {
+    for dx in 0..40 {
+        for side in [-1, 1] {
+            let house = draft().outline(&corners(inches(dx, 0), inches(dx + 240, 240))).joists(Way::Y, Joints::Lap);
+            let x = if side < 0 { 67 } else { 97 };
+            let off = if side < 0 { -3.5 } else { 3.5 };
+            let post = (f64::from(dx + x) / 12.0 + off / 12.0, 10.0);
+            let plan = house.stair(inches(dx + 67, 60), inches(dx + 97, 140)).post("P", post).done();
+            let trace = trace(&plan);
+            assert!(trace.posts[0].top.all().0 > 100.0, "{dx} in, {side}: {:?}", trace.posts[0]);
+        }
+    }
 }

@@ -171,7 +171,7 @@ impl Bar {
         let mut holds: Vec<(f64, Hold)> = Vec::with_capacity(4);
         holds.extend(ends.0.map(|hold| (from, hold)));
         for (number, seat) in self.seats.iter().enumerate() {
-            let clear = |end: Option<Hold>, at: f64| end.is_none() || (seat.at - at).abs() > 0.1;
+            let clear = |end: Option<Hold>, at: f64| end.is_none() || (seat.at - at).abs() > 0.1 + EPS;
             if seat.at >= from - EPS && seat.at <= to + EPS && clear(ends.0, from) && clear(ends.1, to) {
                 holds.push((seat.at.clamp(from, to), Hold::Seat(number)));
             }
@@ -179,7 +179,7 @@ impl Bar {
         holds.extend(ends.1.map(|hold| (to, hold)));
         let count = holds.len();
         let mut start = 0;
-        let mut begin = from;
+        let mut begin = (from, true);
         for (i, (at, hold)) in holds.iter().enumerate() {
             let inner = i > 0 && i + 1 < count;
             let cut = match hold {
@@ -193,19 +193,39 @@ impl Bar {
             if cut {
                 if let Hold::Seat(number) = hold {
                     outcome.laps.push(*number);
+                    self.over_lap(*number, burdens, outcome);
                 }
-                self.piece((begin, *at, false), holds.get(start..=i).unwrap_or_default(), burdens, outcome);
+                self.piece((begin, (*at, false)), holds.get(start..=i).unwrap_or_default(), burdens, outcome);
                 start = i;
-                begin = *at;
+                begin = (*at, false);
             }
         }
         // A bed at the end has taken the point loads on it already.
-        self.piece((begin, to, ends.1.is_none()), holds.get(start..).unwrap_or_default(), burdens, outcome);
+        self.piece((begin, (to, ends.1.is_none())), holds.get(start..).unwrap_or_default(), burdens, outcome);
     }
 
-    /// One piece: from, to, and whether a point load right at its end is its own.
-    fn piece(&self, piece: (f64, f64, bool), holds: &[(f64, Hold)], burdens: &[Burden], outcome: &mut Outcome) {
-        let (from, to, closed) = piece;
+    /// A weight right over a lap stands on the seat, whatever becomes of the two pieces that meet there.
+    fn over_lap(&self, number: usize, burdens: &[Burden], outcome: &mut Outcome) {
+        let Some(seat) = self.seats.get(number) else { return };
+        for burden in burdens {
+            let here = |load: &&Load| matches!(load, Load::Point { at, .. } if (at.0 - seat.at).abs() <= EPS);
+            for load in burden.shape.iter().filter(here) {
+                let weights = burden.times.map(|times| load.total() * times);
+                let place = Place::Seat(number);
+                outcome.deliveries.push(Delivery { tag: burden.tag, on: seat.on, place, weights });
+            }
+        }
+    }
+
+    /// One piece: from, to, and at each of them whether a point load right there is its own.
+    fn piece(
+        &self,
+        piece: ((f64, bool), (f64, bool)),
+        holds: &[(f64, Hold)],
+        burdens: &[Burden],
+        outcome: &mut Outcome,
+    ) {
+        let ((from, open), (to, closed)) = piece;
         if to - from < EPS && holds.len() < 2 {
             return;
         }
@@ -213,6 +233,7 @@ impl Bar {
             .iter()
             .map(|burden| {
                 let loads = burden.shape.iter().filter_map(|load| part(load, from, to, closed));
+                let loads = loads.filter(|load| open || !matches!(load, Load::Point { at, .. } if at.0 <= from + EPS));
                 // What begins right at the end of a bed stands on the bed.
                 let bedded = |at: f64| self.beds.iter().any(|bed| bed.holds(at));
                 let loads = loads.filter(|load| !matches!(load, Load::Point { at, .. } if bedded(at.0)));
@@ -244,8 +265,10 @@ impl Bar {
             return;
         };
         for (burden, loads) in &parts {
+            // Under a part in 1e12 a share is rounding: a weight right over one seat brings nothing to the next.
+            let least = 1e-12 * loads.iter().map(|load| load.total().0.abs()).sum::<f64>();
             for ((_, hold), reaction) in holds.iter().zip(contact.reactions(loads)) {
-                if reaction.0.abs() < 1e-15 {
+                if reaction.0.abs() <= least {
                     continue;
                 }
                 let weights = burden.times.map(|times| reaction * times);

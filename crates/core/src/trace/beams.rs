@@ -7,6 +7,7 @@ use super::bar::{Bar, Bearer, Bed, Burden, Meet, Outcome, Place, Seat, times};
 use super::carry::{Claim, Sample};
 use super::seats::{Beams, Seats, Use};
 use super::storey::Storey;
+use super::strips::EPS;
 use super::{BeamTrace, Node, Problem, Reason, Rest};
 use crate::geometry::{Frame, Spot};
 use crate::loads::Weights;
@@ -15,7 +16,9 @@ use crate::statics::Load;
 use crate::units::{Feet, Pounds};
 
 /// How near its end a beam still meets another with its end, in feet.
-const AT_END: f64 = 0.35;
+const AT_END: f64 = 0.35 + EPS;
+/// A seat this near a bed is part of it, in feet.
+const BESIDE_BED: f64 = 0.1 + EPS;
 
 /// Solves all beams of a level.
 pub(super) fn beams(storey: &mut Storey<'_>) -> Vec<BeamTrace> {
@@ -90,7 +93,7 @@ fn bar(storey: &Storey<'_>, number: usize, beam: &Beam) -> (f64, Bar) {
         seats.retain(|seat| (seat.at - post.at).abs() > AT_END);
         seats.push(post);
     }
-    seats.retain(|seat| beds.iter().all(|bed| seat.at < bed.from - 0.1 || seat.at > bed.to + 0.1));
+    seats.retain(|seat| beds.iter().all(|bed| seat.at < bed.from - BESIDE_BED || seat.at > bed.to + BESIDE_BED));
     seats.sort_by(|a, b| a.at.total_cmp(&b.at));
     (from, Bar { from, to, seats, beds, joints: beam.joints })
 }

@@ -68,7 +68,7 @@ impl Carrier {
     pub(super) fn point(&mut self, at: f64, from: Node, weights: Weights) {
         let at = at.clamp(0.0, self.length);
         self.total += weights;
-        match self.points.iter_mut().find(|it| it.from == from && (it.at.0 - at).abs() < 0.01) {
+        match self.points.iter_mut().find(|it| it.from == from && (it.at.0 - at).abs() < 1e-6) {
             Some(it) => it.weights += weights,
             None => self.points.push(PointLoad { at: Feet(at), from, weights }),
         }

@@ -95,7 +95,7 @@ fn in_line_beam(below: &Level, wall: &Wall) -> Option<crate::ids::BeamId> {
     let (start, s) = frame.local(Spot::from(wall.a));
     let length = geometry::length(wall.a, wall.b).0;
     let beds = Seats::of(below, &frame, Use::Joists).under(s.0, start.0, start.0 + length);
-    beds.iter().filter(|bed| bed.to - bed.from > length / 2.0).find_map(|bed| match bed.on {
+    beds.iter().filter(|bed| bed.to - bed.from > length / 2.0 - EPS).find_map(|bed| match bed.on {
         Bearer::Beam(i) => below.beams.get(i).map(|beam| beam.id),
         _ => None,
     })
@@ -108,8 +108,8 @@ fn beside(wall: &Wall, corners: &[crate::plan::Point]) -> bool {
     let end = start.0 + geometry::length(wall.a, wall.b).0;
     corners.iter().zip(corners.iter().cycle().skip(1)).any(|(a, b)| {
         let ((ta, sa), (tb, sb)) = (frame.local(Spot::from(*a)), frame.local(Spot::from(*b)));
-        let near = (sa - s).0.abs() < 0.5 && (sb - s).0.abs() < 0.5;
-        near && ta.0.max(tb.0).min(end) - ta.0.min(tb.0).max(start.0) > 1.0
+        let near = (sa - s).0.abs() < 0.5 + EPS && (sb - s).0.abs() < 0.5 + EPS;
+        near && ta.0.max(tb.0).min(end) - ta.0.min(tb.0).max(start.0) > 1.0 + EPS
     })
 }
 
@@ -169,7 +169,7 @@ pub(super) fn of_standing(storey: &mut Storey<'_>, falling: &FallingWall, upper_
                     }
                 }
                 // Under a foot or so the joists are stiff enough for no dip to show: common practice.
-                if offset > 2.0 {
+                if offset > 2.0 + EPS {
                     give(&mut cautions, Caution::FloorDipExpected);
                 }
             }

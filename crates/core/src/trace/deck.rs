@@ -321,7 +321,8 @@ fn header(
             storey.lose(tag, None, weights);
             continue;
         };
-        let post = trimmer.seats.iter().find(|seat| matches!(seat.on, Bearer::Post(_)) && (seat.at - t).abs() < 0.5);
+        let post =
+            trimmer.seats.iter().find(|seat| matches!(seat.on, Bearer::Post(_)) && (seat.at - t).abs() < 0.5 + EPS);
         if let Some(Bearer::Post(i)) = post.map(|seat| seat.on) {
             *under = storey.level.posts.get(i).map(|post| post.id);
         }

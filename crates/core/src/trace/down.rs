@@ -13,9 +13,9 @@ use crate::plan::{Level, Opening, Point, Wall};
 use crate::units::{Feet, Plf, Psf};
 
 /// How far past the end of what stands in line below a load still goes straight into it, in feet.
-const PAST_END: f64 = 0.1;
+const PAST_END: f64 = 0.1 + EPS;
 /// How far off its middle a post below still takes a post straight, in feet.
-const POST_ON_POST: f64 = 0.35;
+const POST_ON_POST: f64 = 0.35 + EPS;
 
 /// What comes down at the foot of a wall.
 #[derive(Clone, Debug)]

@@ -1,6 +1,7 @@
 //! The ground: what the lowest level stands on, and how hard it presses.
 
 use super::down::Falling;
+use super::strips::EPS;
 use super::{Finding, Landing, Node, Problem};
 use crate::geometry::{self, Frame, Spot};
 use crate::ids::FootingId;
@@ -69,9 +70,9 @@ fn under_wall(footing: &Footing, a: Point, b: Point) -> bool {
     let ((from, line), (t, s)) = (strip.local(Spot::from(start)), strip.local(middle));
     let along = t - from;
     own.squareness(&strip) < 0.05
-        && (s - line).abs() <= width.feet() / 2.0
-        && along.0 >= 0.0
-        && along <= geometry::length(start, end)
+        && (s - line).abs().0 <= width.feet().0 / 2.0 + EPS
+        && along.0 >= -EPS
+        && along.0 <= geometry::length(start, end).0 + EPS
 }
 
 fn under_post(footing: &Footing, post: Point) -> bool {
@@ -84,7 +85,9 @@ fn under_post(footing: &Footing, post: Point) -> bool {
             let Some(strip) = Frame::between(a, b) else { return false };
             let ((from, line), (t, s)) = (strip.local(Spot::from(a)), strip.local(Spot::from(post)));
             let along = t - from;
-            (s - line).abs() <= width.feet() / 2.0 && along.0 >= 0.0 && along <= geometry::length(a, b)
+            (s - line).abs().0 <= width.feet().0 / 2.0 + EPS
+                && along.0 >= -EPS
+                && along.0 <= geometry::length(a, b).0 + EPS
         }
     }
 }

@@ -14,7 +14,11 @@ use crate::statics::Load;
 use crate::units::{Feet, Pounds};
 
 /// How far beyond a joist's end something may stand and still stand on it, in feet.
-const ON_END: f64 = 0.5;
+const ON_END: f64 = 0.5 + EPS;
+/// A post this near a seat of a trimmer takes its place, in feet.
+const POST_TAKES: f64 = 0.25 + EPS;
+/// An end with a seat this near does not hang on a header, in feet.
+const HELD: f64 = 0.35 + EPS;
 
 /// One unbroken joist.
 pub(super) struct Joist {
@@ -115,18 +119,17 @@ impl FieldWork {
         let mut seats = self.seats.crossed(length.s, from, to);
         if line.trimmer {
             for post in self.seats.posts_under(length.s, from, to) {
-                seats.retain(|seat| (seat.at - post.at).abs() > 0.25);
+                seats.retain(|seat| (seat.at - post.at).abs() > POST_TAKES);
                 seats.push(Seat { meet: Meet::Never, ..post });
             }
         }
         // An end at an opening, with nothing under it, hangs on the header there.
         for (number, header) in self.headers.iter().enumerate() {
             let inside = length.s > header.lo + EPS && length.s < header.hi - EPS && !line.trimmer;
-            for end in [from, to] {
-                let bare = seats.iter().all(|seat| (seat.at - end).abs() > 0.35);
-                if inside && (header.t - end).abs() < 0.01 && bare {
-                    seats.push(Seat { at: end, on: Bearer::Header(number), along: 0.0, meet: Meet::Always });
-                }
+            let end = if (header.t - from).abs() < (header.t - to).abs() { from } else { to };
+            let bare = seats.iter().all(|seat| (seat.at - end).abs() > HELD);
+            if inside && (header.t - end).abs() < 0.01 && bare {
+                seats.push(Seat { at: end, on: Bearer::Header(number), along: 0.0, meet: Meet::Always });
             }
         }
         seats.sort_by(|a, b| a.at.total_cmp(&b.at));
@@ -135,12 +138,13 @@ impl FieldWork {
         Joist { line, length, seats, beds, burdens: Vec::new() }
     }
 
-    /// The joist of a line that is there at `t`.
+    /// The joist of a line that is there at `t`, or the nearest within reach.
     fn joist_at(&self, line: usize, t: f64, reach: f64) -> Option<usize> {
         let (_, first, end) = *self.lines.get(line)?;
         let joists = self.joists.get(first..end)?.iter();
-        let found = joists.enumerate().find(|(_, it)| t >= it.length.from - reach && t <= it.length.to + reach);
-        found.map(|(i, _)| first + i)
+        let off = |it: &Joist| (it.length.from - t).max(t - it.length.to).max(0.0);
+        let near = joists.enumerate().map(|(i, it)| (i, off(it))).filter(|(_, off)| *off <= reach);
+        near.min_by(|a, b| a.1.total_cmp(&b.1)).map(|(i, _)| first + i)
     }
 
     /// The two joists beside a place, each with its share by the lever rule; one alone takes all.

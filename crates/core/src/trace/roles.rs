@@ -52,10 +52,10 @@ pub(super) fn stretches(storey: &Storey<'_>, wall: &Wall, carrier: &Carrier) -> 
 fn close_ends(storey: &Storey<'_>, length: f64, claims: &mut [Claim]) {
     let spacing = storey.level.fields.iter().map(|field| field.spacing.feet().0).fold(0.0, f64::max);
     for claim in claims.iter_mut().filter(|claim| claim.origin.is_some()) {
-        if claim.start < spacing {
+        if claim.start < spacing - EPS {
             claim.start = 0.0;
         }
-        if claim.end > length - spacing {
+        if claim.end > length - spacing + EPS {
             claim.end = length;
         }
     }

@@ -1,4 +1,7 @@
 //! Where the walls, beams and posts of one level lie, seen along a member: what it crosses and what it lies along.
+//!
+//! Every reach is a hair over the measure it is named for: what lies exactly there is within it, however the rounding
+//! fell.
 
 use super::bar::{Bearer, Bed, Meet, Seat};
 use super::strips::EPS;
@@ -6,15 +9,15 @@ use crate::geometry::{Frame, Spot};
 use crate::plan::{Beam, Level, Point, Post, Set, Side, Top, Wall};
 
 /// How far beyond the end of a wall or beam a member still bears on it, in feet: half a joist's face.
-const ACROSS: f64 = 0.75 / 12.0;
+const ACROSS: f64 = 0.75 / 12.0 + EPS;
 /// Lines that differ by less than this sine are parallel (about 3 degrees).
 pub(super) const PARALLEL: f64 = 0.05;
 /// Two seats nearer than this along a member are one place, in feet.
-const ONE_PLACE: f64 = 1.5 / 12.0;
+const ONE_PLACE: f64 = 1.5 / 12.0 + EPS;
 /// How far from the end of a beam the end of a wall in line with it may be and still hold it, in feet.
-const IN_LINE_END: f64 = 0.35;
+const IN_LINE_END: f64 = 0.35 + EPS;
 /// How far off a member's line a post still stands under it, in feet: half a 6x6 and half a joist.
-const POST_REACH: f64 = 3.5 / 12.0;
+const POST_REACH: f64 = 3.5 / 12.0 + EPS;
 
 /// Which of a level's bearers a member may use.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -132,19 +135,15 @@ impl Seats {
             }
             seats.push(Seat { at: at.clamp(from, to), on: line.on, along: share * line.length, meet: line.meet });
         }
-        seats.sort_by(|a, b| a.at.total_cmp(&b.at).then(a.on.cmp(&b.on)));
+        // Over one place the beam is on top of the wall; from whichever end a member is read, the same one is kept.
+        seats.sort_by_key(|seat| seat.on);
         let mut kept: Vec<Seat> = Vec::with_capacity(seats.len());
         for seat in seats {
-            match kept.last_mut() {
-                // Over one place the beam is on top of the wall.
-                Some(last) if seat.at - last.at < ONE_PLACE => {
-                    if seat.on < last.on {
-                        *last = seat;
-                    }
-                }
-                _ => kept.push(seat),
+            if kept.iter().all(|other| (other.at - seat.at).abs() > ONE_PLACE) {
+                kept.push(seat);
             }
         }
+        kept.sort_by(|a, b| a.at.total_cmp(&b.at));
         kept
     }
 

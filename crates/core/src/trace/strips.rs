@@ -11,6 +11,8 @@ pub(super) const EPS: f64 = 1e-7;
 const TOUCH: f64 = 1.5 / 12.0;
 /// A rest under an eighth of an inch, in feet, makes no bay of its own.
 const NO_BAY: f64 = 1.0 / 96.0;
+/// A joist stays on its line if this share of its length lies on it: a bit under half, which is a square corner's.
+const HALF: f64 = 0.45;
 /// How far beside an edge the deck is looked at to see whether it ends there, in feet.
 const BESIDE: f64 = 1e-4;
 
@@ -124,7 +126,7 @@ impl Length {
             }
         }
         let ends = slabs.iter().map(|it| it.s.1 - it.s.0).sum();
-        let s = if most(&|it| it.on_line(s)) >= (to - from) / 2.0 {
+        let s = if most(&|it| it.on_line(s)) >= HALF * (to - from) {
             s
         } else {
             let area: f64 = slabs.iter().map(Slab::area).sum();

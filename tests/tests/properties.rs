@@ -1,0 +1,80 @@
+//! Laws that hold for every house: nothing is lost or invented, a mirrored house has the mirrored trace, what bears
+//! nothing changes nothing, files and links come back as they went.
+//!
+//! `PROPTEST_CASES` sets how many houses each law is tried on.
+
+#![expect(clippy::indexing_slicing, reason = "a law that panics is a law that fails")]
+
+#[path = "properties/balance.rs"]
+mod balance;
+#[path = "properties/houses.rs"]
+mod houses;
+#[path = "properties/turn.rs"]
+mod turn;
+
+use houses::{Recipe, any_house};
+use joistwise_core::plan::{Plan, PlanFile};
+use joistwise_core::trace::trace;
+use proptest::prelude::*;
+use proptest::test_runner::FileFailurePersistence;
+
+fn cases() -> ProptestConfig {
+    let seeds = FileFailurePersistence::Direct("tests/properties/seeds.txt");
+    let cases = std::env::var("PROPTEST_CASES").ok().and_then(|n| n.parse().ok()).unwrap_or(200);
+    ProptestConfig {
+        cases,
+        max_global_rejects: 20 * cases,
+        failure_persistence: Some(Box::new(seeds)),
+        ..ProptestConfig::default()
+    }
+}
+
+fn house(recipe: &Recipe) -> Result<Plan, TestCaseError> {
+    recipe.house().ok_or_else(|| TestCaseError::reject("not a sound house"))
+}
+
+/// A broken law, with the house file that breaks it.
+fn law(plan: &Plan, result: Result<(), String>) -> Result<(), TestCaseError> {
+    let file = || serde_json::to_string(&PlanFile::from(plan)).unwrap_or_default();
+    result.map_err(|why| TestCaseError::fail(format!("{why}\nin the house {}", file())))
+}
+
+proptest! {
+    #![proptest_config(cases())]
+
+    #[test]
+    fn every_pound_put_on_a_house_arrives_at_the_ground_or_in_a_named_gap(recipe in any_house()) {
+        let plan = house(&recipe)?;
+        law(&plan, balance::closes(&plan, &trace(&plan)))?;
+    }
+
+    #[test]
+    fn what_is_put_on_is_what_the_areas_and_lengths_of_the_plan_say(recipe in any_house()) {
+        let plan = house(&recipe)?;
+        law(&plan, balance::is_applied(&plan, &trace(&plan)))?;
+    }
+
+    #[test]
+    fn stretches_tile_their_wall_and_every_figure_is_a_number(recipe in any_house()) {
+        let plan = house(&recipe)?;
+        law(&plan, balance::tiles(&plan, &trace(&plan)))?;
+    }
+
+    #[test]
+    fn a_house_mirrored_east_to_west_has_the_mirrored_trace(recipe in any_house()) {
+        let plan = house(&recipe)?;
+        law(&plan, turn::differs(turn::OVER_Y, &trace(&plan), &trace(&turn::OVER_Y.plan(&plan))))?;
+    }
+
+    #[test]
+    fn a_house_mirrored_north_to_south_has_the_mirrored_trace(recipe in any_house()) {
+        let plan = house(&recipe)?;
+        law(&plan, turn::differs(turn::OVER_X, &trace(&plan), &trace(&turn::OVER_X.plan(&plan))))?;
+    }
+
+    #[test]
+    fn a_house_turned_a_quarter_has_the_turned_trace(recipe in any_house()) {
+        let plan = house(&recipe)?;
+        law(&plan, turn::differs(turn::QUARTER, &trace(&plan), &trace(&turn::QUARTER.plan(&plan))))?;
+    }
+}

@@ -1,0 +1,390 @@
+//! Random houses: one to three levels, any outline, walls anywhere, fields over each other, beams on anything.
+//!
+//! A recipe holds shares of the outline and small whole numbers, so that a failing house shrinks to a small one. All
+//! lengths come out in whole inches: places that ought to tie do tie.
+
+use joistwise_core::draft::{Draft, draft};
+use joistwise_core::geometry;
+use joistwise_core::ids::{FootingId, OpeningId};
+use joistwise_core::plan::{
+    Footing, FootingShape, Header, Joints, Level, Make, Opening, OpeningKind, Plan, Point, Region, RoofFrame, Set,
+    Side, Top, TrussMake, Use, Way, Webs,
+};
+use joistwise_core::units::{Psf, Ticks};
+use proptest::collection::vec;
+use proptest::option;
+use proptest::prelude::*;
+use proptest::sample::select;
+
+/// Hundredths of the width and depth of the house.
+type Share = (i32, i32);
+
+/// A straight line somewhere in the house.
+#[derive(Clone, Copy, Debug)]
+pub(super) enum Run {
+    AlongX { from: i32, to: i32, at: i32 },
+    AlongY { from: i32, to: i32, at: i32 },
+    Free { from: Share, to: Share },
+}
+
+#[derive(Clone, Debug)]
+struct InsideWall {
+    run: Run,
+    top: Top,
+    make: Make,
+    /// Offset and width in inches.
+    doors: Vec<(i32, i32)>,
+}
+
+#[derive(Clone, Debug)]
+enum Part {
+    Whole,
+    Box(Share, Share),
+    Slanted(Share, Share, (i32, i32)),
+}
+
+#[derive(Clone, Debug)]
+struct Field {
+    part: Part,
+    along: (i32, i32),
+    joints: Joints,
+    used_as: Use,
+    /// Inches.
+    spacing: f64,
+    dead: Option<i32>,
+}
+
+#[derive(Clone, Debug)]
+struct BeamAndPosts {
+    run: Run,
+    set: Set,
+    joints: Joints,
+    posts: Vec<i32>,
+}
+
+#[derive(Clone, Debug)]
+struct GableRoof {
+    part: Part,
+    ridge: (i32, i32),
+    frame: RoofFrame,
+    rise: i32,
+    /// Inches.
+    overhang: i32,
+}
+
+#[derive(Clone, Debug)]
+struct Storey {
+    /// Inches off the house below on each side.
+    inset: Option<(i32, i32)>,
+    masonry: bool,
+    windows: Vec<(usize, i32, i32)>,
+    walls: Vec<InsideWall>,
+    fields: Vec<Field>,
+    stairs: Vec<(Share, (i32, i32))>,
+    beams: Vec<BeamAndPosts>,
+    posts: Vec<Share>,
+    roof: Option<GableRoof>,
+}
+
+#[derive(Clone, Debug)]
+enum Outline {
+    Box,
+    Ell(Share),
+    Slanted(i32, i32),
+}
+
+/// What a random house is made from.
+#[derive(Clone, Debug)]
+pub(super) struct Recipe {
+    /// Inches.
+    size: (i32, i32),
+    outline: Outline,
+    storeys: Vec<Storey>,
+    snow: Option<i32>,
+    pads: bool,
+}
+
+fn share() -> impl Strategy<Value = Share> {
+    (0..=100, 0..=100)
+}
+
+fn way() -> impl Strategy<Value = (i32, i32)> {
+    prop_oneof![
+        6 => select(vec![(1, 0), (0, 1)]),
+        1 => select(vec![(1, 1), (1, -1), (2, 1), (1, 3)]),
+        1 => (-50..50, 1..50),
+    ]
+}
+
+fn run() -> impl Strategy<Value = Run> {
+    prop_oneof![
+        3 => (0..=100, 0..=100, 0..=100).prop_map(|(from, to, at)| Run::AlongX { from, to, at }),
+        3 => (0..=100, 0..=100, 0..=100).prop_map(|(from, to, at)| Run::AlongY { from, to, at }),
+        2 => select(vec![25, 50, 75]).prop_map(|at| Run::AlongX { from: 0, to: 100, at }),
+        1 => (share(), share()).prop_map(|(from, to)| Run::Free { from, to }),
+    ]
+}
+
+fn joints() -> impl Strategy<Value = Joints> {
+    select(vec![Joints::NotSeen, Joints::Lap, Joints::RunThrough])
+}
+
+fn part() -> impl Strategy<Value = Part> {
+    prop_oneof![
+        3 => Just(Part::Whole),
+        3 => (share(), share()).prop_map(|(a, b)| Part::Box(a, b)),
+        1 => (share(), share(), (-20..20, -20..20)).prop_map(|(a, b, slant)| Part::Slanted(a, b, slant)),
+    ]
+}
+
+fn field() -> impl Strategy<Value = Field> {
+    let uses = select(vec![Use::Living, Use::Sleeping, Use::AtticStorage, Use::AtticBare]);
+    let spacing = select(vec![12.0, 16.0, 19.2, 24.0]);
+    (part(), way(), joints(), uses, spacing, option::weighted(0.2, 0..20))
+        .prop_map(|(part, along, joints, used_as, spacing, dead)| Field { part, along, joints, used_as, spacing, dead })
+}
+
+fn inside_wall() -> impl Strategy<Value = InsideWall> {
+    let top = prop_oneof![9 => Just(Top::Tight), 1 => Just(Top::Gap)];
+    let make = prop_oneof![9 => Just(Make::Stud), 1 => Just(Make::Masonry)];
+    (run(), top, make, vec((0..300, 20..80), 0..3)).prop_map(|(run, top, make, doors)| InsideWall {
+        run,
+        top,
+        make,
+        doors,
+    })
+}
+
+fn beam() -> impl Strategy<Value = BeamAndPosts> {
+    (run(), select(vec![Set::Dropped, Set::Flush]), joints(), vec(0..=100, 0..4))
+        .prop_map(|(run, set, joints, posts)| BeamAndPosts { run, set, joints, posts })
+}
+
+fn roof() -> impl Strategy<Value = GableRoof> {
+    let trusses = RoofFrame::Trusses { make: TrussMake::MetalPlates, webs: Webs::Whole };
+    let frame = select(vec![RoofFrame::NotSeen, RoofFrame::RidgeBoard, trusses]);
+    (part(), way(), frame, 1..12, 0..36).prop_map(|(part, ridge, frame, rise, overhang)| GableRoof {
+        part,
+        ridge,
+        frame,
+        rise,
+        overhang,
+    })
+}
+
+fn storey() -> impl Strategy<Value = Storey> {
+    (
+        (
+            option::weighted(0.3, (-40..60, -40..60)),
+            proptest::bool::weighted(0.2),
+            vec((0..6_usize, 0..300, 20..80), 0..3),
+        ),
+        vec(inside_wall(), 0..6),
+        vec(field(), 0..4),
+        vec((share(), (20..140, 20..140)), 0..3),
+        vec(beam(), 0..4),
+        vec(share(), 0..3),
+        option::weighted(0.5, roof()),
+    )
+        .prop_map(|((inset, masonry, windows), walls, fields, stairs, beams, posts, roof)| Storey {
+            inset,
+            masonry,
+            windows,
+            walls,
+            fields,
+            stairs,
+            beams,
+            posts,
+            roof,
+        })
+}
+
+/// Any house.
+pub(super) fn any_house() -> impl Strategy<Value = Recipe> {
+    let outline = prop_oneof![
+        4 => Just(Outline::Box),
+        2 => (20..80, 20..80).prop_map(Outline::Ell),
+        1 => (-60..60, -60..60).prop_map(|(a, b)| Outline::Slanted(a, b)),
+    ];
+    ((144..540, 144..420), outline, vec(storey(), 1..4), option::of(0..60), any::<bool>())
+        .prop_map(|(size, outline, storeys, snow, pads)| Recipe { size, outline, storeys, snow, pads })
+}
+
+fn inches(x: i32, y: i32) -> Point {
+    Point::new(Ticks::new(x * Ticks::PER_INCH), Ticks::new(y * Ticks::PER_INCH))
+}
+
+impl Recipe {
+    fn place(&self, share: Share) -> Point {
+        inches(self.size.0 * share.0 / 100, self.size.1 * share.1 / 100)
+    }
+
+    fn ends(&self, run: Run) -> (Point, Point) {
+        match run {
+            Run::AlongX { from, to, at } => (self.place((from, at)), self.place((to, at))),
+            Run::AlongY { from, to, at } => (self.place((at, from)), self.place((at, to))),
+            Run::Free { from, to } => (self.place(from), self.place(to)),
+        }
+    }
+
+    fn corners(&self, storey: &Storey) -> Vec<Point> {
+        let (dx, dy) = storey.inset.unwrap_or_default();
+        let (x, y) = (self.size.0 - dx, self.size.1 - dy);
+        match self.outline {
+            Outline::Box => vec![inches(dx, 0), inches(x, 0), inches(x, y), inches(dx, y)],
+            Outline::Ell((share_x, share_y)) => {
+                let (cut_x, cut_y) = (x * share_x / 100, y * share_y / 100);
+                vec![inches(0, 0), inches(x, 0), inches(x, cut_y), inches(cut_x, cut_y), inches(cut_x, y), inches(0, y)]
+            }
+            Outline::Slanted(a, b) => vec![inches(0, 0), inches(x, a), inches(x + b, y), inches(-b, y)],
+        }
+    }
+
+    fn region(&self, part: &Part) -> Option<Region> {
+        let corners = match *part {
+            Part::Whole => return Some(Region::Outline),
+            Part::Box(a, b) => {
+                let (a, b) = (self.place(a), self.place(b));
+                vec![a, Point::new(b.x, a.y), b, Point::new(a.x, b.y)]
+            }
+            Part::Slanted(a, b, (dx, dy)) => {
+                let (a, b) = (self.place(a), self.place(b));
+                let by = inches(dx, dy);
+                vec![a, Point::new(b.x + by.x, a.y + by.y), b, Point::new(a.x, b.y)]
+            }
+        };
+        geometry::is_outline(&corners).then_some(Region::Corners(corners))
+    }
+
+    /// The house; none if its parts do not make one.
+    pub(super) fn house(&self) -> Option<Plan> {
+        let mut house = draft();
+        for (number, storey) in self.storeys.iter().enumerate() {
+            if number > 0 {
+                house = house.up();
+            }
+            house = self.storey(house, storey);
+        }
+        if let Some(snow) = self.snow {
+            house = house.snow(f64::from(snow));
+        }
+        let mut file = house.file();
+        if let Some(lowest) = file.levels.first_mut().filter(|_| self.pads) {
+            add_footings(lowest);
+        }
+        Plan::try_from(file).ok()
+    }
+
+    fn storey(&self, mut house: Draft, storey: &Storey) -> Draft {
+        let outline = self.corners(storey);
+        if !geometry::is_outline(&outline) {
+            return house;
+        }
+        house = house.outline(&outline);
+        if storey.masonry {
+            house = house.with(|level| level.walls.iter_mut().for_each(|wall| wall.make = Make::Masonry));
+        }
+        for wall in &storey.walls {
+            let (a, b) = self.ends(wall.run);
+            if a != b {
+                house = house.inside("", (0, 0), (1, 1)).wall(|it| {
+                    (it.a, it.b, it.top, it.make) = (a, b, wall.top, wall.make);
+                });
+                for door in &wall.doors {
+                    house = house.with(|level| add_opening(level, usize::MAX, *door));
+                }
+            }
+        }
+        for (wall, offset, width) in &storey.windows {
+            house = house.with(|level| add_opening(level, *wall, (*offset, *width)));
+        }
+        for field in &storey.fields {
+            if let Some(region) = self.region(&field.part) {
+                house = house.joists_over(region, Way::new(field.along.0, field.along.1), field.joints);
+                house = house.used_as(field.used_as).with(|level| {
+                    if let Some(it) = level.fields.last_mut() {
+                        it.spacing = Ticks::from_inches(field.spacing).unwrap_or_default();
+                        it.dead = field.dead.map(|psf| Psf(f64::from(psf)));
+                    }
+                });
+            }
+        }
+        for (at, size) in &storey.stairs {
+            let at = self.place(*at);
+            let far = Point::new(at.x + inches(size.0, 0).x, at.y + inches(0, size.1).y);
+            let corners = vec![at, Point::new(far.x, at.y), far, Point::new(at.x, far.y)];
+            house = house.stair((0, 0), (1, 1)).with(|level| {
+                if let Some(it) = level.floor_openings.last_mut() {
+                    it.corners = corners;
+                }
+            });
+        }
+        for beam in &storey.beams {
+            house = self.beam(house, beam);
+        }
+        for share in &storey.posts {
+            house = post(house, self.place(*share));
+        }
+        if let Some((roof, region)) = storey.roof.as_ref().and_then(|it| Some((it, self.region(&it.part)?))) {
+            house = house.roof(Way::new(roof.ridge.0, roof.ridge.1), 0).with(|level| {
+                if let Some(it) = level.roofs.last_mut() {
+                    (it.region, it.frame) = (region, roof.frame);
+                    it.rise = Ticks::new(roof.rise * Ticks::PER_INCH);
+                    it.overhang = Ticks::new(roof.overhang * Ticks::PER_INCH);
+                }
+            });
+        }
+        house
+    }
+
+    fn beam(&self, mut house: Draft, beam: &BeamAndPosts) -> Draft {
+        let (a, b) = self.ends(beam.run);
+        if a == b {
+            return house;
+        }
+        house = house.beam("", (0, 0), (1, 1), beam.joints).with(|level| {
+            if let Some(it) = level.beams.last_mut() {
+                (it.a, it.b, it.set) = (a, b, beam.set);
+            }
+        });
+        for share in &beam.posts {
+            let between = |a: Ticks, b: Ticks| {
+                inches(((b - a).get() / Ticks::PER_INCH * share / 100) + a.get() / Ticks::PER_INCH, 0).x
+            };
+            house = post(house, Point::new(between(a.x, b.x), between(a.y, b.y)));
+        }
+        house
+    }
+}
+
+/// Pads under every second post of the lowest level, and strips under every second outside wall.
+fn add_footings(level: &mut Level) {
+    let posts = level.posts.iter().step_by(2).map(|post| FootingShape::Pad { at: post.at, side: Ticks::from_feet(2) });
+    let walls = level.walls.iter().filter(|wall| wall.side == Side::Outside).step_by(2);
+    let strips = walls.map(|wall| FootingShape::Strip { a: wall.a, b: wall.b, width: Ticks::from_feet(2) });
+    let shapes: Vec<FootingShape> = posts.chain(strips).collect();
+    for (number, shape) in (100_000..).zip(shapes) {
+        level.footings.push(Footing { id: FootingId::from_number(number), shape, thickness: None });
+    }
+}
+
+/// An opening in a wall of the level (the last if there is none of that number), if it fits beside those that are there.
+fn add_opening(level: &mut Level, wall: usize, (offset, width): (i32, i32)) {
+    let Some(wall) = level.walls.get(wall).or(level.walls.last()) else { return };
+    let (offset, width) = (inches(offset, 0).x, inches(width, 0).x);
+    let fits = (offset + width).feet() <= geometry::length(wall.a, wall.b);
+    let clear = |it: &&Opening| offset >= it.offset + it.width || offset + width <= it.offset;
+    if fits && level.openings_in(wall.id).iter().all(clear) {
+        let number = 200_000 + 100 * level.id.number() + u32::try_from(level.openings.len()).expect("a few");
+        let (id, kind, header) = (OpeningId::from_number(number), OpeningKind::Door, Header::NotSeen);
+        level.openings.push(Opening { id, wall: wall.id, offset, width, kind, header });
+    }
+}
+
+fn post(house: Draft, at: Point) -> Draft {
+    house.post("", (0, 0)).with(|level| {
+        if let Some(it) = level.posts.last_mut() {
+            it.at = at;
+        }
+    })
+}
