@@ -156,7 +156,7 @@ impl Work<'_> {
             sentence: self.verdict(wall, line.side),
             sure: self.sure(wall, &reasons),
             stretches: stretches.collect(),
-            why: reasons.iter().map(|reason| self.why(reason)).collect(),
+            why: self.whys(&reasons),
             figures,
             watch: wall.cautions.iter().map(|caution| self.words.caution(caution)).collect(),
             look: self.look(wall, &reasons),
@@ -267,6 +267,17 @@ impl Work<'_> {
         }
         look.dedup();
         look.into_iter().map(str::to_owned).collect()
+    }
+
+    /// Each sentence once: two fields alike give one.
+    fn whys(&self, reasons: &[Reason]) -> Vec<Why> {
+        let mut whys: Vec<Why> = Vec::new();
+        for why in reasons.iter().map(|reason| self.why(reason)) {
+            if !whys.contains(&why) {
+                whys.push(why);
+            }
+        }
+        whys
     }
 
     fn why(&self, reason: &Reason) -> Why {
