@@ -1,6 +1,6 @@
 //! From one level to the next: what falls from the foot of each wall and post, and what stands in line to take it.
 
-use super::bar::Bearer;
+use super::bar::{Bearer, Bed};
 use super::deck::{DeckLine, DeckPoint};
 use super::seats::{BEAM_REACH, Seats, Use, free, reach_of};
 use super::storey::Storey;
@@ -14,6 +14,8 @@ use crate::units::{Feet, Plf, Psf};
 
 /// How far past the end of what stands in line below a load still goes straight into it, in feet.
 const PAST_END: f64 = 0.1 + EPS;
+/// Runs that differ by less than this many feet differ by rounding.
+const ROUNDING: f64 = 1e-12;
 /// How far off its middle a post below still takes a post straight, in feet.
 const POST_ON_POST: f64 = 0.35 + EPS;
 
@@ -156,14 +158,14 @@ fn land_wall(storey: &mut Storey<'_>, falling: &FallingWall, lines: &mut Vec<Dec
     let (start, s) = (start.0, s.0);
     let length = crate::geometry::length(falling.a, falling.b).0;
     let seats = Seats::of(storey.level, &frame, Use::Joists);
-    let beds = seats.under(s, start, start + length);
+    let beds = without_slivers(seats.under(s, start, start + length), start, start + length);
     for bed in &beds {
         let to = storey.node(bed.on);
         let (from, end) = (bed.from - start, bed.to - start);
         let mut sum = Weights::default();
         for part in &falling.parts {
             let (lo, hi) = (part.start.0.max(from), part.end.0.min(end));
-            if hi > lo {
+            if hi - lo > ROUNDING {
                 let weights = part.loads * Feet(hi - lo);
                 sum += weights;
                 storey.put_run(bed.on, (bed.along_at(lo + start), bed.along_at(hi + start)), tag, weights);
@@ -179,9 +181,12 @@ fn land_wall(storey: &mut Storey<'_>, falling: &FallingWall, lines: &mut Vec<Dec
     for (from, to) in free(&beds, start, start + length) {
         for part in &falling.parts {
             let (lo, hi) = ((part.start.0 + start).max(from), (part.end.0 + start).min(to));
-            if hi > lo {
-                let spot = |t: f64| frame.spot(Feet(t), Feet(s));
+            let spot = |t: f64| frame.spot(Feet(t), Feet(s));
+            if hi - lo > EPS {
                 lines.push(DeckLine { tag, a: spot(lo), b: spot(hi), loads: part.loads });
+            } else if hi - lo > ROUNDING {
+                let weights = part.loads * Feet(hi - lo);
+                points.push(DeckPoint { tag, at: spot((lo + hi) / 2.0), weights });
             }
         }
     }
@@ -197,6 +202,21 @@ fn land_wall(storey: &mut Storey<'_>, falling: &FallingWall, lines: &mut Vec<Dec
             None => points.push(DeckPoint { tag, at: frame.spot(Feet(t), Feet(s)), weights: *weights }),
         }
     }
+}
+
+/// Beds that meet each other and the ends of a run where only rounding parts them, so that nothing falls between.
+fn without_slivers(mut beds: Vec<Bed>, from: f64, to: f64) -> Vec<Bed> {
+    let mut end = from;
+    for bed in &mut beds {
+        if (bed.from - end).abs() <= 2.0 * EPS {
+            bed.from = end;
+        }
+        end = bed.to;
+    }
+    if let Some(last) = beds.last_mut().filter(|last| (to - last.to).abs() <= 2.0 * EPS) {
+        last.to = to;
+    }
+    beds
 }
 
 /// How far a bearer's line is off a line of the frame.

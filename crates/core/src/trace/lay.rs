@@ -15,6 +15,8 @@ use crate::units::{Feet, Pounds};
 
 /// How far beyond a joist's end something may stand and still stand on it, in feet.
 const ON_END: f64 = 0.5 + EPS;
+/// How far off a joist's line something still stands on it alone, in feet.
+const ON_LINE: f64 = 10.0 * EPS;
 /// A post this near a seat of a trimmer takes its place, in feet.
 const POST_TAKES: f64 = 0.25 + EPS;
 /// An end with a seat this near does not hang on a header, in feet.
@@ -149,18 +151,22 @@ impl FieldWork {
 
     /// The two joists beside a place, each with its share by the lever rule; one alone takes all.
     fn beside(&self, t: f64, s: f64, reach: f64) -> Vec<(usize, f64)> {
-        let after = self.lines.partition_point(|(line, ..)| *line < s - EPS);
+        let right = self.lines.partition_point(|(line, ..)| *line < s - ON_LINE);
         let at = |line: usize| self.lines.get(line).map(|it| it.0);
+        let beyond = at(right).map_or(right, |line| right + usize::from(line <= s + ON_LINE));
+        if beyond > right
+            && let Some(joist) = self.joist_at(right, t, reach)
+        {
+            return vec![(joist, 1.0)];
+        }
         let mut pair: Vec<(usize, f64)> = Vec::with_capacity(2);
-        match (after.checked_sub(1), at(after)) {
-            (_, Some(line)) if (line - s).abs() <= EPS * 10.0 => pair.push((after, 1.0)),
-            (Some(before), Some(line)) => {
-                let lo = at(before).unwrap_or(line);
-                let share = ((s - lo) / (line - lo)).clamp(0.0, 1.0);
-                pair.extend([(before, 1.0 - share), (after, share)]);
+        match (right.checked_sub(1).and_then(|it| Some((it, at(it)?))), at(beyond)) {
+            (Some((before, lo)), Some(hi)) => {
+                let share = ((s - lo) / (hi - lo)).clamp(0.0, 1.0);
+                pair.extend([(before, 1.0 - share), (beyond, share)]);
             }
-            (Some(before), None) if s - at(before).unwrap_or(s) <= ON_END => pair.push((before, 1.0)),
-            (None, Some(line)) if line - s <= ON_END => pair.push((after, 1.0)),
+            (Some((before, lo)), None) if s - lo <= ON_END => pair.push((before, 1.0)),
+            (None, Some(hi)) if hi - s <= ON_END => pair.push((beyond, 1.0)),
             _ => {}
         }
         let there: Vec<(usize, f64)> =
