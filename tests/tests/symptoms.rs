@@ -155,3 +155,13 @@ fn a_post_exactly_at_its_reach_is_reached_wherever_the_house_stands() {
         }
     }
 }
+
+#[test]
+fn of_two_posts_near_the_end_of_a_header_the_nearer_one_is_under_it_at_either_end() {
+    for (header_y, near, far) in [(5.0, 5.0, 5.4), (10.0, 10.0, 9.6)] {
+        let house = draft().outside(20, 16).joists(Way::Y, Joints::Lap).stair((10, 5), (13, 10));
+        let trace = trace(&house.post("near", (10.0, near)).post("far", (10.0, far)).done());
+        let header = trace.headers.iter().find(|it| (it.a.y.0 - header_y).abs() < 1e-9).expect("a header");
+        assert_eq!(header.under_a.or(header.under_b), Some(trace.posts[0].post), "{header_y} ft");
+    }
+}

@@ -321,11 +321,17 @@ fn header(
             storey.lose(tag, None, weights);
             continue;
         };
-        let post =
-            trimmer.seats.iter().find(|seat| matches!(seat.on, Bearer::Post(_)) && (seat.at - t).abs() < 0.5 + EPS);
-        if let Some(Bearer::Post(i)) = post.map(|seat| seat.on) {
-            *under = storey.level.posts.get(i).map(|post| post.id);
+        // The nearest post within half a foot; of two as near, the one drawn first.
+        let mut nearest: Option<(f64, usize)> = None;
+        for seat in &trimmer.seats {
+            let Bearer::Post(post) = seat.on else { continue };
+            let off = (seat.at - t).abs();
+            let nearer = nearest.is_none_or(|(known, its)| off < known - EPS || (off < known + EPS && post < its));
+            if off < 0.5 + EPS && nearer {
+                nearest = Some((off, post));
+            }
         }
+        *under = nearest.and_then(|(_, post)| storey.level.posts.get(post)).map(|post| post.id);
         trimmer.burdens.push(Burden {
             tag,
             shape: vec![Load::Point { at: Feet(t), weight: Pounds(1.0) }],

@@ -140,13 +140,20 @@ impl FieldWork {
         Joist { line, length, seats, beds, burdens: Vec::new() }
     }
 
-    /// The joist of a line that is there at `t`, or the nearest within reach.
+    /// The joist of a line that is there at `t`, or the nearest within reach; the longer of two that are as near.
     fn joist_at(&self, line: usize, t: f64, reach: f64) -> Option<usize> {
         let (_, first, end) = *self.lines.get(line)?;
         let joists = self.joists.get(first..end)?.iter();
         let off = |it: &Joist| (it.length.from - t).max(t - it.length.to).max(0.0);
-        let near = joists.enumerate().map(|(i, it)| (i, off(it))).filter(|(_, off)| *off <= reach);
-        near.min_by(|a, b| a.1.total_cmp(&b.1)).map(|(i, _)| first + i)
+        let mut nearest: Option<(usize, f64, f64)> = None;
+        for (i, joist) in joists.enumerate() {
+            let (off, long) = (off(joist), joist.length.to - joist.length.from);
+            let nearer = nearest.is_none_or(|(_, known, its)| off < known - EPS || (off < known + EPS && long > its));
+            if off <= reach && nearer {
+                nearest = Some((first + i, off, long));
+            }
+        }
+        nearest.map(|it| it.0)
     }
 
     /// The two joists beside a place, each with its share by the lever rule; one alone takes all.
