@@ -1,7 +1,7 @@
 //! Bugs that were, each as the smallest house that showed it. Named after what was seen.
 
 use joistwise_core::draft::{at, corners, draft, feet};
-use joistwise_core::plan::{Joints, Plan, Region, Way};
+use joistwise_core::plan::{Joints, Plan, Region, Top, Way};
 use joistwise_core::trace::{Caution, Node, Problem, Reason, trace};
 use joistwise_tests::wall;
 
@@ -164,4 +164,17 @@ fn of_two_posts_near_the_end_of_a_header_the_nearer_one_is_under_it_at_either_en
         let header = trace.headers.iter().find(|it| (it.a.y.0 - header_y).abs() < 1e-9).expect("a header");
         assert_eq!(header.under_a.or(header.under_b), Some(trace.posts[0].post), "{header_y} ft");
     }
+}
+
+/// A partition with a gap over it, under the bearing wall above: nothing lands on it, so the wall above is 4 ft off B still.
+#[test]
+fn a_partition_with_a_gap_over_it_does_not_hide_that_the_wall_above_is_off() {
+    let below = draft().outside(40, 24).inside("B", (0, 12), (40, 12)).inside("A", (0, 8), (40, 8));
+    let house = below.wall(|it| it.top = Top::Gap).joists(Way::Y, Joints::Lap).up().outside(40, 24);
+    let plan = house.inside("U", (0, 8), (40, 8)).joists(Way::Y, Joints::Lap).done();
+    let trace = trace(&plan);
+    let cautions = &wall(&plan, &trace, "U").cautions;
+    let four_ft =
+        |it: &Caution| matches!(it, Caution::OffsetOverJoistDepth { offset, .. } if (offset.0 - 4.0).abs() < 1e-9);
+    assert!(cautions.iter().any(four_ft), "{cautions:?}");
 }

@@ -7,7 +7,7 @@ use super::storey::Storey;
 use super::strips::EPS;
 use super::{Caution, Node, Problem, Reason, Stretch};
 use crate::geometry::{self, Frame, Spot};
-use crate::plan::{Level, Material, RoofFrame, Side, Wall};
+use crate::plan::{Level, Material, RoofFrame, Side, Top, Wall};
 use crate::units::{Feet, Inches};
 
 /// Cautions on an inside wall of a level whose roles are known.
@@ -189,21 +189,25 @@ fn nearest_in_line(level: &Level, frame: &Frame, falling: &FallingWall) -> Optio
     let (start, s) = frame.local(Spot::from(falling.a));
     let (start, s) = (start.0, s.0);
     let end = start + geometry::length(falling.a, falling.b).0;
-    let mut near: Vec<(Bearer, f64)> = Vec::new();
+    let mut nearest: Option<(Bearer, f64)> = None;
     let mut look = |on: Bearer, a: crate::plan::Point, b: crate::plan::Point| {
         let own = Frame::between(a, b);
         if own.is_some_and(|own| frame.squareness(&own) < 0.05) {
             let ((ta, sa), (tb, _)) = (frame.local(Spot::from(a)), frame.local(Spot::from(b)));
             if ta.0.max(tb.0).min(end) - ta.0.min(tb.0).max(start) > EPS {
-                near.push((on, (sa.0 - s).abs()));
+                let off = (sa.0 - s).abs();
+                // Of two as near, on either side, the first.
+                if nearest.is_none_or(|(_, known)| off < known - EPS) {
+                    nearest = Some((on, off));
+                }
             }
         }
     };
-    for (i, wall) in level.walls.iter().enumerate() {
+    for (i, wall) in level.walls.iter().enumerate().filter(|(_, wall)| wall.top == Top::Tight) {
         look(Bearer::Wall(i), wall.a, wall.b);
     }
     for (i, beam) in level.beams.iter().enumerate() {
         look(Bearer::Beam(i), beam.a, beam.b);
     }
-    near.into_iter().min_by(|a, b| a.1.total_cmp(&b.1))
+    nearest
 }

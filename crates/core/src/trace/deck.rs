@@ -1,7 +1,7 @@
 //! The deck over one level: every joist laid, loaded, solved, and its reactions handed to what it bears on.
 
 use super::bar::{Bar, Bearer, Burden, Outcome, Place, times};
-use super::lay::{FieldWork, Header, Joist};
+use super::lay::{FieldWork, HAIR, Header, Joist};
 use super::seats::PARALLEL;
 use super::storey::Storey;
 use super::strips::EPS;
@@ -312,7 +312,7 @@ fn header(
     for ((s, weights), under) in [(lo, at_lo), (hi, at_hi)].into_iter().zip(&mut under) {
         let tag = Node::FloorOpening(opening);
         let holds = |joist: &&mut Joist| {
-            (joist.line.s - s).abs() < 0.01 && joist.length.from <= t + EPS && joist.length.to >= t - EPS
+            (joist.line.s - s).abs() < HAIR && joist.length.from <= t + EPS && joist.length.to >= t - EPS
         };
         let Some(trimmer) = others.iter_mut().find(holds) else {
             unsupported.0 += 1;

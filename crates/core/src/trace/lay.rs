@@ -15,6 +15,8 @@ use crate::units::{Feet, Pounds};
 
 /// How far beyond a joist's end something may stand and still stand on it, in feet.
 const ON_END: f64 = 0.5 + EPS;
+/// An end this near a place is at it, in feet.
+pub(super) const HAIR: f64 = 0.01 + EPS;
 /// How far off a joist's line something still stands on it alone, in feet.
 const ON_LINE: f64 = 10.0 * EPS;
 /// A post this near a seat of a trimmer takes its place, in feet.
@@ -128,10 +130,10 @@ impl FieldWork {
         // An end at an opening, with nothing under it, hangs on the header there.
         for (number, header) in self.headers.iter().enumerate() {
             let inside = length.s > header.lo + EPS && length.s < header.hi - EPS && !line.trimmer;
-            let end = if (header.t - from).abs() < (header.t - to).abs() { from } else { to };
-            let bare = seats.iter().all(|seat| (seat.at - end).abs() > HELD);
-            if inside && (header.t - end).abs() < 0.01 && bare {
-                seats.push(Seat { at: end, on: Bearer::Header(number), along: 0.0, meet: Meet::Always });
+            let ends_there = (header.t - from).abs() < HAIR || (header.t - to).abs() < HAIR;
+            let at = header.t.clamp(from, to);
+            if inside && ends_there && seats.iter().all(|seat| (seat.at - at).abs() > HELD) {
+                seats.push(Seat { at, on: Bearer::Header(number), along: 0.0, meet: Meet::Always });
             }
         }
         seats.sort_by(|a, b| a.at.total_cmp(&b.at));
@@ -239,7 +241,7 @@ impl FieldWork {
             let at = |share: f64| (a.0 + (b.0 - a.0) * share, a.1 + (b.1 - a.1) * share);
             let (t, s) = at((from + to) / 2.0);
             // Along an edge of the deck a line may be a hair outside.
-            let beside = self.beside(t, s, 0.01);
+            let beside = self.beside(t, s, HAIR);
             if beside.is_empty() {
                 match left.last_mut() {
                     Some(last) if (last.1 - from).abs() < EPS => last.1 = to,
@@ -250,7 +252,7 @@ impl FieldWork {
             let weights = loads * Feet((to - from) * whole);
             let (t0, t1) = (at(from).0.min(at(to).0), at(from).0.max(at(to).0));
             for (joist, share) in beside {
-                if t1 - t0 < 0.01 {
+                if t1 - t0 < HAIR {
                     self.add_point(joist, tag, t, weights * share);
                 } else {
                     self.add_run(joist, tag, (t0, t1), weights * share);
