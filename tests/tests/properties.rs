@@ -7,12 +7,14 @@
 
 #[path = "properties/balance.rs"]
 mod balance;
+#[path = "properties/changes.rs"]
+mod changes;
 #[path = "properties/houses.rs"]
 mod houses;
 #[path = "properties/turn.rs"]
 mod turn;
 
-use houses::{Recipe, any_house};
+use houses::{Recipe, any_house, any_run};
 use joistwise_core::plan::{Plan, PlanFile};
 use joistwise_core::trace::trace;
 use proptest::prelude::*;
@@ -80,5 +82,36 @@ proptest! {
     fn a_house_turned_a_quarter_has_the_turned_trace(recipe in any_house()) {
         let plan = house(&recipe)?;
         law(&plan, turn::differs(turn::QUARTER, &trace(&plan), &trace(&turn::QUARTER.plan(&plan))))?;
+    }
+
+    #[test]
+    fn a_house_drawn_elsewhere_on_the_sheet_has_the_same_trace(
+        recipe in any_house(), dx in -100_000..100_000, dy in -100_000..100_000,
+    ) {
+        let plan = house(&recipe)?;
+        let moved = turn::Turn::moved(dx, dy);
+        law(&plan, turn::differs(moved, &trace(&plan), &trace(&moved.plan(&plan))))?;
+    }
+
+    #[test]
+    fn a_partition_that_bears_nothing_changes_nothing_wherever_it_stands(
+        recipe in any_house(), one in any_run(), other in any_run(),
+    ) {
+        let plan = house(&recipe)?;
+        law(&plan, changes::stays_alone(&plan, [recipe.ends(one), recipe.ends(other)]))?;
+    }
+
+    #[test]
+    fn a_house_comes_back_from_its_file_and_from_its_link(recipe in any_house()) {
+        let plan = house(&recipe)?;
+        law(&plan, changes::comes_back(&plan))?;
+    }
+
+    #[test]
+    fn changes_are_refused_or_leave_a_house_that_holds_together(
+        recipe in any_house(), all in proptest::collection::vec(changes::change(), 1..8),
+    ) {
+        let plan = house(&recipe)?;
+        law(&plan, changes::keep_sound(&plan, &all))?;
     }
 }

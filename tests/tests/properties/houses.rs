@@ -116,7 +116,8 @@ fn way() -> impl Strategy<Value = (i32, i32)> {
     ]
 }
 
-fn run() -> impl Strategy<Value = Run> {
+/// Any straight line in a house.
+pub(super) fn any_run() -> impl Strategy<Value = Run> {
     prop_oneof![
         3 => (0..=100, 0..=100, 0..=100).prop_map(|(from, to, at)| Run::AlongX { from, to, at }),
         3 => (0..=100, 0..=100, 0..=100).prop_map(|(from, to, at)| Run::AlongY { from, to, at }),
@@ -147,7 +148,7 @@ fn field() -> impl Strategy<Value = Field> {
 fn inside_wall() -> impl Strategy<Value = InsideWall> {
     let top = prop_oneof![9 => Just(Top::Tight), 1 => Just(Top::Gap)];
     let make = prop_oneof![9 => Just(Make::Stud), 1 => Just(Make::Masonry)];
-    (run(), top, make, vec((0..300, 20..80), 0..3)).prop_map(|(run, top, make, doors)| InsideWall {
+    (any_run(), top, make, vec((0..300, 20..80), 0..3)).prop_map(|(run, top, make, doors)| InsideWall {
         run,
         top,
         make,
@@ -156,7 +157,7 @@ fn inside_wall() -> impl Strategy<Value = InsideWall> {
 }
 
 fn beam() -> impl Strategy<Value = BeamAndPosts> {
-    (run(), select(vec![Set::Dropped, Set::Flush]), joints(), vec(0..=100, 0..4))
+    (any_run(), select(vec![Set::Dropped, Set::Flush]), joints(), vec(0..=100, 0..4))
         .prop_map(|(run, set, joints, posts)| BeamAndPosts { run, set, joints, posts })
 }
 
@@ -219,7 +220,8 @@ impl Recipe {
         inches(self.size.0 * share.0 / 100, self.size.1 * share.1 / 100)
     }
 
-    fn ends(&self, run: Run) -> (Point, Point) {
+    /// Its two ends in this house.
+    pub(super) fn ends(&self, run: Run) -> (Point, Point) {
         match run {
             Run::AlongX { from, to, at } => (self.place((from, at)), self.place((to, at))),
             Run::AlongY { from, to, at } => (self.place((at, from)), self.place((at, to))),

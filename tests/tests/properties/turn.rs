@@ -1,4 +1,4 @@
-//! A plan turned over or around, and whether its trace is the trace turned the same way.
+//! A plan turned over or around or moved, and whether its trace is the trace turned the same way.
 //!
 //! Lists whose order follows the laying (joists from the west, say) are compared as sets, line loads and feeds as what
 //! they are at each place. All else is compared number by number.
@@ -9,28 +9,37 @@ use joistwise_core::trace::{Feed, LinePart, Trace};
 use joistwise_core::units::{Feet, Ticks};
 use serde_json::Value;
 
-/// A turn of the plan: where one foot east and one foot north go.
+/// A turn of the plan: where one foot east and one foot north go, and how many ticks it is moved after.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Turn {
     east: (i32, i32),
     north: (i32, i32),
+    by: (i32, i32),
 }
 
 /// East becomes west.
-pub(super) const OVER_Y: Turn = Turn { east: (-1, 0), north: (0, 1) };
+pub(super) const OVER_Y: Turn = Turn { east: (-1, 0), north: (0, 1), by: (0, 0) };
 /// North becomes south.
-pub(super) const OVER_X: Turn = Turn { east: (1, 0), north: (0, -1) };
+pub(super) const OVER_X: Turn = Turn { east: (1, 0), north: (0, -1), by: (0, 0) };
 /// A quarter to the left.
-pub(super) const QUARTER: Turn = Turn { east: (0, 1), north: (-1, 0) };
+pub(super) const QUARTER: Turn = Turn { east: (0, 1), north: (-1, 0), by: (0, 0) };
 
 impl Turn {
+    /// Not turned, only moved, by ticks.
+    pub(super) const fn moved(dx: i32, dy: i32) -> Self {
+        Self { east: (1, 0), north: (0, 1), by: (dx, dy) }
+    }
+
     fn left_becomes_right(self) -> bool {
         self.east.0 * self.north.1 - self.east.1 * self.north.0 < 0
     }
 
     fn point(self, at: Point) -> Point {
         let turn = |x: i32, y: i32| {
-            Point::new(Ticks::new(x * self.east.0 + y * self.north.0), Ticks::new(x * self.east.1 + y * self.north.1))
+            Point::new(
+                Ticks::new(x * self.east.0 + y * self.north.0 + self.by.0),
+                Ticks::new(x * self.east.1 + y * self.north.1 + self.by.1),
+            )
         };
         turn(at.x.get(), at.y.get())
     }
@@ -42,7 +51,8 @@ impl Turn {
 
     /// Where a spot of the turned plan was before.
     fn back(self, at: &mut Spot) {
-        let part = |to: (i32, i32)| at.x.0 * f64::from(to.0) + at.y.0 * f64::from(to.1);
+        let (x, y) = ((at.x - Ticks::new(self.by.0).feet()).0, (at.y - Ticks::new(self.by.1).feet()).0);
+        let part = |to: (i32, i32)| x * f64::from(to.0) + y * f64::from(to.1);
         let (x, y) = (part(self.east), part(self.north));
         *at = Spot { x: Feet(x), y: Feet(y) };
     }
