@@ -264,26 +264,33 @@ impl Bar {
             }
             return;
         };
+        let mut shares: Vec<(usize, Node, Weights)> = Vec::with_capacity(holds.len());
+        let mut whole = 0.0;
         for (burden, loads) in &parts {
-            // Under a part in 1e12 a share is rounding: a weight right over one seat brings nothing to the next.
-            let least = 1e-12 * loads.iter().map(|load| load.total().0.abs()).sum::<f64>();
-            for ((_, hold), reaction) in holds.iter().zip(contact.reactions(loads)) {
-                if reaction.0.abs() <= least {
-                    continue;
-                }
+            whole += burden.times.all().abs() * loads.iter().map(|load| load.total().0.abs()).sum::<f64>();
+            for (hold, reaction) in contact.reactions(loads).into_iter().enumerate() {
                 let weights = burden.times.map(|times| reaction * times);
-                let (on, place) = match hold {
-                    Hold::Seat(number) => {
-                        let Some(seat) = self.seats.get(*number) else { continue };
-                        (seat.on, Place::Seat(*number))
-                    }
-                    Hold::Bed(number, at) => {
-                        let Some(bed) = self.beds.get(*number) else { continue };
-                        (bed.on, Place::Bed { bed: *number, from: *at, to: *at })
-                    }
-                };
-                outcome.deliveries.push(Delivery { tag: burden.tag, on, place, weights });
+                match shares.iter_mut().find(|it| (it.0, it.1) == (hold, burden.tag)) {
+                    Some(share) => share.2 += weights,
+                    None => shares.push((hold, burden.tag, weights)),
+                }
             }
+        }
+        // Under a part in 1e12 a share is rounding: a weight right over one seat brings nothing to the next.
+        let counts = |weights: &Weights| Kind::ALL.iter().any(|kind| weights.get(*kind).0.abs() > 1e-12 * whole);
+        for (hold, tag, weights) in shares.into_iter().filter(|share| counts(&share.2)) {
+            let (on, place) = match holds.get(hold).map(|it| it.1) {
+                Some(Hold::Seat(number)) => {
+                    let Some(seat) = self.seats.get(number) else { continue };
+                    (seat.on, Place::Seat(number))
+                }
+                Some(Hold::Bed(number, at)) => {
+                    let Some(bed) = self.beds.get(number) else { continue };
+                    (bed.on, Place::Bed { bed: number, from: at, to: at })
+                }
+                None => continue,
+            };
+            outcome.deliveries.push(Delivery { tag, on, place, weights });
         }
     }
 }

@@ -83,11 +83,21 @@ impl Carrier {
 
     /// Line load in pieces from end `a`, each place once, equal neighbours joined.
     pub(super) fn line(&self) -> Vec<LinePart> {
-        let mut parts: Vec<&(f64, f64, LineLoads)> = self.line.iter().collect();
-        parts.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.total_cmp(&b.1)));
-        let mut stops: Vec<f64> = parts.iter().flat_map(|part| [part.0, part.1]).collect();
+        let mut stops: Vec<f64> = self.line.iter().flat_map(|part| [part.0, part.1]).collect();
         stops.sort_by(f64::total_cmp);
         stops.dedup_by(|b, a| (*b - *a).abs() < EPS);
+        // A part whose end is moved onto a stop a hair away keeps its weight.
+        let stop = |at: f64| {
+            let after = stops.partition_point(|stop| *stop <= at);
+            after.checked_sub(1).and_then(|i| stops.get(i)).copied().unwrap_or(at)
+        };
+        let moved = self.line.iter().map(|(from, to, loads)| {
+            let (start, end) = (stop(*from), stop(*to));
+            let longer = (to - from) / (end - start);
+            (start, end, if (longer - 1.0).abs() > 1e-12 { *loads * longer } else { *loads })
+        });
+        let mut parts: Vec<(f64, f64, LineLoads)> = moved.filter(|part| part.1 > part.0).collect();
+        parts.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.total_cmp(&b.1)));
         let mut line: Vec<LinePart> = Vec::new();
         let mut next = 0;
         let mut over: Vec<&(f64, f64, LineLoads)> = Vec::new();

@@ -11,8 +11,9 @@ pub(super) const EPS: f64 = 1e-7;
 const TOUCH: f64 = 1.5 / 12.0;
 /// A rest under an eighth of an inch, in feet, makes no bay of its own.
 const NO_BAY: f64 = 1.0 / 96.0;
-/// A joist stays on its line if this share of its length lies on it: a bit under half, which is a square corner's.
-const HALF: f64 = 0.45;
+/// A joist stays on its line if this share of its length lies on it: a bit under half, and no share that a corner of
+/// whole inches makes.
+const HALF: f64 = 0.463_709;
 /// How far beside an edge the deck is looked at to see whether it ends there, in feet.
 const BESIDE: f64 = 1e-4;
 
