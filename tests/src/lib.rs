@@ -90,6 +90,9 @@ pub const fn flag(caution: &Caution) -> &'static str {
         Caution::MayBrace => "may_be_braced_wall",
         Caution::StandsOnJoists { .. } => "bearing_wall_on_joists_without_support",
         Caution::FloorDipExpected => "floor_dip_expected_at_H2",
+        Caution::RoofOnInsideWall => "roof_on_interior_wall",
+        Caution::StrutsNeedSupport { .. } => "braces_over_opening_need_new_support",
+        Caution::RoofOnJoists => "kneewall_load_on_joists",
         Caution::ServicesInside => "services_inside",
     }
 }

@@ -10,11 +10,11 @@
 //! assert_eq!(plan.done().wall_named("A").map(|wall| wall.a.y.feet().0), Some(12.0));
 //! ```
 
-use crate::ids::{BeamId, FieldId, FloorOpeningId, FootingId, LevelId, OpeningId, PostId, RoofId, WallId};
+use crate::ids::{BeamId, FieldId, FloorOpeningId, FootingId, LevelId, OpeningId, PostId, PurlinId, RoofId, WallId};
 use crate::plan::{
     Beam, FloorOpening, Footing, FootingShape, Gable, Grade, Header, Joints, JoistField, Level, LevelKind, Make,
-    Member, Opening, OpeningKind, Plan, PlanFile, Point, Post, PostKind, Region, Roof, RoofFrame, Set, Side, Top, Use,
-    Wall, Way,
+    Member, Opening, OpeningKind, Plan, PlanFile, Point, Post, PostKind, Purlin, Region, Roof, RoofForm, RoofFrame,
+    Set, Side, Top, Use, Wall, Way,
 };
 use crate::units::{Feet, Psf, Ticks};
 
@@ -263,6 +263,8 @@ impl Draft {
             id: RoofId::from_number(self.number()),
             region: Region::Outline,
             ridge,
+            ridge_at: None,
+            form: RoofForm::Gable,
             frame: RoofFrame::RidgeBoard,
             rise: Ticks::from_sixteenths(6 * 16),
             overhang: feet(overhang),
@@ -272,6 +274,33 @@ impl Draft {
             known: Grade::Seen,
         };
         self.with(|level| level.roofs.push(roof))
+    }
+
+    /// The roof drawn last, otherwise.
+    #[must_use]
+    pub fn over(self, change: impl FnOnce(&mut Roof)) -> Self {
+        self.with(|level| level.roofs.last_mut().map(change).unwrap_or_default())
+    }
+
+    /// A purlin, its ends and a place on the line of its struts' feet in feet; struts 4 ft apart.
+    #[must_use]
+    #[track_caller]
+    pub fn purlin(
+        mut self,
+        from: (impl Into<f64>, impl Into<f64>),
+        to: (impl Into<f64>, impl Into<f64>),
+        feet_at: (impl Into<f64>, impl Into<f64>),
+    ) -> Self {
+        let purlin = Purlin {
+            id: PurlinId::from_number(self.number()),
+            a: at(from),
+            b: at(to),
+            member: Member::sawn(2, 6),
+            feet: Some(at(feet_at)),
+            spacing: Ticks::from_feet(4),
+            known: Grade::Seen,
+        };
+        self.with(|level| level.purlins.push(purlin))
     }
 
     fn footing(mut self, shape: FootingShape) -> Self {

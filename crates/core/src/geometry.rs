@@ -51,6 +51,13 @@ pub fn length(a: Point, b: Point) -> Feet {
     Feet((dx * dx + dy * dy).sqrt())
 }
 
+/// How far apart two spots are.
+#[must_use]
+pub fn apart(a: Spot, b: Spot) -> Feet {
+    let (dx, dy) = ((b.x - a.x).0, (b.y - a.y).0);
+    Feet((dx * dx + dy * dy).sqrt())
+}
+
 /// The point of the line from `a` to `b` at a distance from `a`, to the nearest tick.
 #[must_use]
 pub fn along(a: Point, b: Point, distance: Ticks) -> Option<Point> {
@@ -158,6 +165,13 @@ impl Frame {
     pub fn between(a: Point, b: Point) -> Option<Self> {
         let whole = length(a, b);
         (whole > Feet::ZERO).then(|| Self { ux: (b.x - a.x).feet() / whole, uy: (b.y - a.y).feet() / whole })
+    }
+
+    /// From the first spot towards the second; none if they are one.
+    #[must_use]
+    pub fn from_to(a: Spot, b: Spot) -> Option<Self> {
+        let whole = apart(a, b);
+        (whole > Feet::ZERO).then(|| Self { ux: (b.x - a.x) / whole, uy: (b.y - a.y) / whole })
     }
 
     /// A place as (along, across); across runs to the left of along.

@@ -43,6 +43,8 @@ ids! {
     FloorOpeningId
     /// A roof.
     RoofId
+    /// A purlin under a roof.
+    PurlinId
 }
 
 /// Any one element of a plan.
@@ -65,6 +67,8 @@ pub enum ElementId {
     FloorOpening(FloorOpeningId),
     /// A roof.
     Roof(RoofId),
+    /// A purlin under a roof.
+    Purlin(PurlinId),
 }
 
 impl ElementId {
@@ -80,6 +84,7 @@ impl ElementId {
             Self::Field(id) => id.0,
             Self::FloorOpening(id) => id.0,
             Self::Roof(id) => id.0,
+            Self::Purlin(id) => id.0,
         }
     }
 }

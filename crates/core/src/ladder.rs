@@ -34,6 +34,7 @@ const fn node_of(part: ElementId) -> Option<Node> {
         ElementId::Wall(id) => Some(Node::Wall(id)),
         ElementId::Beam(id) => Some(Node::Beam(id)),
         ElementId::Post(id) => Some(Node::Post(id)),
+        ElementId::Purlin(id) => Some(Node::Purlin(id)),
         _ => None,
     }
 }
@@ -46,6 +47,7 @@ const fn part_of(node: Node) -> Option<ElementId> {
         Node::Wall(id) => Some(ElementId::Wall(id)),
         Node::Beam(id) => Some(ElementId::Beam(id)),
         Node::Post(id) => Some(ElementId::Post(id)),
+        Node::Purlin(id) => Some(ElementId::Purlin(id)),
         Node::Footing(id) => Some(ElementId::Footing(id)),
         Node::Ground | Node::Gap => None,
     }
@@ -83,6 +85,8 @@ impl Work<'_> {
                     let note = match roof.frame {
                         RoofFrame::Trusses { .. } => "trusses bear at their ends: goes to the outside walls",
                         RoofFrame::RidgeBoard => "ties hold: goes to the outside walls",
+                        RoofFrame::RidgeBeam => "goes to the ridge beam and the eave walls",
+                        RoofFrame::OverFramed => "rides on the roof under it",
                         RoofFrame::NotSeen => "framing not seen: taken to go to the outside walls",
                     };
                     rungs.push(self.rung(Node::Roof(roof.id), "Roof".to_owned(), String::new(), note.to_owned()));
@@ -301,6 +305,7 @@ const fn plural(node: Node) -> &'static str {
         Node::Footing(_) => "footings",
         Node::FloorOpening(_) => "trimmers",
         Node::Roof(_) => "roofs",
+        Node::Purlin(_) => "purlins",
         Node::Field(_) => "fields",
         Node::Ground | Node::Gap => "places",
     }

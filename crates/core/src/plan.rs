@@ -5,7 +5,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use crate::ids::{BeamId, ElementId, FieldId, FloorOpeningId, FootingId, LevelId, OpeningId, PostId, RoofId, WallId};
+use crate::ids::{BeamId, ElementId, FieldId, FloorOpeningId, FootingId, LevelId, OpeningId, PostId, WallId};
 use crate::loads::Site;
 use crate::units::{Psf, Ticks};
 
@@ -14,6 +14,7 @@ mod element;
 mod file;
 mod link;
 mod member;
+mod roof;
 mod sound;
 
 pub use edit::{Edit, EditError, WallEnd};
@@ -21,6 +22,7 @@ pub use element::Element;
 pub use file::{FORMAT, LoadError, PlanFile, VERSION};
 pub use link::LinkError;
 pub use member::{Material, Member, MemberError};
+pub use roof::{Purlin, Roof, RoofForm, RoofFrame, TrussMake, Webs};
 pub use sound::Unsound;
 
 /// A place on the plan: x runs east, y runs north.
@@ -193,9 +195,12 @@ pub struct Level {
     /// Stair and chimney openings in that deck.
     #[serde(default)]
     pub floor_openings: Vec<FloorOpening>,
-    /// Roofs whose feet stand on this level's walls.
+    /// Roofs whose feet stand on this level's walls; a later roof covers an earlier one where they overlap.
     #[serde(default)]
     pub roofs: Vec<Roof>,
+    /// Purlins under those roofs, with the struts that hold them.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub purlins: Vec<Purlin>,
 }
 
 /// Outside or inside.
@@ -531,89 +536,6 @@ pub struct FloorOpening {
     pub corners: Vec<Point>,
 }
 
-/// Who made the trusses.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-#[serde(rename_all = "snake_case")]
-pub enum TrussMake {
-    /// Nobody looked.
-    #[default]
-    NotSeen,
-    /// Metal plates: made in a factory to bear at their ends.
-    MetalPlates,
-    /// Plywood gussets: nailed together on the site.
-    SiteBuilt,
-    /// A tag or drawing says that they bear inside the house too.
-    InsideBearing,
-}
-
-/// What was seen of the webs.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-#[serde(rename_all = "snake_case")]
-pub enum Webs {
-    /// Nobody looked.
-    #[default]
-    NotSeen,
-    /// All there.
-    Whole,
-    /// At least one is cut.
-    Cut,
-}
-
-/// How a roof is framed.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-#[serde(rename_all = "snake_case", tag = "frame")]
-pub enum RoofFrame {
-    /// Nobody looked: traced eave to eave, and everything inside needs a look.
-    #[default]
-    NotSeen,
-    /// Rafters against a ridge board, their feet tied by the ceiling joists.
-    RidgeBoard,
-    /// Trusses.
-    Trusses {
-        /// Who made them.
-        #[serde(default)]
-        make: TrussMake,
-        /// What was seen of their webs.
-        #[serde(default)]
-        webs: Webs,
-    },
-}
-
-/// A gable roof whose feet stand on the walls of its level.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-pub struct Roof {
-    /// Its id.
-    pub id: RoofId,
-    /// What it covers, without the overhang at the eaves.
-    #[serde(default)]
-    pub region: Region,
-    /// The way the ridge runs; rafters lie square to it.
-    pub ridge: Way,
-    /// How it is framed.
-    #[serde(flatten)]
-    pub frame: RoofFrame,
-    /// Rise in a run of 12 in.
-    pub rise: Ticks,
-    /// Beyond the outside wall at the eaves, on plan.
-    #[serde(default)]
-    pub overhang: Ticks,
-    /// On centre.
-    pub spacing: Ticks,
-    /// What the rafters are.
-    #[serde(default)]
-    pub member: Member,
-    /// Dead load on the slope where it differs from the usual one.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub dead: Option<Psf>,
-    /// How the framing is known.
-    #[serde(default)]
-    pub known: Grade,
-}
-
 /// A house as sketched. Sound at all times: its only doors are [`PlanFile`] and [`Plan::with`].
 #[derive(Clone, Debug, PartialEq)]
 pub struct Plan {
@@ -647,6 +569,7 @@ impl Plan {
             fields: Vec::new(),
             floor_openings: Vec::new(),
             roofs: Vec::new(),
+            purlins: Vec::new(),
         };
         Self { name: name.to_owned(), note: String::new(), site: Site::default(), levels: vec![storey], next_id: 2 }
     }

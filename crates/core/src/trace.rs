@@ -10,7 +10,7 @@
 use serde::Serialize;
 
 use crate::geometry::Spot;
-use crate::ids::{BeamId, FieldId, FloorOpeningId, FootingId, LevelId, PostId, RoofId, WallId};
+use crate::ids::{BeamId, FieldId, FloorOpeningId, FootingId, LevelId, PostId, PurlinId, RoofId, WallId};
 use crate::loads::{LineLoads, Weights};
 use crate::plan::{Joints, Level, Plan, RoofFrame};
 use crate::units::{Feet, Plf, Psf, SquareFeet};
@@ -23,9 +23,9 @@ mod deck;
 mod down;
 mod ground;
 mod lay;
-mod rafters;
 mod reason;
 mod roles;
+mod roofs;
 mod seats;
 mod storey;
 mod strips;
@@ -241,8 +241,92 @@ pub struct RoofTrace {
     /// How far a pair of rafters pushes outward on each foot of eave, by kind: moment at the ridge / rise; none for
     /// trusses.
     pub thrust: LineLoads,
-    /// Dead load on a foot of plan.
+    /// Dead load on a foot of plan, at the eaves.
     pub dead_on_plan: Psf,
+    /// Its purlins, hips and ridge beam.
+    pub ribs: Vec<RibTrace>,
+}
+
+/// What rafters lean on besides walls.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum RibKind {
+    /// A ridge beam.
+    Ridge,
+    /// A hip rafter.
+    Hip,
+    /// A purlin on struts.
+    Purlin,
+}
+
+/// A purlin, hip or ridge beam: what it carries and what it rests on.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct RibTrace {
+    /// What it is.
+    pub kind: RibKind,
+    /// Which purlin.
+    pub purlin: Option<PurlinId>,
+    /// One end: the foot of a hip.
+    pub a: Spot,
+    /// The other end.
+    pub b: Spot,
+    /// What feeds it, in runs of equal tributary width.
+    pub feeds: Vec<Feed>,
+    /// Line load on plan, piece by piece from end `a`.
+    pub line: Vec<LinePart>,
+    /// Point loads.
+    pub points: Vec<PointLoad>,
+    /// What a hip or ridge beam rests on, from end `a` on.
+    pub rests: Vec<Rest>,
+    /// The struts of a purlin.
+    pub struts: Vec<Strut>,
+    /// All that lands on it.
+    pub top: Weights,
+}
+
+impl RibTrace {
+    /// How long it is on plan.
+    #[must_use]
+    pub fn length(&self) -> Feet {
+        crate::geometry::apart(self.a, self.b)
+    }
+}
+
+/// One strut under a purlin.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct Strut {
+    /// At the purlin.
+    pub head: Spot,
+    /// Where it stands.
+    pub foot: Spot,
+    /// On what: a gap stands for the joists there.
+    pub on: Node,
+    /// How much it brings down.
+    pub weights: Weights,
+    /// Foot to head, upright.
+    pub rise: Feet,
+    /// Foot to head, level.
+    pub run: Feet,
+}
+
+impl Strut {
+    /// Foot to head.
+    #[must_use]
+    pub fn length(&self) -> Feet {
+        Feet((self.rise.0 * self.rise.0 + self.run.0 * self.run.0).sqrt())
+    }
+
+    /// Whether it stands at 45 degrees from level or steeper (IRC R802.4.5, SEEN as quoted).
+    #[must_use]
+    pub fn is_steep(&self) -> bool {
+        self.rise.0 >= self.run.0 - 1e-9
+    }
+
+    /// Whether it is no longer than a strut without a stay may be: 8 ft (IRC R802.4.5, SEEN as quoted).
+    #[must_use]
+    pub fn is_short(&self) -> bool {
+        self.length().0 <= 8.0 + 1e-9
+    }
 }
 
 /// What a laid member is.
@@ -257,8 +341,16 @@ pub enum LaidAs {
     Trimmer,
     /// Across the end of an opening.
     Header,
-    /// A pair of rafters or a truss, eave to eave.
+    /// A rafter, a pair of them or a truss.
     Rafter,
+    /// A hip rafter.
+    Hip,
+    /// A ridge beam.
+    Ridge,
+    /// A purlin.
+    Purlin,
+    /// A strut under a purlin.
+    Strut,
 }
 
 /// One joist, rafter or truss as laid.
@@ -330,6 +422,10 @@ pub struct LedgerRow {
     pub own: Weights,
     /// Handed down from the level above.
     pub from_above: Weights,
+    /// Handed up by the roofs of the level below: they lean on walls and posts of this one.
+    pub from_below: Weights,
+    /// Handed up by the roofs of this level.
+    pub handed_up: Weights,
     /// Handed down to the level below, or to the ground.
     pub down: Weights,
     /// Lost here for want of a path.
@@ -344,7 +440,10 @@ impl Ledger {
         let off = |difference: Weights| {
             crate::loads::Kind::ALL.iter().map(|kind| difference.get(*kind).0.abs()).fold(0.0, f64::max) / whole
         };
-        let rows = self.rows.iter().map(|row| off(row.own + row.from_above - row.down - row.gaps));
+        let rows = self
+            .rows
+            .iter()
+            .map(|row| off(row.own + row.from_above + row.from_below - row.handed_up - row.down - row.gaps));
         rows.fold(off(self.applied - self.soil - self.gaps), f64::max)
     }
 }
@@ -399,11 +498,19 @@ pub fn trace(plan: &Plan) -> Trace {
     let mut links = Links::new();
     let mut falling = Falling::default();
     let mut above: Option<&Level> = None;
-    for level in plan.levels().iter().rev() {
-        let mut storey = Storey::new(plan, level);
+    // Roofs first, all of them: they may lean on walls of the level over the one their feet stand on.
+    let mut storeys: Vec<Storey<'_>> = plan.levels().iter().rev().map(|level| Storey::new(plan, level)).collect();
+    for number in 0..storeys.len() {
+        let (over, rest) = storeys.split_at_mut(number);
+        if let Some(storey) = rest.first_mut() {
+            trace.roofs.extend(roofs::roofs(storey, over.last_mut()));
+        }
+    }
+    for mut storey in storeys {
+        let level = storey.level;
         let from_above = falling.total();
-        let (lines, points) = down::land(&mut storey, &falling);
-        trace.roofs.extend(level.roofs.iter().map(|roof| rafters::roof(&mut storey, roof)));
+        let (lines, mut points) = down::land(&mut storey, &falling);
+        points.append(&mut storey.drops);
         deck::deck(&mut storey, &lines, &points);
         trace.beams.extend(beams::beams(&mut storey));
         cautions::of_posts(&mut storey);
@@ -423,6 +530,8 @@ pub fn trace(plan: &Plan) -> Trace {
             level: level.id,
             own: storey.own,
             from_above,
+            from_below: storey.from_below,
+            handed_up: storey.handed_up,
             down: falling.total(),
             gaps: storey.gaps,
         });

@@ -3,10 +3,12 @@
 
 use crate::ids::{ElementId, FieldId, LevelId};
 use crate::loads::{Combination, Kind};
-use crate::plan::{Element, Grade, Level, Plan, PostKind, Side, Use, Wall};
+use crate::plan::{Element, Grade, Level, Plan, PostKind, Roof, RoofForm, RoofFrame, Side, Use, Wall};
 use crate::tape::{self, Tape};
-use crate::trace::{Caution, Finding, Node, Origin, Problem, Reason, Role};
+use crate::trace::{Node, Origin, Role};
 use crate::units::{Feet, Plf, Pounds, Psf, SquareFeet, Ticks};
+
+mod says;
 
 /// The words for one plan on one tape.
 #[derive(Clone, Copy, Debug)]
@@ -189,7 +191,9 @@ impl<'a> Words<'a> {
                 format!("{what}{size} at {}", self.short(it.spacing))
             }
             Some(Element::FloorOpening(_)) => format!("Deck opening {number}"),
-            Some(Element::Roof(_)) => "Roof".to_owned(),
+            Some(Element::Roof(it)) => roof_name(&it).to_owned(),
+            Some(Element::Purlin(it)) if it.member.is_seen() => format!("Purlin {}", it.member),
+            Some(Element::Purlin(_)) => format!("Purlin {number}"),
             None => format!("part {number}"),
         }
     }
@@ -215,6 +219,7 @@ impl<'a> Words<'a> {
             Node::Wall(id) => self.name(ElementId::Wall(id)),
             Node::Beam(id) => self.name(ElementId::Beam(id)),
             Node::Post(id) => self.name(ElementId::Post(id)),
+            Node::Purlin(id) => self.name(ElementId::Purlin(id)),
             Node::Footing(id) => self.name(ElementId::Footing(id)),
             Node::Ground => "Ground, no footing drawn".to_owned(),
             Node::Gap => "Path gap".to_owned(),
@@ -226,229 +231,17 @@ impl<'a> Words<'a> {
         let mut letters = name.chars();
         letters.next().map(|first| first.to_lowercase().chain(letters).collect()).unwrap_or_default()
     }
+}
 
-    /// A reason as a sentence.
-    #[must_use]
-    pub fn reason(&self, reason: &Reason) -> String {
-        let name = |part| self.name(part);
-        match *reason {
-            Reason::OutsideWall => "It is an outside wall: it counts as bearing, and as bracing.".to_owned(),
-            Reason::JoistsLapOver { field } => capital(&format!("{} lap over it.", self.field(field))),
-            Reason::JoistsEndOn { field } => capital(&format!("{} end on it.", self.field(field))),
-            Reason::JoistsPassOver { field } => {
-                capital(&format!("{} run through over it and bear on it.", self.field(field)))
-            }
-            Reason::JoistsCross { field } => {
-                capital(&format!("{} cross it; nobody looked whether they lap.", self.field(field)))
-            }
-            Reason::RoofStandsOn { roof } => format!("The feet of the {} stand on it.", self.roof_members(roof)),
-            Reason::WallStandsOn { upper, offset } if offset.0 < 0.01 => {
-                format!("{} stands on it, in line.", name(ElementId::Wall(upper)))
-            }
-            Reason::WallStandsOn { upper, offset } => {
-                format!("{} stands on it, {} off its line.", name(ElementId::Wall(upper)), self.length(offset))
-            }
-            Reason::WallNearStandsOn { upper, offset } => format!(
-                "{} stands on the joists {} away: this wall gets a share of it.",
-                name(ElementId::Wall(upper)),
-                self.length(offset)
-            ),
-            Reason::BeamLiesOn { beam } => format!("{} lies along its top.", name(ElementId::Beam(beam))),
-            Reason::BeamRestsOn { beam, at } => {
-                format!("{} rests on it at {}.", name(ElementId::Beam(beam)), self.length(at))
-            }
-            Reason::PostStandsOn { post, at } => {
-                format!("{} above stands on it at {}.", name(ElementId::Post(post)), self.length(at))
-            }
-            Reason::TrimmerRestsOn { opening, at } => format!(
-                "A trimmer of {} rests on it at {}.",
-                name(ElementId::FloorOpening(opening)).to_lowercase(),
-                self.length(at)
-            ),
-            Reason::JoistsRunAlong { field } => capital(&format!("{} run along it.", self.field(field))),
-            Reason::TrussesPassOver { .. } => {
-                "Trusses with metal plates pass over it: they are made to bear at their ends.".to_owned()
-            }
-            Reason::RoofGoesToEaves { .. } => {
-                "The rafters are tied and meet at a ridge board: the roof goes to the eave walls.".to_owned()
-            }
-            Reason::GapSeen => "A gap was seen between it and what is over it, along its whole length.".to_owned(),
-            Reason::NothingStatedOverhead => "Nobody has said yet what is overhead.".to_owned(),
-            Reason::DirectionNotSeen { field, known } => {
-                capital(&format!("the way {} run is only {}.", self.field(field), grade(known)))
-            }
-            Reason::RoofFrameNotSeen { .. } => "Nobody has seen how the roof is framed.".to_owned(),
-            Reason::TrussesSiteBuilt { .. } => {
-                "The trusses are site built: nobody can say where they were meant to bear.".to_owned()
-            }
-            Reason::TrussWebCut { .. } => "A truss web is cut: the trusses may lean on what is under them.".to_owned(),
-            Reason::TrussesBearInside { .. } => {
-                "A tag or drawing says that the trusses bear inside the house too.".to_owned()
-            }
-            Reason::TrussesNotLookedAt { .. } => "Nobody has looked at the plates of the trusses.".to_owned(),
-            Reason::InsideMasonry => "It is a masonry wall inside the house: those are treated as bearing.".to_owned(),
-            Reason::JoistsEndNear { field } => {
-                capital(&format!("{} cross here, and none was found to land on it.", self.field(field)))
-            }
-        }
-    }
-
-    fn roof_members(&self, roof: crate::ids::RoofId) -> &'static str {
-        match self.plan.element(ElementId::Roof(roof)) {
-            Some(Element::Roof(it)) if matches!(it.frame, crate::plan::RoofFrame::Trusses { .. }) => "trusses",
-            _ => "rafters",
-        }
-    }
-
-    /// How the fact behind a reason is known; empty if it is simply drawn.
-    #[must_use]
-    pub fn known(&self, reason: &Reason) -> &'static str {
-        let field = |id| match self.plan.element(ElementId::Field(id)) {
-            Some(Element::Field(field)) => grade(field.known),
-            _ => "",
-        };
-        let roof = |id| match self.plan.element(ElementId::Roof(id)) {
-            Some(Element::Roof(roof)) => grade(roof.known),
-            _ => "",
-        };
-        match *reason {
-            Reason::JoistsLapOver { field: id }
-            | Reason::JoistsEndOn { field: id }
-            | Reason::JoistsPassOver { field: id }
-            | Reason::JoistsCross { field: id }
-            | Reason::JoistsRunAlong { field: id } => field(id),
-            Reason::RoofStandsOn { roof: id }
-            | Reason::TrussesPassOver { roof: id }
-            | Reason::RoofGoesToEaves { roof: id } => roof(id),
-            Reason::GapSeen => "seen",
-            _ => "",
-        }
-    }
-
-    /// A caution as a sentence or two.
-    #[must_use]
-    pub fn caution(&self, caution: &Caution) -> String {
-        match *caution {
-            Caution::TiesCutIfFlush { .. } => {
-                "The ceiling joists over it tie the rafters. A beam set between them cuts \
-                                               the ties: they have to be joined across it."
-                    .to_owned()
-            }
-            Caution::EndsNeedPath => "Whatever replaces it brings its load to two ends: each needs a path down to a \
-                                      pier or pad."
-                .to_owned(),
-            Caution::OffsetOverJoistDepth { offset, depth, .. } => format!(
-                "It stands {} off the support below, and the joists are {} deep: more than the joist depth has to be \
-                 designed (IRC R502.4).",
-                self.length(offset),
-                self.length(depth)
-            ),
-            Caution::OffsetOnIJoists { offset, .. } => format!(
-                "It stands {} off the support below on I-joists: any offset on I-joists has to be designed, with \
-                 blocking under the wall.",
-                self.length(offset)
-            ),
-            Caution::TrussesMaySettle { .. } => "If this wall was there before the roof was loaded, the trusses may \
-                                                 rest on it and come down a little when it goes."
-                .to_owned(),
-            Caution::DoNotCutTrusses { .. } => "No chord and no web of a truss may be cut.".to_owned(),
-            Caution::ParallelRuleMisleads => "Joists run along it on one side, and it carries all the same: running \
-                                              along a wall proves nothing by itself."
-                .to_owned(),
-            Caution::KeepOrReplaceCornerPost { .. } => {
-                "It holds the corner of the opening in the deck: it stays, or a \
-                                                        column takes its place with the deck held up meanwhile."
-                    .to_owned()
-            }
-            Caution::GuardAtOpenSide { .. } => "It stands beside an opening in the deck: once it is low or gone, the \
-                                                open side needs a guard."
-                .to_owned(),
-            Caution::BeamBelowIsNoProof { beam } => format!(
-                "{} lies under its line. That is no proof of load from above: the beam is there for the floor.",
-                self.name(ElementId::Beam(beam))
-            ),
-            Caution::CheckBothSides => "Look along both sides, over its whole length: joists may turn.".to_owned(),
-            Caution::MayBrace => "It may brace the house against wind and earthquake, whatever it carries: that is a \
-                                  question of its own, for the engineer."
-                .to_owned(),
-            Caution::StandsOnJoists { field } => capital(&format!(
-                "it stands on {} between their supports, with nothing in line below.",
-                self.field(field)
-            )),
-            Caution::FloorDipExpected => "Expect a dip in the floor along it.".to_owned(),
-            Caution::ServicesInside => {
-                "Look for wires, pipes and ducts in it, and for asbestos and lead paint on it.".to_owned()
-            }
-        }
-    }
-
-    /// A finding as a sentence.
-    #[must_use]
-    pub fn finding(&self, finding: &Finding) -> String {
-        let weight = finding.weights.map(|weights| pounds(weights.all())).unwrap_or_default();
-        let level = self.level(finding.level);
-        match &finding.problem {
-            Problem::MembersUnsupported { field, count } => format!(
-                "{level}: {count} of the {} {} nothing to rest on at one end ({weight} with nowhere to go).",
-                self.field(*field),
-                if *count == 1 { "has" } else { "have" }
-            ),
-            Problem::RoofUnsupported { roof, count } => format!(
-                "{level}: {count} {} do not reach two outside walls ({weight} with nowhere to go).",
-                self.roof_members(*roof)
-            ),
-            Problem::WallOnNothing { wall } => format!(
-                "{} stands on nothing that is drawn below ({weight} with nowhere to go).",
-                self.name(ElementId::Wall(*wall))
-            ),
-            Problem::PostOnNothing { post } => format!(
-                "{} stands on nothing that is drawn below ({weight} with nowhere to go).",
-                self.name(ElementId::Post(*post))
-            ),
-            Problem::BeamUnsupported { beam } => format!(
-                "{} has nothing to rest on at one end ({weight} with nowhere to go).",
-                self.name(ElementId::Beam(*beam))
-            ),
-            Problem::BeamLoop { beams } => {
-                let names: Vec<String> = beams.iter().map(|beam| self.name(ElementId::Beam(*beam))).collect();
-                format!("These beams rest on each other in a ring: {} ({weight}).", names.join(", "))
-            }
-            Problem::PostWithoutFooting { post } => {
-                format!(
-                    "{} brings {weight} to bare ground or slab: no pad is drawn.",
-                    self.name(ElementId::Post(*post))
-                )
-            }
-            Problem::WallWithoutFooting { wall } => format!(
-                "{} brings {weight} to the ground: a slab is no footing, and none is drawn under it.",
-                self.name(ElementId::Wall(*wall))
-            ),
-            Problem::SoilOverloaded { footing, pressure, allowed } => format!(
-                "{} presses {} on soil taken to bear {}.",
-                self.name(ElementId::Footing(*footing)),
-                psf(*pressure),
-                psf(*allowed)
-            ),
-            Problem::LongSpan { field, span, count } => format!(
-                "{level}: {count} of the {} run {} without a support, further than any table goes.",
-                self.field(*field),
-                self.length(*span)
-            ),
-            Problem::LapsNotSeen { field } => format!(
-                "{level}: nobody looked whether the {} lap over what they cross; traced as if they do.",
-                self.field(*field)
-            ),
-            Problem::NothingOverhead => format!("{level}: nobody has said yet what is overhead."),
-            Problem::NoRoof => format!("{level}: no roof is stated over it; its load is missing."),
-            Problem::SnowNotStated => "No ground snow load is stated: snow is missing from every figure.".to_owned(),
-            Problem::OutlineOpen => format!("{level}: its outside walls do not close."),
-            Problem::OffsetOverJoistDepth { upper, lower, offset } => format!(
-                "{} stands {} off {}: more than the joists are deep, so the joists have to be checked.",
-                self.name(ElementId::Wall(*upper)),
-                self.length(Feet(offset.0 / 12.0)),
-                self.name(ElementId::Wall(*lower))
-            ),
-        }
+/// What a roof is called by its form.
+#[must_use]
+pub const fn roof_name(roof: &Roof) -> &'static str {
+    match (roof.frame, roof.form) {
+        (RoofFrame::OverFramed, _) => "Roof over roof",
+        (_, RoofForm::Gable) => "Gable roof",
+        (_, RoofForm::Shed) => "Shed roof",
+        (_, RoofForm::Hip) => "Hip roof",
+        (_, RoofForm::Gambrel { .. }) => "Gambrel roof",
     }
 }
 

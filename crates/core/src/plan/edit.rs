@@ -65,9 +65,9 @@ pub enum Edit {
         /// North.
         dy: Ticks,
     },
-    /// One end of a wall or beam moved; outside walls that meet there follow.
+    /// One end of a wall, beam or purlin moved; outside walls that meet there follow.
     MoveEnd {
-        /// A wall or a beam.
+        /// A wall, a beam or a purlin.
         element: ElementId,
         /// Which end.
         end: WallEnd,
@@ -99,7 +99,7 @@ pub enum EditError {
     #[error("a wall is cut between its ends and clear of its openings")]
     NoCut,
     /// Something without ends.
-    #[error("only walls and beams have ends to move")]
+    #[error("only walls, beams and purlins have ends to move")]
     NoEnds,
 }
 
@@ -321,7 +321,13 @@ impl Level {
             ElementId::Roof(id) => self.roofs.iter_mut().filter(|it| it.id == id).for_each(|it| {
                 if let super::Region::Corners(corners) = &mut it.region {
                     corners.iter_mut().for_each(by);
+                    it.ridge_at.iter_mut().for_each(by);
                 }
+            }),
+            ElementId::Purlin(id) => self.purlins.iter_mut().filter(|it| it.id == id).for_each(|it| {
+                by(&mut it.a);
+                by(&mut it.b);
+                it.feet.iter_mut().for_each(by);
             }),
         }
     }
@@ -352,6 +358,11 @@ impl Level {
             ElementId::Beam(beam) => {
                 let beam = self.beams.iter_mut().find(|it| it.id == beam).ok_or(EditError::NoSuch(beam.0))?;
                 *(if end == WallEnd::A { &mut beam.a } else { &mut beam.b }) = to;
+                Ok(())
+            }
+            ElementId::Purlin(purlin) => {
+                let purlin = self.purlins.iter_mut().find(|it| it.id == purlin).ok_or(EditError::NoSuch(purlin.0))?;
+                *(if end == WallEnd::A { &mut purlin.a } else { &mut purlin.b }) = to;
                 Ok(())
             }
             _ => Err(EditError::NoEnds),

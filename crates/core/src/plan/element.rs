@@ -2,8 +2,8 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::{Beam, FloorOpening, Footing, JoistField, Level, Opening, Post, Roof, Wall};
-use crate::ids::{BeamId, ElementId, FieldId, FloorOpeningId, FootingId, OpeningId, PostId, RoofId, WallId};
+use super::{Beam, FloorOpening, Footing, JoistField, Level, Opening, Post, Purlin, Roof, Wall};
+use crate::ids::{BeamId, ElementId, FieldId, FloorOpeningId, FootingId, OpeningId, PostId, PurlinId, RoofId, WallId};
 
 macro_rules! elements { ($($(#[$doc:meta])* $Name:ident($Type:ident, $Id:ident) in $list:ident)*) => {
     /// One element of a plan with all that is known of it.
@@ -82,4 +82,6 @@ elements! {
     FloorOpening(FloorOpening, FloorOpeningId) in floor_openings
     /// A roof.
     Roof(Roof, RoofId) in roofs
+    /// A purlin under a roof.
+    Purlin(Purlin, PurlinId) in purlins
 }

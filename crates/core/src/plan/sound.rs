@@ -1,6 +1,6 @@
 //! What makes a plan sound: every reference resolves, no wall is a point, every number can be meant.
 
-use super::{FootingShape, Level, Plan, Point, Region};
+use super::{FootingShape, Level, Plan, Point, Region, RoofForm};
 use crate::geometry;
 use crate::units::{Psf, Ticks};
 
@@ -136,7 +136,17 @@ impl Level {
             if roof.overhang < Ticks::ZERO {
                 return Err(Unsound::NotPositive { number: roof.id.0, what: "overhang" });
             }
+            roof.ridge_at.map_or(Ok(()), |at| near(roof.id.0, at))?;
+            if let RoofForm::Gambrel { lower_run, upper_rise } = roof.form {
+                positive(roof.id.0, "run of the lower slope", lower_run)?;
+                positive(roof.id.0, "rise of the upper slope", upper_rise)?;
+            }
             roof.dead.map_or(Ok(()), load)?;
+        }
+        for purlin in &self.purlins {
+            line(purlin.id.0, purlin.a, purlin.b)?;
+            spacing(purlin.id.0, purlin.spacing)?;
+            purlin.feet.map_or(Ok(()), |at| near(purlin.id.0, at))?;
         }
         Ok(())
     }

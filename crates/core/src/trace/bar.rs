@@ -17,6 +17,14 @@ pub(super) enum Bearer {
     Beam(usize),
     Wall(usize),
     Header(usize),
+    /// A hip, a ridge beam or a purlin of the roof in work.
+    Rib(usize),
+    /// The rafter opposite, at a ridge board.
+    Arch,
+    /// A wall of the level above that stands up to the roof in work.
+    WallAbove(usize),
+    /// A post of the level above, likewise.
+    PostAbove(usize),
 }
 
 /// A place that a member crosses and bears on.
@@ -296,7 +304,7 @@ impl Bar {
 }
 
 /// The part of a load within a run; a point load at the far end only if the run is closed there.
-fn part(load: &Load, from: f64, to: f64, closed: bool) -> Option<Load> {
+pub(super) fn part(load: &Load, from: f64, to: f64, closed: bool) -> Option<Load> {
     match *load {
         Load::Point { at, .. } => {
             let past = if closed { at.0 > to + EPS } else { at.0 >= to - EPS };

@@ -5,7 +5,7 @@ use super::down::{FallingWall, own_weight};
 use super::seats::{Seats, Use};
 use super::storey::Storey;
 use super::strips::EPS;
-use super::{Caution, Node, Problem, Reason, Stretch};
+use super::{Caution, Node, Origin, Problem, Reason, Stretch};
 use crate::geometry::{self, Frame, Spot};
 use crate::plan::{Level, Material, RoofFrame, Side, Top, Wall};
 use crate::units::{Feet, Inches};
@@ -48,6 +48,20 @@ pub(super) fn of_wall(storey: &Storey<'_>, wall: &Wall, stretches: &[Stretch]) -
             cautions.push(Caution::TrussesMaySettle { roof: roof.id });
             cautions.push(Caution::DoNotCutTrusses { roof: roof.id });
         }
+    }
+    let mut on_roof = false;
+    for reason in reasons() {
+        match reason {
+            Reason::StrutsStandOn { purlin } => {
+                on_roof = true;
+                give(&mut cautions, Caution::StrutsNeedSupport { purlin: *purlin });
+            }
+            Reason::RaftersLeanOn { .. } | Reason::RidgeRestsOn { .. } | Reason::HipRestsOn { .. } => on_roof = true,
+            _ => {}
+        }
+    }
+    if on_roof {
+        cautions.insert(0, Caution::RoofOnInsideWall);
     }
     let below = storey.plan.level_below(level.id);
     if carries && below.is_some_and(|it| !it.posts.is_empty()) {
@@ -150,6 +164,9 @@ pub(super) fn of_standing(storey: &mut Storey<'_>, falling: &FallingWall, upper_
             continue;
         }
         cautions.push(Caution::StandsOnJoists { field: id });
+        if falling.origin == Some(Origin::Roof) {
+            give(&mut cautions, Caution::RoofOnJoists);
+        }
         let Some((lower, offset)) = nearest_in_line(storey.level, &frame, falling) else { continue };
         let upper = falling.wall;
         if field.member.material == Material::IJoist {

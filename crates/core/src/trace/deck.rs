@@ -6,7 +6,7 @@ use super::seats::PARALLEL;
 use super::storey::Storey;
 use super::strips::EPS;
 use super::{HeaderTrace, Laid, LaidAs, Node, Problem, Reason};
-use crate::geometry::{Frame, Spot};
+use crate::geometry::{self, Frame, Spot};
 use crate::ids::WallId;
 use crate::loads::{LineLoads, Weights};
 use crate::plan::Joints;
@@ -43,8 +43,7 @@ pub(super) fn deck(storey: &mut Storey<'_>, lines: &[DeckLine], points: &[DeckPo
             left = left.into_iter().flat_map(|run| field.put_line(line.tag, run, line.loads)).collect();
         }
         for (a, b) in left {
-            let length = distance(a, b);
-            lost(storey, line.tag, middle(a, b), line.loads * Feet(length));
+            lost(storey, line.tag, middle(a, b), line.loads * geometry::apart(a, b));
         }
     }
     for point in points {
@@ -65,6 +64,7 @@ fn lost(storey: &mut Storey<'_>, tag: Node, at: Spot, weights: Weights) {
     let problem = match tag {
         Node::Wall(wall) => Problem::WallOnNothing { wall },
         Node::Post(post) => Problem::PostOnNothing { post },
+        Node::Purlin(purlin) => Problem::StrutsOnNothing { purlin },
         _ => return,
     };
     let known = storey.findings.iter_mut().find(|finding| finding.problem == problem);
@@ -73,11 +73,6 @@ fn lost(storey: &mut Storey<'_>, tag: Node, at: Spot, weights: Weights) {
         None => storey.find(at, problem, Some(weights)),
     }
     storey.lose(tag, None, weights);
-}
-
-pub(super) fn distance(a: Spot, b: Spot) -> f64 {
-    let (dx, dy) = (b.x.0 - a.x.0, b.y.0 - a.y.0);
-    (dx * dx + dy * dy).sqrt()
 }
 
 fn middle(a: Spot, b: Spot) -> Spot {

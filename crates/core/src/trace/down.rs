@@ -224,7 +224,7 @@ fn off_line(level: &Level, on: Bearer, frame: &Frame, s: f64) -> f64 {
     let a = match on {
         Bearer::Wall(i) => level.walls.get(i).map(|wall| wall.a),
         Bearer::Beam(i) => level.beams.get(i).map(|beam| beam.a),
-        Bearer::Post(_) | Bearer::Header(_) => None,
+        _ => None,
     };
     a.map_or(0.0, |a| (frame.local(Spot::from(a)).1.0 - s).abs())
 }

@@ -1,12 +1,12 @@
 //! The joists of one field as laid, before they are solved: their lines, seats, beds, and what stands on them.
 
 use super::bar::{Bearer, Bed, Burden, Meet, Seat, times};
-use super::deck::{distance, spread};
+use super::deck::spread;
 use super::seats::{Seats, Use};
 use super::storey::Storey;
 use super::strips::{Cover, EPS, Length, Line, lines};
 use super::{Node, Origin};
-use crate::geometry::{Frame, Spot};
+use crate::geometry::{self, Frame, Spot};
 use crate::ids::{FieldId, FloorOpeningId};
 use crate::loads::{AreaLoads, LineLoads, Weights, deck_dead, live};
 use crate::plan::{Joints, JoistField, Point, Use as DeckUse};
@@ -220,7 +220,7 @@ impl FieldWork {
             (t.0, s.0)
         };
         let (a, b) = (local(run.0), local(run.1));
-        let whole = distance(run.0, run.1);
+        let whole = geometry::apart(run.0, run.1).0;
         if whole < EPS {
             return Vec::new();
         }

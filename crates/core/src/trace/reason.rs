@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use crate::geometry::Spot;
-use crate::ids::{BeamId, FieldId, FloorOpeningId, FootingId, LevelId, PostId, RoofId, WallId};
+use crate::ids::{BeamId, FieldId, FloorOpeningId, FootingId, LevelId, PostId, PurlinId, RoofId, WallId};
 use crate::loads::Weights;
 use crate::plan::Grade;
 use crate::units::{Feet, Inches, Psf};
@@ -78,6 +78,8 @@ pub enum Node {
     Beam(BeamId),
     /// A post.
     Post(PostId),
+    /// A purlin under a roof.
+    Purlin(PurlinId),
     /// A pad or strip footing.
     Footing(FootingId),
     /// The ground, where no footing is drawn.
@@ -116,6 +118,30 @@ pub enum Reason {
     RoofStandsOn {
         /// Which roof.
         roof: RoofId,
+    },
+    /// Rafters lean on it between eave and ridge: it stands up to them.
+    RaftersLeanOn {
+        /// Of which roof.
+        roof: RoofId,
+    },
+    /// Struts under a purlin stand on it: it carries roof.
+    StrutsStandOn {
+        /// Which purlin.
+        purlin: PurlinId,
+    },
+    /// The ridge beam of a roof rests on it in one place.
+    RidgeRestsOn {
+        /// Of which roof.
+        roof: RoofId,
+        /// From end `a` of the wall.
+        at: Feet,
+    },
+    /// A hip rests on it in one place.
+    HipRestsOn {
+        /// Of which roof.
+        roof: RoofId,
+        /// From end `a` of the wall.
+        at: Feet,
     },
     /// A wall above stands on it, in line.
     WallStandsOn {
@@ -210,6 +236,21 @@ pub enum Reason {
     },
     /// A masonry wall inside a house is treated as bearing until somebody proves otherwise.
     InsideMasonry,
+    /// Hips meet near it and nothing drawn holds them: a brace may come down on it.
+    HipMayLeanOn {
+        /// Of which roof.
+        roof: RoofId,
+    },
+    /// A purlin runs near it, and nobody saw on what its struts stand.
+    PurlinMayLeanOn {
+        /// Which purlin.
+        purlin: PurlinId,
+    },
+    /// The slope is too flat for a ridge board: something under the ridge may hold it.
+    RidgeMayLeanOn {
+        /// Of which roof.
+        roof: RoofId,
+    },
     /// Joists near it have nothing else to end on.
     JoistsEndNear {
         /// Of which field.
@@ -286,6 +327,15 @@ pub enum Caution {
     CheckBothSides,
     /// It may brace the house sideways, whatever it carries.
     MayBrace,
+    /// Roof and snow come down on it inside the house.
+    RoofOnInsideWall,
+    /// Struts stand on it: the purlin has to be held another way before it goes.
+    StrutsNeedSupport {
+        /// Under which purlin.
+        purlin: PurlinId,
+    },
+    /// It carries roof and snow onto joists that may never have been given that load.
+    RoofOnJoists,
     /// It carries, and stands on joists between their supports.
     StandsOnJoists {
         /// The field it stands on.
@@ -328,6 +378,16 @@ pub enum Problem {
         /// How many.
         count: usize,
     },
+    /// Path gap: a ridge beam has fewer than two supports, or tips.
+    RidgeUnsupported {
+        /// Of which roof.
+        roof: RoofId,
+    },
+    /// Path gap: struts of a purlin stand on nothing.
+    StrutsOnNothing {
+        /// Of which purlin.
+        purlin: PurlinId,
+    },
     /// Path gap: a wall stands on nothing.
     WallOnNothing {
         /// Which.
@@ -366,6 +426,57 @@ pub enum Problem {
         pressure: Psf,
         /// What the soil is taken to bear.
         allowed: Psf,
+    },
+    /// The ends of the ridge of a hip roof have nothing drawn under them.
+    HipTopNotHeld {
+        /// Of which roof.
+        roof: RoofId,
+    },
+    /// A hip roof is not over a rectangle: traced as a gable.
+    HipNotOverRectangle {
+        /// Which roof.
+        roof: RoofId,
+    },
+    /// A slope under 3 in 12 against a ridge board.
+    RidgeBoardTooFlat {
+        /// Of which roof.
+        roof: RoofId,
+    },
+    /// Rafters lean on each other where no joists run along them to tie their feet.
+    ThrustNotTied {
+        /// Of which roof.
+        roof: RoofId,
+        /// How many pairs.
+        count: usize,
+    },
+    /// A slope of a gambrel changes with nothing drawn under it.
+    GambrelBreakNotHeld {
+        /// Of which roof.
+        roof: RoofId,
+    },
+    /// A roof is built on another one: the weight of both counts.
+    RoofOverRoof {
+        /// The upper one.
+        roof: RoofId,
+    },
+    /// Nobody saw what holds a purlin.
+    PurlinWithoutStruts {
+        /// Which.
+        purlin: PurlinId,
+    },
+    /// Struts stand on joists and not on a wall.
+    StrutsOnJoists {
+        /// Of which purlin.
+        purlin: PurlinId,
+    },
+    /// Struts lie flatter than 45 degrees.
+    StrutsTooFlat {
+        /// Of which purlin.
+        purlin: PurlinId,
+        /// Foot to head, upright.
+        rise: Feet,
+        /// Foot to head, level.
+        run: Feet,
     },
     /// Joists run further than any table goes.
     LongSpan {
@@ -408,6 +519,8 @@ impl Problem {
             self,
             Self::MembersUnsupported { .. }
                 | Self::RoofUnsupported { .. }
+                | Self::RidgeUnsupported { .. }
+                | Self::StrutsOnNothing { .. }
                 | Self::WallOnNothing { .. }
                 | Self::PostOnNothing { .. }
                 | Self::BeamUnsupported { .. }

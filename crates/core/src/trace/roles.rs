@@ -3,13 +3,16 @@
 //! Nothing here weighs anything. Without evidence a stretch needs a look, and a plan alone never yields "nothing found".
 
 use super::carry::{Carrier, Claim};
-use super::rafters;
+use super::roofs;
 use super::storey::Storey;
 use super::strips::EPS;
 use super::{Reason, Role, Stretch};
 use crate::geometry::{self, Frame, Position, Spot};
 use crate::plan::{Grade, JoistField, Make, Point, Region, RoofFrame, Side, Top, TrussMake, Wall, Webs};
 use crate::units::{Feet, Ticks};
+
+/// How far from what it holds a brace may stand, in feet: no strut without a stay is longer than 8 ft (IRC R802.4.5).
+const BRACE: f64 = 8.0;
 
 /// The stretches of one wall, from end `a` to end `b`.
 pub(super) fn stretches(storey: &Storey<'_>, wall: &Wall, carrier: &Carrier) -> Vec<Stretch> {
@@ -73,9 +76,7 @@ fn judge(storey: &Storey<'_>, wall: &Wall, here: &[&Claim], at: f64) -> (Role, V
         };
         return (role, reasons);
     }
-    let holds = here.iter().any(|claim| {
-        matches!(claim.reason, Reason::BeamRestsOn { .. } | Reason::PostStandsOn { .. } | Reason::TrimmerRestsOn { .. })
-    });
+    let holds = here.iter().any(|claim| is_claim(&claim.reason));
     let near = here.iter().any(|claim| matches!(claim.reason, Reason::WallNearStandsOn { .. }));
     reasons.extend(against.iter().filter(|reason| !reasons.contains(reason)).copied().collect::<Vec<_>>());
     let open = reasons.iter().any(|reason| !reason.speaks_against() && !is_claim(reason));
@@ -88,7 +89,14 @@ fn judge(storey: &Storey<'_>, wall: &Wall, here: &[&Claim], at: f64) -> (Role, V
 }
 
 const fn is_claim(reason: &Reason) -> bool {
-    matches!(reason, Reason::BeamRestsOn { .. } | Reason::PostStandsOn { .. } | Reason::TrimmerRestsOn { .. })
+    matches!(
+        reason,
+        Reason::BeamRestsOn { .. }
+            | Reason::PostStandsOn { .. }
+            | Reason::TrimmerRestsOn { .. }
+            | Reason::RidgeRestsOn { .. }
+            | Reason::HipRestsOn { .. }
+    )
 }
 
 /// The reasons of some claims: roof before floor before ceiling before points, each once.
@@ -168,15 +176,19 @@ fn overhead(storey: &Storey<'_>, wall: &Wall, at: f64) -> Vec<Reason> {
             reasons.push(Reason::DirectionNotSeen { field: field.id, known: field.known });
         }
     }
-    let roofs = rafters::over(storey, place);
+    let covering = roofs::over(storey, place);
     let top = storey.plan.level_above(storey.level.id).is_none_or(|above| above.walls.is_empty());
-    for roof in storey.level.roofs.iter().filter(|roof| roofs.contains(&roof.id)) {
+    for roof in storey.level.roofs.iter().filter(|roof| covering.contains(&roof.id)) {
         let id = roof.id;
         let seen = roof.known <= Grade::Seen;
         match roof.frame {
             RoofFrame::NotSeen => reasons.push(Reason::RoofFrameNotSeen { roof: id }),
             _ if !seen => reasons.push(Reason::RoofFrameNotSeen { roof: id }),
-            RoofFrame::RidgeBoard => reasons.push(Reason::RoofGoesToEaves { roof: id }),
+            RoofFrame::OverFramed => {}
+            RoofFrame::RidgeBoard if roof.is_too_flat_for_a_board() => {
+                reasons.push(Reason::RidgeMayLeanOn { roof: id });
+            }
+            RoofFrame::RidgeBoard | RoofFrame::RidgeBeam => reasons.push(Reason::RoofGoesToEaves { roof: id }),
             RoofFrame::Trusses { make, webs } => {
                 covered = true;
                 match (make, webs) {
@@ -189,7 +201,22 @@ fn overhead(storey: &Storey<'_>, wall: &Wall, at: f64) -> Vec<Reason> {
             }
         }
     }
-    if !covered || (top && roofs.is_empty()) {
+    let near = |at: Spot, reach: f64| geometry::apart(at, Spot::from(place)).0 <= reach;
+    for (roof, at) in &storey.open_tops {
+        let reason = Reason::HipMayLeanOn { roof: *roof };
+        if near(*at, BRACE) && !reasons.contains(&reason) {
+            reasons.push(reason);
+        }
+    }
+    for purlin in storey.level.purlins.iter().filter(|it| it.feet.is_none()) {
+        let Some(frame) = Frame::between(purlin.a, purlin.b) else { continue };
+        let ((start, line), (t, s)) = (frame.local(Spot::from(purlin.a)), frame.local(Spot::from(place)));
+        let past = (start - t).max(t - start - geometry::length(purlin.a, purlin.b));
+        if (s - line).abs().0 <= BRACE && past.0 <= BRACE {
+            reasons.push(Reason::PurlinMayLeanOn { purlin: purlin.id });
+        }
+    }
+    if !covered || (top && covering.is_empty()) {
         reasons.push(Reason::NothingStatedOverhead);
     }
     reasons

@@ -6,7 +6,7 @@
 use super::bar::{Bearer, Bed, Meet, Seat};
 use super::strips::EPS;
 use crate::geometry::{Frame, Spot};
-use crate::plan::{Beam, Level, Point, Post, Set, Side, Top, Wall};
+use crate::plan::{Beam, Level, Post, Set, Side, Top, Wall};
 
 /// How far beyond the end of a wall or beam a member still bears on it, in feet: half a joist's face.
 const ACROSS: f64 = 0.75 / 12.0 + EPS;
@@ -84,13 +84,25 @@ impl Seats {
         Self { lines, posts }
     }
 
-    fn line(frame: &Frame, on: Bearer, ends: (Point, Point)) -> Option<Line> {
-        let own = Frame::between(ends.0, ends.1)?;
-        let local = |point: Point| {
-            let (t, s) = frame.local(Spot::from(point));
+    /// Nothing yet.
+    pub(super) const fn none() -> Self {
+        Self { lines: Vec::new(), posts: Vec::new() }
+    }
+
+    /// One more line that holds members: from one place to another, with a reach to its sides in feet.
+    pub(super) fn add(&mut self, frame: &Frame, on: Bearer, ends: (Spot, Spot), reach: f64, meet: Meet) {
+        if let Some(line) = Self::line(frame, on, ends) {
+            self.lines.push(Line { reach, meet, bed: false, ..line });
+        }
+    }
+
+    fn line(frame: &Frame, on: Bearer, ends: (Spot, Spot)) -> Option<Line> {
+        let own = Frame::from_to(ends.0, ends.1)?;
+        let local = |spot: Spot| {
+            let (t, s) = frame.local(spot);
             (t.0, s.0)
         };
-        let length = crate::geometry::length(ends.0, ends.1).0;
+        let length = crate::geometry::apart(ends.0, ends.1).0;
         let square = frame.squareness(&own);
         Some(Line {
             on,
@@ -105,13 +117,13 @@ impl Seats {
     }
 
     fn beam(frame: &Frame, i: usize, beam: &Beam) -> Option<Line> {
-        let line = Self::line(frame, Bearer::Beam(i), (beam.a, beam.b))?;
+        let line = Self::line(frame, Bearer::Beam(i), (beam.a.into(), beam.b.into()))?;
         let meet = if beam.set == Set::Flush { Meet::Always } else { Meet::ByJoints };
         Some(Line { meet, ..line })
     }
 
     fn wall(frame: &Frame, i: usize, wall: &Wall) -> Option<Line> {
-        let line = Self::line(frame, Bearer::Wall(i), (wall.a, wall.b))?;
+        let line = Self::line(frame, Bearer::Wall(i), (wall.a.into(), wall.b.into()))?;
         Some(Line { reach: reach_of(wall), bed: wall.side == Side::Outside, ..line })
     }
 

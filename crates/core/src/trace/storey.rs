@@ -4,9 +4,10 @@ use std::collections::BTreeMap;
 
 use super::bar::Bearer;
 use super::carry::Carrier;
+use super::deck::DeckPoint;
 use super::{Caution, Finding, HeaderTrace, Laid, Node, Origin, Problem};
 use crate::geometry::{self, Spot};
-use crate::ids::FieldId;
+use crate::ids::{FieldId, RoofId};
 use crate::loads::Weights;
 use crate::plan::{Level, Plan};
 
@@ -32,8 +33,16 @@ pub(super) struct Storey<'a> {
     pub(super) members: Vec<Laid>,
     pub(super) links: Links,
     pub(super) findings: Vec<Finding>,
+    /// What stands on the deck over this level besides what comes from above: struts of its roofs.
+    pub(super) drops: Vec<DeckPoint>,
+    /// Ends of ridges under which nothing is drawn.
+    pub(super) open_tops: Vec<(RoofId, Spot)>,
     /// Put on here.
     pub(super) own: Weights,
+    /// What the roofs of this level handed to walls and posts of the level above.
+    pub(super) handed_up: Weights,
+    /// What the roofs of the level below handed up to this one.
+    pub(super) from_below: Weights,
     /// Lost here.
     pub(super) gaps: Weights,
 }
@@ -51,7 +60,11 @@ impl<'a> Storey<'a> {
             members: Vec::new(),
             links: Links::new(),
             findings: Vec::new(),
+            drops: Vec::new(),
+            open_tops: Vec::new(),
             own: Weights::default(),
+            handed_up: Weights::default(),
+            from_below: Weights::default(),
             gaps: Weights::default(),
         }
     }
@@ -63,7 +76,7 @@ impl<'a> Storey<'a> {
             Bearer::Post(i) => level.posts.get(i).map_or(Node::Gap, |post| Node::Post(post.id)),
             Bearer::Beam(i) => level.beams.get(i).map_or(Node::Gap, |beam| Node::Beam(beam.id)),
             Bearer::Wall(i) => level.walls.get(i).map_or(Node::Gap, |wall| Node::Wall(wall.id)),
-            Bearer::Header(_) => Node::Gap,
+            _ => Node::Gap,
         }
     }
 
@@ -72,19 +85,15 @@ impl<'a> Storey<'a> {
         match on {
             Bearer::Beam(i) => self.beams.get_mut(i),
             Bearer::Wall(i) => self.walls.get_mut(i),
-            Bearer::Post(_) | Bearer::Header(_) => None,
+            _ => None,
         }
     }
 
     /// A weight over a run of a wall or beam, or onto a post.
     pub(super) fn put_run(&mut self, on: Bearer, run: (f64, f64), from: Node, weights: Weights) {
-        match on {
-            Bearer::Post(_) | Bearer::Header(_) => self.put_point(on, run.0, from, weights),
-            Bearer::Wall(_) | Bearer::Beam(_) => {
-                if let Some(carrier) = self.carrier(on) {
-                    carrier.spread(run.0, run.1, weights);
-                }
-            }
+        match self.carrier(on) {
+            Some(carrier) => carrier.spread(run.0, run.1, weights),
+            None => self.put_point(on, run.0, from, weights),
         }
     }
 
@@ -121,7 +130,7 @@ impl<'a> Storey<'a> {
         let carrier = match on {
             Bearer::Beam(i) => self.beams.get(i)?,
             Bearer::Wall(i) => self.walls.get(i)?,
-            Bearer::Post(_) | Bearer::Header(_) => return None,
+            _ => return None,
         };
         carrier.claims.iter().filter_map(|claim| claim.origin).min()
     }

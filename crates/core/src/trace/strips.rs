@@ -51,8 +51,12 @@ pub(super) struct Ramp {
     pub(super) end: f64,
 }
 
-#[cfg(test)]
 impl Ramp {
+    fn at(&self, t: f64) -> f64 {
+        self.start + (self.end - self.start) * ((t - self.from) / (self.to - self.from))
+    }
+
+    #[cfg(test)]
     fn area(&self) -> f64 {
         (self.start + self.end) / 2.0 * (self.to - self.from)
     }
@@ -141,13 +145,21 @@ impl Length {
 impl Cover {
     /// A region less all that is taken out of it.
     pub(super) fn new(frame: &Frame, region: &[Vec<Point>], taken: &[Vec<Point>]) -> Self {
+        let spots = |all: &[Vec<Point>]| -> Vec<Vec<Spot>> {
+            all.iter().map(|corners| corners.iter().copied().map(Spot::from).collect()).collect()
+        };
+        Self::of(frame, &spots(region), &spots(taken))
+    }
+
+    /// The same from corners that need not lie on whole ticks.
+    pub(super) fn of(frame: &Frame, region: &[Vec<Spot>], taken: &[Vec<Spot>]) -> Self {
         let (mut sides, mut edges) = (Vec::new(), Vec::new());
         let groups = region.iter().map(|polygon| (0, polygon)).chain(taken.iter().enumerate().map(|(i, p)| (i + 1, p)));
         for (group, polygon) in groups {
             let corners: Vec<(f64, f64)> = polygon
                 .iter()
                 .map(|corner| {
-                    let (t, s) = frame.local(Spot::from(*corner));
+                    let (t, s) = frame.local(*corner);
                     (t.0, s.0)
                 })
                 .collect();
@@ -246,6 +258,28 @@ impl Cover {
             self.slabs(lo, hi, |s, near, far| area += (s.1 - s.0) * ((far.0 - near.0) + (far.1 - near.1)) / 2.0);
         }
         area
+    }
+
+    /// Its area between two lines across the joists.
+    pub(super) fn area_between(&self, from: f64, to: f64) -> f64 {
+        let mut area = 0.0;
+        if let Some((lo, hi)) = self.range {
+            self.slabs(lo, hi, |s, near, far| {
+                for ramp in profile(s.1 - s.0, near, far) {
+                    let (a, b) = (ramp.from.max(from), ramp.to.min(to));
+                    if b > a {
+                        area += (ramp.at(a) + ramp.at(b)) / 2.0 * (b - a);
+                    }
+                }
+            });
+        }
+        area
+    }
+
+    /// Its extent along the joists.
+    pub(super) fn reach(&self) -> Option<(f64, f64)> {
+        let own = || self.sides.iter().filter(|side| side.group == 0).flat_map(|side| [side.t.0, side.t.1]);
+        own().next().map(|first| (own().fold(first, f64::min), own().fold(first, f64::max)))
     }
 
     /// Its extent across the joists, counted once for each end that joists have there: what an overhang runs along.

@@ -1,0 +1,164 @@
+//! Roofs and the purlins under them.
+
+use serde::{Deserialize, Serialize};
+
+use super::{Grade, Member, Point, Region, Way};
+use crate::ids::{PurlinId, RoofId};
+use crate::units::{Psf, Ticks};
+
+/// Who made the trusses.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(rename_all = "snake_case")]
+pub enum TrussMake {
+    /// Nobody looked.
+    #[default]
+    NotSeen,
+    /// Metal plates: made in a factory to bear at their ends.
+    MetalPlates,
+    /// Plywood gussets: nailed together on the site.
+    SiteBuilt,
+    /// A tag or drawing says that they bear inside the house too.
+    InsideBearing,
+}
+
+/// What was seen of the webs.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(rename_all = "snake_case")]
+pub enum Webs {
+    /// Nobody looked.
+    #[default]
+    NotSeen,
+    /// All there.
+    Whole,
+    /// At least one is cut.
+    Cut,
+}
+
+/// How a roof is framed.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(rename_all = "snake_case", tag = "frame")]
+pub enum RoofFrame {
+    /// Nobody looked: traced eave to eave, and everything inside needs a look.
+    #[default]
+    NotSeen,
+    /// Rafters against a ridge board, their feet tied by the ceiling joists.
+    RidgeBoard,
+    /// Rafters on a ridge beam, which carries half of each to posts and gable ends.
+    RidgeBeam,
+    /// Built on the roof under it: its own weight rides on the rafters there, snow and people are counted once.
+    OverFramed,
+    /// Trusses.
+    Trusses {
+        /// Who made them.
+        #[serde(default)]
+        make: TrussMake,
+        /// What was seen of their webs.
+        #[serde(default)]
+        webs: Webs,
+    },
+}
+
+/// The form of a roof.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(rename_all = "snake_case")]
+pub enum RoofForm {
+    /// Two slopes that meet at a ridge.
+    #[default]
+    Gable,
+    /// One slope, from a low wall to a high one.
+    Shed,
+    /// Four slopes: the two ends slope too, and the ridge is that much shorter. Over a rectangle.
+    Hip,
+    /// Two slopes on each side, the lower one steeper.
+    Gambrel {
+        /// From the eave to where the slope changes, on plan.
+        lower_run: Ticks,
+        /// Rise of the upper slope in a run of 12 in.
+        upper_rise: Ticks,
+    },
+}
+
+impl RoofForm {
+    /// Whether it has a ridge that two slopes lean on.
+    #[must_use]
+    pub const fn has_ridge(self) -> bool {
+        !matches!(self, Self::Shed)
+    }
+}
+
+/// A roof whose feet stand on the walls of its level.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct Roof {
+    /// Its id.
+    pub id: RoofId,
+    /// What it covers, without the overhang at the eaves.
+    #[serde(default)]
+    pub region: Region,
+    /// The way the ridge runs; rafters lie square to it.
+    pub ridge: Way,
+    /// A place on the ridge where that is not midway between the eaves; on the high side of a shed roof.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub ridge_at: Option<Point>,
+    /// Its form.
+    #[serde(default)]
+    pub form: RoofForm,
+    /// How it is framed.
+    #[serde(flatten)]
+    pub frame: RoofFrame,
+    /// Rise in a run of 12 in; of the longer slope where the two differ, of the lower one of a gambrel.
+    pub rise: Ticks,
+    /// Beyond the outside wall at the eaves, on plan.
+    #[serde(default)]
+    pub overhang: Ticks,
+    /// On centre.
+    pub spacing: Ticks,
+    /// What the rafters are.
+    #[serde(default)]
+    pub member: Member,
+    /// Dead load on the slope where it differs from the usual one.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub dead: Option<Psf>,
+    /// How the framing is known.
+    #[serde(default)]
+    pub known: Grade,
+}
+
+/// Under this slope a ridge board is not enough (IRC R802.3, SEEN as quoted).
+const LEAST_FOR_A_BOARD: f64 = 3.0;
+
+impl Roof {
+    /// Whether its slope is under 3 in 12, so that its ridge has to be a beam.
+    #[must_use]
+    pub fn is_too_flat_for_a_board(&self) -> bool {
+        self.form.has_ridge() && self.rise.inches() < LEAST_FOR_A_BOARD
+    }
+}
+
+/// A purlin: it runs under the rafters and is held by struts, at the most 4 ft apart (IRC R802.4.5), whose feet stand in a
+/// line beside it.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct Purlin {
+    /// Its id.
+    pub id: PurlinId,
+    /// One end, on plan.
+    pub a: Point,
+    /// The other end.
+    pub b: Point,
+    /// What it is.
+    #[serde(default)]
+    pub member: Member,
+    /// A place on the line on which the feet of its struts stand; none were seen if there is none.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub feet: Option<Point>,
+    /// Strut to strut; there is one at each end.
+    pub spacing: Ticks,
+    /// How it is known.
+    #[serde(default)]
+    pub known: Grade,
+}

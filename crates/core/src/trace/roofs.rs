@@ -1,0 +1,227 @@
+//! Roofs: every rafter and truss laid, and what they hand to the walls, beams, purlins and posts that hold them.
+//!
+//! A rafter is a member on what is under it: the wall at its foot, purlins, low walls up to it, and at its head a ridge
+//! beam, a hip or the rafter opposite. Two rafters that lean on each other at a ridge board do not rest there: what comes
+//! together at the board goes down their own lengths to their feet, by the lever rule, and the ties hold the feet
+//! together. Without anything in between that is one simple span from eave to eave.
+
+use crate::geometry::{self, Frame, Position, Spot};
+use crate::ids::RoofId;
+use crate::loads::{AreaLoads, LineLoads, Weights, roof_dead};
+use crate::plan::{Level, Point, Roof, RoofFrame};
+use crate::units::{Feet, Pounds, Psf};
+
+use super::seats::PARALLEL;
+use super::storey::Storey;
+use super::strips::Cover;
+use super::{Node, Problem, RoofTrace};
+use ribs::Ribs;
+use shape::Shape;
+
+mod hand;
+mod lay;
+mod ribs;
+mod shape;
+
+/// Lays and solves the roofs of a level; walls and posts of the level above may hold them too.
+pub(super) fn roofs<'a>(here: &mut Storey<'a>, mut above: Option<&mut Storey<'a>>) -> Vec<RoofTrace> {
+    let level = here.level;
+    let mut riders: Vec<Rider> = level.roofs.iter().filter_map(|roof| Rider::of(level, roof)).collect();
+    for rider in &riders {
+        here.own += rider.weight;
+    }
+    let mut traces = Vec::with_capacity(level.roofs.len());
+    for (number, roof) in level.roofs.iter().enumerate() {
+        traces.push(one(here, above.as_deref_mut(), number, roof, &mut riders));
+    }
+    for rider in riders {
+        let left = rider.weight - rider.laid;
+        if left.all().0 > 1e-6 * rider.weight.all().0.max(1.0) {
+            here.find(rider.at, Problem::RoofUnsupported { roof: rider.roof, count: 1 }, Some(left));
+        }
+        here.lose(Node::Roof(rider.roof), None, left);
+    }
+    traces
+}
+
+/// A roof that is built on another one.
+struct Rider {
+    roof: RoofId,
+    polygons: Vec<Vec<Spot>>,
+    dead: Psf,
+    weight: Weights,
+    laid: Weights,
+    at: Spot,
+}
+
+impl Rider {
+    fn of(level: &Level, roof: &Roof) -> Option<Self> {
+        if roof.frame != RoofFrame::OverFramed {
+            return None;
+        }
+        let polygons = shape::spots(&level.polygons(&roof.region));
+        let cover = Cover::of(&Frame::of(roof.ridge), &polygons, &[]);
+        let dead = roof.dead.unwrap_or(roof_dead().value) * slope_factor(roof.rise.inches() / 12.0);
+        let weight = Weights { dead: Pounds(dead.0 * cover.area()), ..Weights::default() };
+        let at = polygons.first().and_then(|it| it.first()).copied()?;
+        Some(Self { roof: roof.id, polygons, dead, weight, laid: Weights::default(), at })
+    }
+}
+
+/// Length on the slope for a foot on plan.
+fn slope_factor(rise_per_run: f64) -> f64 {
+    (1.0 + rise_per_run * rise_per_run).sqrt()
+}
+
+/// One roof while it is traced.
+struct Work<'w, 'a> {
+    here: &'w mut Storey<'a>,
+    above: Option<&'w mut Storey<'a>>,
+    roof: &'a Roof,
+    node: Node,
+    /// On a foot of plan but for its dead load, which hangs on the slope.
+    psf: AreaLoads,
+    dead_on_slope: Psf,
+    ribs: Ribs,
+    trace: RoofTrace,
+    unsupported: (usize, Weights, Option<Spot>),
+    /// Pairs that lean on each other with no joist along them.
+    untied: (usize, Option<Spot>),
+    /// A change of slope with nothing under it.
+    unheld: Option<Spot>,
+    /// The end of a ridge with nothing under the hips that meet there.
+    top_not_held: Option<Spot>,
+    /// Of the ridge, over the plate.
+    ridge_height: f64,
+    /// The fields that run along the rafters.
+    ties: Vec<Vec<Vec<Point>>>,
+}
+
+fn one<'a>(
+    here: &mut Storey<'a>,
+    above: Option<&mut Storey<'a>>,
+    number: usize,
+    roof: &'a Roof,
+    riders: &mut [Rider],
+) -> RoofTrace {
+    let rise = roof.rise.inches() / 12.0;
+    let dead_on_slope = roof.dead.unwrap_or(roof_dead().value);
+    let trace = RoofTrace {
+        level: here.level.id,
+        roof: roof.id,
+        span: Feet::ZERO,
+        thrust: LineLoads::default(),
+        dead_on_plan: dead_on_slope * slope_factor(rise),
+        ribs: Vec::new(),
+    };
+    if roof.frame == RoofFrame::OverFramed {
+        let at = here.level.polygons(&roof.region).first().and_then(|it| it.first()).copied();
+        here.find(at.map(Spot::from).unwrap_or_default(), Problem::RoofOverRoof { roof: roof.id }, None);
+        return trace;
+    }
+    let Some(shape) = Shape::of(here.level, number) else { return trace };
+    let site = *here.plan.site();
+    let psf = AreaLoads { roof_live: site.roof_live(), snow: site.roof_snow(), ..AreaLoads::default() };
+    let level = here.level;
+    let rafters = Frame::of(roof.ridge.square());
+    let ties = level.fields.iter().filter(|field| Frame::of(field.along).squareness(&rafters) < PARALLEL);
+    let ties = ties.map(|field| level.polygons(&field.region)).collect();
+    let ribs = Ribs::of(here, above.as_deref(), roof, &shape);
+    let node = Node::Roof(roof.id);
+    let mut work = Work {
+        here,
+        above,
+        roof,
+        node,
+        psf,
+        dead_on_slope,
+        ribs,
+        trace,
+        unsupported: Default::default(),
+        untied: Default::default(),
+        unheld: None,
+        top_not_held: None,
+        ridge_height: shape.section.top(),
+        ties,
+    };
+    work.weigh(&shape);
+    for facet in &shape.facets {
+        work.lay(facet, riders);
+    }
+    work.hand_on(&shape);
+    work.find(&shape);
+    work.trace
+}
+
+impl Work<'_, '_> {
+    /// Load on a foot of plan where the slope has this rise.
+    fn psf_at(&self, rise_per_run: f64) -> AreaLoads {
+        AreaLoads { dead: self.dead_on_slope * slope_factor(rise_per_run), ..self.psf }
+    }
+
+    /// What is put on, from the areas of the plan.
+    fn weigh(&mut self, shape: &Shape) {
+        let (mut sum, mut rest) = (Weights::default(), shape.whole.area());
+        let parts = shape.section.parts();
+        let first = parts.first().map_or(0.0, |part| part.2);
+        let eave = self.psf_at(first);
+        for (from, to, rise) in parts.iter().copied().skip(1) {
+            let area = shape.whole.area_between(from, to);
+            // Equal slopes, the usual case, are one area.
+            if (slope_factor(rise) - slope_factor(first)).abs() > 1e-12 {
+                rest -= area;
+                sum += self.psf_at(rise).map(|psf| Pounds(psf.0 * area));
+            }
+        }
+        sum += eave.map(|psf| Pounds(psf.0 * rest));
+        let last = self.psf_at(parts.last().map_or(0.0, |part| part.2));
+        // Of each strip the near end has the first slope's overhang, the far end the last one's.
+        let ends = shape.whole.ends() / 2.0 * shape.overhang;
+        sum += (eave + last).map(|psf| Pounds(psf.0 * ends));
+        self.here.own += sum;
+    }
+
+    /// What the roof leaves open.
+    fn find(&mut self, shape: &Shape) {
+        let roof = self.roof.id;
+        let top = shape.ridge.map(|(a, b)| Spot { x: (a.x + b.x) / 2.0, y: (a.y + b.y) / 2.0 });
+        let top = top.or(self.unsupported.2).unwrap_or_default();
+        if let (count, weights, Some(at)) = self.unsupported {
+            self.here.find(at, Problem::RoofUnsupported { roof, count }, Some(weights));
+        }
+        if self.roof.frame == RoofFrame::RidgeBoard && self.roof.is_too_flat_for_a_board() {
+            self.here.find(top, Problem::RidgeBoardTooFlat { roof }, None);
+        }
+        if let (count, Some(at)) = self.untied
+            && self.roof.frame == RoofFrame::RidgeBoard
+        {
+            self.here.find(at, Problem::ThrustNotTied { roof, count }, None);
+        }
+        if let Some(at) = self.unheld {
+            self.here.find(at, Problem::GambrelBreakNotHeld { roof }, None);
+        }
+        if let Some(at) = self.top_not_held {
+            self.here.find(at, Problem::HipTopNotHeld { roof }, None);
+        }
+        if shape.not_a_rectangle {
+            self.here.find(top, Problem::HipNotOverRectangle { roof }, None);
+        }
+    }
+
+    /// Whether joists along the rafters tie their feet at a place.
+    fn tied_at(&self, at: Spot) -> bool {
+        let (x, y) = (crate::units::Ticks::from_decimal_feet(at.x), crate::units::Ticks::from_decimal_feet(at.y));
+        let (Some(x), Some(y)) = (x, y) else { return true };
+        let at = Point::new(x, y);
+        self.ties.iter().flatten().any(|polygon| geometry::position(polygon, at) != Position::Outside)
+    }
+}
+
+/// Which roofs of a level cover a place.
+pub(super) fn over(storey: &Storey<'_>, at: Point) -> Vec<RoofId> {
+    let covers = |roof: &&Roof| {
+        let polygons = storey.level.polygons(&roof.region);
+        polygons.iter().any(|it| geometry::position(it, at) != Position::Outside)
+    };
+    storey.level.roofs.iter().filter(covers).map(|roof| roof.id).collect()
+}

@@ -1,0 +1,434 @@
+//! How a roof hands on what it gathered: into walls, beams and posts, of its level and of the one above, and from purlins,
+//! hips and the ridge beam to what holds them.
+//!
+//! Purlins are solved first, then hips, whose heads may rest on the ridge beam, then that.
+
+use super::super::bar::{Bar, Bearer, Burden, Meet, Outcome, Place, Seat, times};
+use super::super::carry::Sample;
+use super::super::deck::{DeckPoint, spread};
+use super::super::down::under_point;
+use super::super::seats::{Seats, Use};
+use super::super::{Laid, LaidAs, Node, Origin, Problem, Reason, Rest, RibKind, RibTrace, Strut};
+use super::Work;
+use super::ribs::Rib;
+use super::shape::Shape;
+use crate::geometry::{self, Frame, Spot};
+use crate::loads::Weights;
+use crate::plan::{Joints, Point};
+use crate::statics::Load;
+use crate::units::{Feet, Pounds, Ticks};
+
+/// A post this near the end of a hip is under it, in feet; a wall or post this near one place is the same.
+const UNDER_END: f64 = 0.5;
+/// How far in from its foot a hip may meet the wall that holds it, beside its overhang, in feet.
+const AT_FOOT: f64 = 1.0;
+
+/// Where a rib rests.
+#[derive(Clone, Copy, Debug)]
+enum Hold {
+    On(Bearer, f64),
+    /// The ridge beam, so far from its end.
+    Ridge(usize, f64),
+    /// Nothing drawn: by way of the rafters there to the eaves.
+    Rafters,
+}
+
+impl Work<'_, '_> {
+    fn node_of(&self, on: Bearer) -> Node {
+        let level = self.above.as_ref().map(|above| above.level);
+        match on {
+            Bearer::WallAbove(i) => level.and_then(|it| it.walls.get(i)).map_or(Node::Gap, |it| Node::Wall(it.id)),
+            Bearer::PostAbove(i) => level.and_then(|it| it.posts.get(i)).map_or(Node::Gap, |it| Node::Post(it.id)),
+            Bearer::Rib(i) => {
+                let purlin = self.ribs.all.get(i).and_then(|rib| self.here.level.purlins.get(rib.purlin?));
+                purlin.map_or(self.node, |it| Node::Purlin(it.id))
+            }
+            on => self.here.node(on),
+        }
+    }
+
+    /// What a bearer of the level above is called there.
+    const fn above(on: Bearer) -> Option<Bearer> {
+        match on {
+            Bearer::WallAbove(i) => Some(Bearer::Wall(i)),
+            Bearer::PostAbove(i) => Some(Bearer::Post(i)),
+            _ => None,
+        }
+    }
+
+    /// A weight of the roof over a run of what holds it.
+    pub(super) fn put_run(&mut self, on: Bearer, run: (f64, f64), weights: Weights) {
+        let to = self.node_of(on);
+        if to != self.node {
+            self.here.link(self.node, None, to, weights);
+        }
+        if let Bearer::Rib(i) = on {
+            if let Some(rib) = self.ribs.all.get_mut(i) {
+                rib.carrier.spread(run.0, run.1, weights);
+            }
+        } else if let (Some(upper), Some(above)) = (Self::above(on), self.above.as_deref_mut()) {
+            self.here.handed_up += weights;
+            above.from_below += weights;
+            above.put_run(upper, run, self.node, weights);
+        } else {
+            self.here.put_run(on, run, self.node, weights);
+        }
+    }
+
+    /// A weight at one place, from the roof itself or from a purlin.
+    fn put_point(&mut self, from: Node, on: Bearer, at: f64, weights: Weights) {
+        let to = self.node_of(on);
+        self.here.link(from, None, to, weights);
+        if let (Some(upper), Some(above)) = (Self::above(on), self.above.as_deref_mut()) {
+            self.here.handed_up += weights;
+            above.from_below += weights;
+            above.put_point(upper, at, from, weights);
+        } else {
+            self.here.put_point(on, at, from, weights);
+        }
+    }
+
+    /// What a bearer learns from a rafter on it.
+    pub(super) fn note(&mut self, on: Bearer, sample: Sample, reason: Reason) {
+        let carrier = match on {
+            Bearer::Rib(i) => self.ribs.all.get_mut(i).map(|rib| &mut rib.carrier),
+            _ => match (Self::above(on), self.above.as_deref_mut()) {
+                (Some(upper), Some(above)) => above.carrier(upper),
+                _ => self.here.carrier(on),
+            },
+        };
+        if let Some(carrier) = carrier {
+            carrier.claim(sample.start, sample.end, Some(Origin::Roof), reason);
+            carrier.samples.push(sample);
+        }
+    }
+
+    fn claim(&mut self, on: Bearer, at: f64, reason: Reason) {
+        let carrier = match (Self::above(on), self.above.as_deref_mut()) {
+            (Some(upper), Some(above)) => above.carrier(upper),
+            _ => self.here.carrier(on),
+        };
+        if let Some(carrier) = carrier {
+            carrier.claim(at - 0.5, at + 0.5, None, reason);
+        }
+    }
+
+    /// Solves purlins, hips and the ridge beam, in this order.
+    pub(super) fn hand_on(&mut self, shape: &Shape) {
+        for kind in [RibKind::Purlin, RibKind::Hip, RibKind::Ridge] {
+            for number in 0..self.ribs.all.len() {
+                if self.ribs.all.get(number).is_some_and(|rib| rib.kind == kind) {
+                    match kind {
+                        RibKind::Purlin => self.purlin(number, shape),
+                        RibKind::Hip => self.hip(number, shape),
+                        RibKind::Ridge => self.ridge(number),
+                    }
+                }
+            }
+        }
+        for bare in core::mem::take(&mut self.ribs.bare) {
+            if let Some(purlin) = self.here.level.purlins.get(bare) {
+                self.here.find(purlin.a.into(), Problem::PurlinWithoutStruts { purlin: purlin.id }, None);
+            }
+        }
+    }
+
+    /// A rib on its seats, with all that it gathered.
+    fn solve(rib: &Rib, node: Node, seats: Vec<Seat>, joints: Joints) -> (Bar, Outcome) {
+        let mut burdens: Vec<Burden> = Vec::new();
+        for part in rib.carrier.line() {
+            let shape = vec![spread(part.start.0, part.end.0, 1.0, 1.0)];
+            burdens.push(Burden { tag: node, shape, times: times(&part.loads, |plf| plf.0) });
+        }
+        for point in &rib.carrier.points {
+            let shape = vec![Load::Point { at: point.at, weight: Pounds(1.0) }];
+            burdens.push(Burden { tag: node, shape, times: times(&point.weights, |pounds| pounds.0) });
+        }
+        let bar = Bar { from: 0.0, to: rib.carrier.length, seats, beds: Vec::new(), joints };
+        let outcome = bar.solve(&burdens);
+        (bar, outcome)
+    }
+
+    fn per_seat(bar: &Bar, outcome: &Outcome) -> Vec<Weights> {
+        let mut shares = vec![Weights::default(); bar.seats.len()];
+        for delivery in &outcome.deliveries {
+            if let Place::Seat(number) = delivery.place
+                && let Some(share) = shares.get_mut(number)
+            {
+                *share += delivery.weights;
+            }
+        }
+        shares
+    }
+
+    /// A purlin in pieces from strut to strut; each strut brings its share to its foot.
+    fn purlin(&mut self, number: usize, shape: &Shape) {
+        let Some(rib) = self.ribs.all.get(number) else { return };
+        let Some(purlin) = rib.purlin.and_then(|it| self.here.level.purlins.get(it)) else { return };
+        let Some(frame) = Frame::from_to(rib.a, rib.b) else { return };
+        let Some(feet) = purlin.feet.map(Spot::from) else { return };
+        let node = Node::Purlin(purlin.id);
+        let length = rib.carrier.length;
+        let mut bays = (length / purlin.spacing.feet().0 - 1e-6).ceil().max(1.0);
+        let step = length / bays;
+        let mut seats = Vec::new();
+        while bays >= 0.0 {
+            let at = (length - bays * step).clamp(0.0, length);
+            seats.push(Seat { at, on: Bearer::Rib(number), along: at, meet: Meet::ByJoints });
+            bays -= 1.0;
+        }
+        let (bar, outcome) = Self::solve(rib, node, seats, Joints::Lap);
+        let mut trace = rib_trace(rib);
+        trace.purlin = Some(purlin.id);
+        let section_t = shape.frame.local(middle(rib.a, rib.b)).0.0;
+        let rise = shape.section.height(section_t);
+        let (start, line) = frame.local(rib.a);
+        let (_, foot_line) = frame.local(feet);
+        let run = (foot_line - line).abs();
+        let width = trace
+            .feeds
+            .iter()
+            .map(|feed| (feed.left.0, feed.right.0))
+            .fold((0.0, 0.0), |a: (f64, f64), b| (a.0.max(b.0), a.1.max(b.1)));
+        let lost = outcome.lost_weight();
+        let shares = Self::per_seat(&bar, &outcome);
+        for (seat, weights) in bar.seats.iter().zip(shares) {
+            let along = start + Feet(seat.at);
+            let foot = frame.spot(along, foot_line);
+            let mut strut =
+                Strut { head: frame.spot(along, line), foot, on: Node::Gap, weights, rise: Feet(rise), run };
+            let place = point(foot).and_then(|at| under_point(self.here.level, at));
+            if let Some((on, at)) = place {
+                strut.on = self.node_of(on);
+                self.put_point(node, on, at, weights);
+                let half = step / 2.0;
+                let sample = Sample {
+                    from: self.node,
+                    origin: Origin::Roof,
+                    start: at - half,
+                    end: at + half,
+                    left: width.0,
+                    right: width.1,
+                    reaction: weights.all().0 / self.psf_at(self.roof.rise.inches() / 12.0).all().0.max(1e-9),
+                    through: None,
+                };
+                self.note(on, sample, Reason::StrutsStandOn { purlin: purlin.id });
+            } else {
+                self.here.drops.push(DeckPoint { tag: node, at: foot, weights });
+            }
+            trace.struts.push(strut);
+        }
+        let at = middle(trace.a, trace.b);
+        if trace.struts.iter().any(|strut| strut.on == Node::Gap) {
+            self.here.find(at, Problem::StrutsOnJoists { purlin: purlin.id }, None);
+        }
+        if run.0 > rise + 1e-9 {
+            let rise = Feet(rise);
+            self.here.find(at, Problem::StrutsTooFlat { purlin: purlin.id, rise, run }, None);
+        }
+        if lost.all().0.abs() > 0.0 {
+            self.here.lose(node, None, lost);
+            self.unsupported.1 += lost;
+            self.unsupported.0 += 1;
+            self.unsupported.2.get_or_insert(at);
+        }
+        self.laid(LaidAs::Purlin, &trace);
+        self.trace.ribs.push(trace);
+    }
+
+    /// What is under a place: a post, of this level or the one above.
+    fn post_under(&self, at: Spot) -> Option<Bearer> {
+        let near = |post: Point| geometry::apart(Spot::from(post), at).0 < UNDER_END;
+        let here = self.here.level.posts.iter().position(|post| near(post.at)).map(Bearer::Post);
+        here.or_else(|| self.above.as_ref()?.level.posts.iter().position(|it| near(it.at)).map(Bearer::PostAbove))
+    }
+
+    /// A hip from the corner of the walls to the end of the ridge.
+    fn hip(&mut self, number: usize, shape: &Shape) {
+        let Some(rib) = self.ribs.all.get(number) else { return };
+        let Some(frame) = Frame::from_to(rib.a, rib.b) else { return };
+        let length = rib.carrier.length;
+        let (start, s) = frame.local(rib.a);
+        let out = self.roof.overhang.feet().0 * core::f64::consts::SQRT_2 + AT_FOOT;
+        let eaves = Seats::of(self.here.level, &frame, Use::Roof);
+        let crossed = eaves.crossed(s.0, start.0, start.0 + length);
+        let foot = crossed.into_iter().find(|seat| seat.at - start.0 <= out);
+        let ridge = self.ribs.all.iter().position(|it| it.kind == RibKind::Ridge);
+        let head = self.post_under(rib.b).map(|on| Hold::On(on, 0.0)).or_else(|| {
+            let ridge_rib = self.ribs.all.get(ridge?)?;
+            let from_a = geometry::apart(ridge_rib.a, rib.b).0;
+            Some(Hold::Ridge(ridge?, from_a.min(ridge_rib.carrier.length)))
+        });
+        let head = head.unwrap_or(Hold::Rafters);
+        let mut holds: Vec<Hold> = Vec::with_capacity(2);
+        let mut seats: Vec<Seat> = Vec::with_capacity(2);
+        let dummy = Bearer::Rib(number);
+        if let Some(foot) = foot {
+            holds.push(Hold::On(foot.on, foot.along));
+            seats.push(Seat { at: foot.at - start.0, on: dummy, along: 0.0, meet: Meet::ByJoints });
+        }
+        holds.push(head);
+        seats.push(Seat { at: length, on: dummy, along: 0.0, meet: Meet::ByJoints });
+        let (bar, outcome) = Self::solve(rib, self.node, seats, Joints::RunThrough);
+        let mut trace = rib_trace(rib);
+        let apex = rib.b;
+        let shares = Self::per_seat(&bar, &outcome);
+        self.lose_rib(outcome.lost_weight(), apex);
+        for ((hold, seat), weights) in holds.into_iter().zip(&bar.seats).zip(shares) {
+            let on = match hold {
+                Hold::On(on, along) => {
+                    self.put_point(self.node, on, along, weights);
+                    self.claim(on, along, Reason::HipRestsOn { roof: self.roof.id, at: Feet(along) });
+                    self.node_of(on)
+                }
+                Hold::Ridge(ridge, along) => {
+                    if let Some(ridge) = self.ribs.all.get_mut(ridge) {
+                        ridge.carrier.point(along, self.node, weights);
+                    }
+                    self.node
+                }
+                Hold::Rafters => {
+                    self.by_rafters(apex, weights, shape);
+                    self.node
+                }
+            };
+            trace.rests.push(Rest { at: Feet(seat.at), on, weights });
+        }
+        self.laid(LaidAs::Hip, &trace);
+        self.trace.ribs.push(trace);
+    }
+
+    /// What comes to the end of a ridge that nothing holds goes by way of the rafters there to both eaves.
+    fn by_rafters(&mut self, apex: Spot, weights: Weights, shape: &Shape) {
+        let frame = shape.frame;
+        let (t, s) = frame.local(apex);
+        let eaves = Seats::of(self.here.level, &frame, Use::Roof);
+        let reach = shape.whole.reach().unwrap_or((t.0, t.0));
+        let crossed = eaves.crossed(s.0, reach.0, reach.1);
+        let (first, last) = match crossed.as_slice() {
+            [first, .., last] => (*first, *last),
+            _ => return self.lose_rib(weights, apex),
+        };
+        let share = ((t.0 - first.at) / (last.at - first.at)).clamp(0.0, 1.0);
+        for (seat, part) in [(first, 1.0 - share), (last, share)] {
+            self.put_point(self.node, seat.on, seat.along, weights * part);
+            self.claim(seat.on, seat.along, Reason::RoofStandsOn { roof: self.roof.id });
+        }
+        self.here.open_tops.push((self.roof.id, apex));
+        self.top_not_held.get_or_insert(apex);
+    }
+
+    fn lose_rib(&mut self, lost: Weights, at: Spot) {
+        if lost.all().0.abs() > 0.0 {
+            self.here.lose(self.node, None, lost);
+            self.unsupported.0 += 1;
+            self.unsupported.1 += lost;
+            self.unsupported.2.get_or_insert(at);
+        }
+    }
+
+    /// A ridge beam on posts, on the walls under its ends, and on walls that stand up to it.
+    fn ridge(&mut self, number: usize) {
+        let Some(rib) = self.ribs.all.get(number) else { return };
+        let Some(frame) = Frame::from_to(rib.a, rib.b) else { return };
+        let length = rib.carrier.length;
+        let (start, s) = frame.local(rib.a);
+        let (from, to) = (start.0, start.0 + length);
+        let at_end = |at: f64| at - from < UNDER_END || to - at < UNDER_END;
+        let walls = Seats::of(self.here.level, &frame, Use::Roof).crossed(s.0, from, to);
+        let mut seats: Vec<Seat> = walls.into_iter().filter(|seat| at_end(seat.at)).collect();
+        let height = self.ridge_height;
+        let up = self.ribs.seats(&frame).crossed(s.0, from, to);
+        let up = up.into_iter().filter(|seat| !matches!(seat.on, Bearer::Rib(_)) && self.ribs.reaches(seat.on, height));
+        let posts = Seats::of(self.here.level, &frame, Use::Roof).posts_under(s.0, from, to);
+        let above = self.above.as_ref().map(|above| Seats::of(above.level, &frame, Use::Roof));
+        let above = above.into_iter().flat_map(|seats| seats.posts_under(s.0, from, to)).filter_map(|seat| {
+            let Bearer::Post(i) = seat.on else { return None };
+            Some(Seat { on: Bearer::PostAbove(i), ..seat })
+        });
+        for seat in up.chain(posts).chain(above) {
+            seats.retain(|it| (it.at - seat.at).abs() > UNDER_END);
+            seats.push(seat);
+        }
+        seats.sort_by(|a, b| a.at.total_cmp(&b.at));
+        for seat in &mut seats {
+            seat.at -= from;
+        }
+        let (bar, outcome) = Self::solve(rib, self.node, seats, Joints::NotSeen);
+        let mut trace = rib_trace(rib);
+        let lost = outcome.lost_weight();
+        if lost.all().0.abs() > 0.0 {
+            self.here.find(rib.a, Problem::RidgeUnsupported { roof: self.roof.id }, Some(lost));
+            self.here.lose(self.node, None, lost);
+        }
+        let shares = Self::per_seat(&bar, &outcome);
+        for (seat, weights) in bar.seats.iter().zip(shares) {
+            self.put_point(self.node, seat.on, seat.along, weights);
+            self.claim(seat.on, seat.along, Reason::RidgeRestsOn { roof: self.roof.id, at: Feet(seat.along) });
+            trace.rests.push(Rest { at: Feet(seat.at), on: self.node_of(seat.on), weights });
+        }
+        self.laid(LaidAs::Ridge, &trace);
+        self.trace.ribs.push(trace);
+    }
+
+    fn laid(&mut self, laid_as: LaidAs, trace: &RibTrace) {
+        let bears = match trace.kind {
+            RibKind::Purlin => trace.struts.iter().map(|strut| strut.head).collect(),
+            RibKind::Hip | RibKind::Ridge => {
+                let frame = Frame::from_to(trace.a, trace.b);
+                let at = |rest: &Rest| {
+                    frame.map(|frame| {
+                        let (t, s) = frame.local(trace.a);
+                        frame.spot(t + rest.at, s)
+                    })
+                };
+                trace.rests.iter().filter_map(at).collect()
+            }
+        };
+        self.here.members.push(Laid {
+            level: self.here.level.id,
+            of: trace.purlin.map_or(self.node, Node::Purlin),
+            laid_as,
+            a: trace.a,
+            b: trace.b,
+            bears,
+            laps: Vec::new(),
+            longest_span: geometry::apart(trace.a, trace.b),
+        });
+        for strut in &trace.struts {
+            self.here.members.push(Laid {
+                level: self.here.level.id,
+                of: trace.purlin.map_or(self.node, Node::Purlin),
+                laid_as: LaidAs::Strut,
+                a: strut.head,
+                b: strut.foot,
+                bears: vec![strut.foot],
+                laps: Vec::new(),
+                longest_span: strut.length(),
+            });
+        }
+    }
+}
+
+fn rib_trace(rib: &Rib) -> RibTrace {
+    RibTrace {
+        kind: rib.kind,
+        purlin: None,
+        a: rib.a,
+        b: rib.b,
+        feeds: rib.carrier.feeds(),
+        line: rib.carrier.line(),
+        points: rib.carrier.points.clone(),
+        rests: Vec::new(),
+        struts: Vec::new(),
+        top: rib.carrier.total,
+    }
+}
+
+fn middle(a: Spot, b: Spot) -> Spot {
+    Spot { x: (a.x + b.x) / 2.0, y: (a.y + b.y) / 2.0 }
+}
+
+fn point(at: Spot) -> Option<Point> {
+    Some(Point::new(Ticks::from_decimal_feet(at.x)?, Ticks::from_decimal_feet(at.y)?))
+}

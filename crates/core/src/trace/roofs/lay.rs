@@ -1,0 +1,366 @@
+//! The rafters of one facet: laid, set on what holds them, solved, handed out.
+
+use super::super::bar::{Bar, Bearer, Burden, Meet, Outcome, Place, Seat, part, times};
+use super::super::carry::Sample;
+use super::super::deck::spread;
+use super::super::seats::{Seats, Use};
+use super::super::strips::{Cover, Length, lines};
+use super::super::{Laid, LaidAs, Node, Origin, Reason};
+use super::shape::Facet;
+use super::{Rider, Work, slope_factor};
+use crate::loads::{LineLoads, Weights};
+use crate::plan::{Joints, Level, RoofForm, RoofFrame, Side, Top};
+use crate::statics::Load;
+use crate::units::{Feet, Plf, Pounds};
+
+/// A seat this near an end of a rafter is at that end, in feet.
+const AT_END: f64 = 0.35;
+/// A rafter up to this long that stands on one place alone hangs on it, in feet: a tail at a corner, held by its nails.
+const TAIL: f64 = 4.0;
+/// An inside wall this near the edge of a roof holds the rafters that end there, in feet.
+const AT_EDGE: f64 = 0.6;
+/// A support this near a change of slope is under it, in feet.
+const UNDER_BREAK: f64 = 0.5;
+
+/// The places on which the rafters of a facet may stand.
+struct Places {
+    /// Outside walls and beams, at the height of the plate.
+    eaves: Seats,
+    /// Inside walls at the height of the plate: they hold rafters that end there.
+    inside: Seats,
+    /// What stands up to the rafters: low walls, purlins, hips, a ridge beam.
+    up: Seats,
+}
+
+/// A rafter, or a pair, with its seats in order.
+struct Rafter<'f> {
+    facet: &'f Facet,
+    length: &'f Length,
+    bar: Bar,
+    /// The number of the seat that is none, but the rafter opposite.
+    arch: Option<usize>,
+    /// The seats down to which rafters that lean on each other carry what comes together between them.
+    feet: Option<(usize, usize)>,
+}
+
+impl Work<'_, '_> {
+    /// Lays and solves one facet.
+    pub(super) fn lay(&mut self, facet: &Facet, riders: &mut [Rider]) {
+        let Some(range) = facet.cover.range() else { return };
+        let level = self.here.level;
+        let bare = level.fields.is_empty() && self.roof.form == RoofForm::Shed;
+        let eaves = Seats::of(level, &facet.frame, if bare { Use::Joists } else { Use::Roof });
+        let inside = inside_walls(level, facet);
+        let places = Places { eaves, inside, up: self.ribs.seats(&facet.frame) };
+        let on_top: Vec<Cover> = riders.iter().map(|rider| Cover::of(&facet.frame, &rider.polygons, &[])).collect();
+        for line in lines(range, self.roof.spacing.feet().0, facet.cover.edges(), &[]) {
+            let above: Vec<Vec<Length>> = on_top.iter().map(|cover| cover.lengths(&line)).collect();
+            for length in facet.cover.lengths(&line) {
+                let rafter = self.seat(facet, &places, &length, bare);
+                let burdens = self.burdens(&rafter, riders, &above);
+                let outcome = rafter.bar.solve(&burdens);
+                self.give(&rafter, &places, outcome, &burdens);
+            }
+        }
+    }
+
+    /// What a rafter stands on: at its feet walls, in between what stands up to it, at its head a rib.
+    fn seat<'f>(&mut self, facet: &'f Facet, places: &Places, length: &'f Length, bare: bool) -> Rafter<'f> {
+        let crossed = places.eaves.crossed(length.s, length.from, length.to);
+        let up = places.up.crossed(length.s, length.from, length.to);
+        let headed = |end: f64| up.iter().any(|seat| self.ribs.ends_rafters(seat.on) && (seat.at - end).abs() < AT_END);
+        let (near, far) = (headed(length.from), headed(length.to));
+        let mut seats: Vec<Seat> = match (crossed.as_slice(), near, far) {
+            (all, false, false) if bare => all.to_vec(),
+            ([first, .., last], false, false) => vec![*first, *last],
+            ([.., last], true, false) => vec![*last],
+            ([first, ..], false, true) => vec![*first],
+            (_, true, true) => Vec::new(),
+            (few, false, false) => few.to_vec(),
+            ([], ..) => Vec::new(),
+        };
+        for (end, has_head) in [(length.from, near), (length.to, far)] {
+            let held = has_head || seats.iter().any(|seat| (seat.at - end).abs() < 1.0);
+            let wall = places.inside.crossed(length.s, length.from, length.to);
+            let wall = wall.into_iter().find(|seat| (seat.at - end).abs() < AT_EDGE);
+            seats.extend(wall.filter(|_| !held));
+        }
+        let breaks = &facet.section.breaks;
+        let trusses = matches!(self.roof.frame, RoofFrame::Trusses { .. });
+        let mut stands = false;
+        for seat in up.iter().filter(|_| !trusses) {
+            let reaches = self.ribs.reaches(seat.on, facet.section.height(seat.at));
+            if reaches && seats.iter().all(|it| (it.at - seat.at).abs() > 0.125) {
+                let at_end = (seat.at - length.from).abs() < AT_END || (seat.at - length.to).abs() < AT_END;
+                if self.ribs.ends_rafters(seat.on) && !at_end {
+                    continue;
+                }
+                let head = self.ribs.ends_rafters(seat.on) || self.ribs.is_ridge(seat.on);
+                stands |= !head;
+                let bend = breaks.iter().any(|at| (at - seat.at).abs() < UNDER_BREAK);
+                seats.push(Seat { meet: if bend || head { Meet::Always } else { Meet::ByJoints }, ..*seat });
+            }
+        }
+        let held = |at: &f64| seats.iter().any(|seat| (seat.at - at).abs() < UNDER_BREAK);
+        if !trusses && breaks.iter().any(|at| *at > length.from && *at < length.to && !held(at)) {
+            self.unheld.get_or_insert(facet.frame.spot(Feet(length.from), Feet(length.s)));
+        }
+        let leans = matches!(self.roof.frame, RoofFrame::RidgeBoard | RoofFrame::NotSeen);
+        if let Some(at) = facet.section.ridge.filter(|at| stands && leans && *at > length.from && *at < length.to) {
+            seats.push(Seat { at, on: Bearer::Arch, along: 0.0, meet: Meet::Always });
+        }
+        seats.sort_by(|a, b| a.at.total_cmp(&b.at));
+        let over = facet.overhang;
+        let (from, to) = (length.from - over, length.to + over);
+        let arch = seats.iter().position(|seat| seat.on == Bearer::Arch);
+        let feet = self.feet(facet, &seats, arch);
+        let bar = Bar { from, to, seats, beds: Vec::new(), joints: Joints::RunThrough };
+        Rafter { facet, length, bar, arch, feet }
+    }
+
+    /// Where rafters that lean on each other bring what comes together: a held change of slope, else the eaves.
+    fn feet(&self, facet: &Facet, seats: &[Seat], arch: Option<usize>) -> Option<(usize, usize)> {
+        let ridge = seats.get(arch?)?.at;
+        let held = |seat: &Seat| facet.section.breaks.iter().any(|at| (at - seat.at).abs() < UNDER_BREAK);
+        let before = seats.iter().rposition(|seat| seat.at < ridge && held(seat)).unwrap_or(0);
+        let after = seats.iter().position(|seat| seat.at > ridge && held(seat)).unwrap_or(seats.len() - 1);
+        (before < arch? && after > arch?).then_some((before, after))
+    }
+
+    /// The loads on a rafter: by slope, its own dead load and what falls on its plan, and the roofs built on it.
+    fn burdens(&self, rafter: &Rafter<'_>, riders: &mut [Rider], above: &[Vec<Length>]) -> Vec<Burden> {
+        let Rafter { facet, length, bar, .. } = rafter;
+        let parts = facet.section.parts();
+        let mut shape: Vec<(f64, Load)> = Vec::with_capacity(3);
+        let first = parts.first().map_or(0.0, |part| part.2);
+        let last = parts.last().map_or(0.0, |part| part.2);
+        let even = parts.iter().all(|part| (slope_factor(part.2) - slope_factor(first)).abs() < 1e-12);
+        for ramp in &length.ramps {
+            let load = spread(ramp.from, ramp.to, ramp.start, ramp.end);
+            if even {
+                shape.push((first, load));
+            } else {
+                shape.extend(parts.iter().filter_map(|it| Some((it.2, part(&load, it.0, it.1, true)?))));
+            }
+        }
+        if facet.overhang > 0.0 {
+            shape.push((first, spread(bar.from, length.from, length.ends, length.ends)));
+            shape.push((last, spread(length.to, bar.to, length.ends, length.ends)));
+        }
+        let mut burdens: Vec<Burden> = Vec::with_capacity(1);
+        for (rise, load) in shape {
+            let psf = times(&self.psf_at(rise), |psf| psf.0);
+            match burdens.iter_mut().find(|it| (it.times.dead - psf.dead).abs() < 1e-12) {
+                Some(burden) => burden.shape.push(load),
+                None => burdens.push(Burden { tag: self.node, shape: vec![load], times: psf }),
+            }
+        }
+        for (rider, lengths) in riders.iter_mut().zip(above) {
+            let ramps = lengths.iter().flat_map(|length| &length.ramps);
+            let loads = ramps.map(|ramp| spread(ramp.from, ramp.to, ramp.start, ramp.end));
+            let shape: Vec<Load> = loads.filter_map(|load| part(&load, length.from, length.to, true)).collect();
+            if shape.is_empty() {
+                continue;
+            }
+            let dead = Weights { dead: Pounds(rider.dead.0), ..Weights::default() };
+            let feet: f64 = shape.iter().map(|load| load.total().0).sum();
+            rider.laid += dead * feet;
+            burdens.push(Burden { tag: Node::Roof(rider.roof), shape, times: times(&dead, |psf| psf.0) });
+        }
+        burdens
+    }
+
+    /// Hands a solved rafter's reactions to what it stands on.
+    fn give(&mut self, rafter: &Rafter<'_>, places: &Places, mut outcome: Outcome, burdens: &[Burden]) {
+        let Rafter { facet, length, bar, .. } = rafter;
+        let spot = |at: f64| facet.frame.spot(Feet(at), Feet(length.s));
+        for burden in burdens.iter().filter(|burden| burden.tag != self.node) {
+            let area: f64 = burden.shape.iter().map(|load| load.total().0).sum();
+            self.here.link(burden.tag, None, self.node, burden.times.map(|psf| Pounds(psf * area)));
+        }
+        let mut shares: Vec<Weights> = vec![Weights::default(); bar.seats.len()];
+        if !outcome.lost.is_empty() && bar.to - bar.from <= TAIL && !bar.seats.is_empty() {
+            if let Some(nearest) = nearest_to(&bar.seats, (bar.from + bar.to) / 2.0)
+                && let Some(share) = shares.get_mut(nearest)
+            {
+                *share += outcome.lost_weight();
+                outcome.lost.clear();
+            }
+        }
+        for delivery in &outcome.deliveries {
+            if let Place::Seat(seat) = delivery.place
+                && let Some(share) = shares.get_mut(seat)
+            {
+                *share += delivery.weights;
+            }
+        }
+        let mut lost = outcome.lost_weight();
+        let arch = rafter.arch.and_then(|it| shares.get_mut(it)).map(core::mem::take);
+        if let Some(weights) = arch {
+            lost += self.lean(rafter, weights, &mut shares);
+        }
+        if lost.all().0.abs() > 0.0 {
+            self.unsupported.0 += 1;
+            self.unsupported.1 += lost;
+            self.unsupported.2.get_or_insert(spot((bar.from + bar.to) / 2.0));
+            self.here.lose(self.node, None, lost);
+        }
+        self.push_out(rafter, arch);
+        self.trace.span = self.trace.span.max(Feet(span(&bar.seats, rafter.arch)));
+        self.here.members.push(Laid {
+            level: self.here.level.id,
+            of: self.node,
+            laid_as: LaidAs::Rafter,
+            a: spot(bar.from),
+            b: spot(bar.to),
+            bears: bar.seats.iter().filter(|seat| seat.on != Bearer::Arch).map(|seat| spot(seat.at)).collect(),
+            laps: Vec::new(),
+            longest_span: Feet(outcome.longest_span),
+        });
+        let widths = widths(rafter);
+        for (number, weights) in shares.into_iter().enumerate() {
+            let (Some(seat), Some((behind, ahead))) = (bar.seats.get(number), widths.get(number)) else { continue };
+            if seat.on == Bearer::Arch || (weights.all().0.abs() < 1e-12 && behind + ahead < 1e-9) {
+                continue;
+            }
+            let seats = if places.eaves.turn(seat.on).is_some() { &places.eaves } else { &places.up };
+            let seats = if seats.turn(seat.on).is_some() { seats } else { &places.inside };
+            let run = seats.strip_on(seat.on, length.across).unwrap_or((seat.along, seat.along));
+            self.put_run(seat.on, run, weights);
+            let Some((square, left_ahead)) = seats.turn(seat.on) else { continue };
+            let (left, right) = if left_ahead { (*ahead, *behind) } else { (*behind, *ahead) };
+            let sample = Sample {
+                from: self.node,
+                origin: Origin::Roof,
+                start: run.0,
+                end: run.1,
+                left: left * square,
+                right: right * square,
+                reaction: weights.all().0 / self.psf_at(self.roof.rise.inches() / 12.0).all().0.max(1e-9),
+                through: None,
+            };
+            let reason = match seat.on {
+                Bearer::WallAbove(_) => Reason::RaftersLeanOn { roof: self.roof.id },
+                Bearer::Wall(_) if places.up.turn(seat.on).is_some() => Reason::RaftersLeanOn { roof: self.roof.id },
+                _ => Reason::RoofStandsOn { roof: self.roof.id },
+            };
+            self.note(seat.on, sample, reason);
+        }
+    }
+
+    /// Rafters that lean on each other: what comes together goes to their feet by the lever rule. Gives back what has none.
+    fn lean(&self, rafter: &Rafter<'_>, weights: Weights, shares: &mut [Weights]) -> Weights {
+        let seats = &rafter.bar.seats;
+        let at = |number: usize| seats.get(number).map(|seat| seat.at);
+        let Some((before, after)) = rafter.feet else { return weights };
+        let (Some(a), Some(b), Some(ridge)) = (at(before), at(after), rafter.arch.and_then(at)) else { return weights };
+        let share = (ridge - a) / (b - a);
+        if let Some(foot) = shares.get_mut(before) {
+            *foot += weights * (1.0 - share);
+        }
+        if let Some(foot) = shares.get_mut(after) {
+            *foot += weights * share;
+        }
+        Weights::default()
+    }
+
+    /// How far a pair pushes its feet apart: moment at the ridge over the height of the ridge above them.
+    ///
+    /// Free body of one rafter of a pair with nothing between: `P = (wa a + wb b) / 2` comes together at the ridge, its
+    /// lever share `P b / L` goes up at foot `a`, and moments about the ridge give `H = P a b / (L h)`. Overhangs, which
+    /// would relieve it, are left out. With purlins or low walls between, P is what they leave for the ridge.
+    fn push_out(&mut self, rafter: &Rafter<'_>, arch: Option<Weights>) {
+        let leans = matches!(self.roof.frame, RoofFrame::RidgeBoard | RoofFrame::NotSeen) && self.roof.form.has_ridge();
+        let Rafter { facet, length, bar, .. } = rafter;
+        let Some(ridge) = facet.section.ridge.filter(|at| leans && *at > length.from && *at < length.to) else {
+            return;
+        };
+        let feet = rafter.feet.or_else(|| bar.seats.len().checked_sub(1).map(|last| (0, last)));
+        let at = |number: usize| bar.seats.get(number).map(|seat| seat.at);
+        let Some((Some(low), Some(high))) = feet.map(|(a, b)| (at(a), at(b))) else { return };
+        let (a, b) = (ridge - low, high - ridge);
+        let down = |t: f64| facet.section.height(t).max(0.0);
+        let height = facet.section.height(ridge) - down(low).max(down(high));
+        if a <= 0.0 || b <= 0.0 || height <= 0.0 {
+            return;
+        }
+        let strip = length.across.1 - length.across.0;
+        let together: LineLoads = match arch {
+            Some(weights) => weights.map(|pounds| Plf(pounds.0 / strip)),
+            None => {
+                let side = |t: f64, run: f64| {
+                    let parts = facet.section.parts();
+                    let rise = parts.iter().find(|it| t >= it.0 && t <= it.1).map_or(0.0, |it| it.2);
+                    self.psf_at(rise) * Feet(run / 2.0)
+                };
+                side(low + a / 2.0, a) + side(ridge + b / 2.0, b)
+            }
+        };
+        let thrust = together * (a * b / ((a + b) * height));
+        if thrust.all() > self.trace.thrust.all() {
+            self.trace.thrust = thrust;
+        }
+        let place = facet.frame.spot(Feet(ridge), Feet(length.s));
+        if !self.tied_at(place) {
+            self.untied.0 += 1;
+            self.untied.1.get_or_insert(place);
+        }
+    }
+}
+
+/// The tight inside walls of a level, at the height of the plate.
+fn inside_walls(level: &Level, facet: &Facet) -> Seats {
+    let mut seats = Seats::none();
+    for (i, wall) in level.walls.iter().enumerate() {
+        if wall.side == Side::Inside && wall.top == Top::Tight {
+            let reach = wall.thickness.feet().0 / 2.0;
+            seats.add(&facet.frame, Bearer::Wall(i), (wall.a.into(), wall.b.into()), reach, Meet::ByJoints);
+        }
+    }
+    seats
+}
+
+fn nearest_to(seats: &[Seat], at: f64) -> Option<usize> {
+    let off = |seat: &Seat| (seat.at - at).abs();
+    seats.iter().enumerate().min_by(|a, b| off(a.1).total_cmp(&off(b.1)).then(a.1.on.cmp(&b.1.on))).map(|it| it.0)
+}
+
+/// The longest distance between feet; a ridge where rafters lean on each other is none.
+fn span(seats: &[Seat], arch: Option<usize>) -> f64 {
+    let held = seats.iter().enumerate().filter(|(i, _)| Some(*i) != arch).map(|(_, seat)| seat.at);
+    let held: Vec<f64> = held.collect();
+    held.windows(2).map(|pair| if let [a, b] = pair { b - a } else { 0.0 }).fold(0.0, f64::max)
+}
+
+/// Of each seat half of the span (or all of the overhang) behind and ahead of it; what comes together at a ridge is
+/// shared by the feet, on the side where the ridge is.
+fn widths(rafter: &Rafter<'_>) -> Vec<(f64, f64)> {
+    let Rafter { bar, arch, feet, .. } = rafter;
+    let at = |number: usize| bar.seats.get(number).map(|seat| seat.at);
+    let mut widths: Vec<(f64, f64)> = bar
+        .seats
+        .iter()
+        .enumerate()
+        .map(|(i, seat)| {
+            let before = i.checked_sub(1).and_then(at);
+            let after = at(i + 1);
+            (
+                before.map_or(seat.at - bar.from, |it| (seat.at - it) / 2.0),
+                after.map_or(bar.to - seat.at, |it| (it - seat.at) / 2.0),
+            )
+        })
+        .collect();
+    if let (Some(ridge), Some((before, after))) = (*arch, *feet)
+        && let (Some(together), Some(a), Some(b), Some(r)) =
+            (widths.get(ridge).copied(), at(before), at(after), at(ridge))
+    {
+        let (whole, share) = (together.0 + together.1, (r - a) / (b - a));
+        if let Some(foot) = widths.get_mut(before) {
+            foot.1 += whole * (1.0 - share);
+        }
+        if let Some(foot) = widths.get_mut(after) {
+            foot.0 += whole * share;
+        }
+    }
+    widths
+}

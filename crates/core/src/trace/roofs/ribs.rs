@@ -1,0 +1,131 @@
+//! What rafters lean on besides walls: purlins on their struts, hips, a ridge beam; and walls that stand up to the roof.
+//! What each gathers, `hand` takes on.
+
+use super::super::RibKind;
+use super::super::bar::{Bearer, Meet};
+use super::super::carry::Carrier;
+use super::super::seats::Seats;
+use super::super::storey::Storey;
+use super::super::strips::EPS;
+use super::shape::Shape;
+use crate::geometry::{self, Frame, Position, Spot};
+use crate::plan::{Level, Point, Roof, RoofFrame, Side, Top};
+use crate::units::{Feet, Ticks};
+
+/// How far a wall's top may be below a rafter and still hold it, in feet: what a plate and a birdsmouth take up.
+const UP_TO: f64 = 0.5;
+/// Something rafters lean on.
+#[derive(Debug)]
+pub(super) struct Rib {
+    pub(super) kind: RibKind,
+    pub(super) a: Spot,
+    pub(super) b: Spot,
+    pub(super) carrier: Carrier,
+    /// Its place in the level's list, of a purlin.
+    pub(super) purlin: Option<usize>,
+}
+
+/// A wall that may stand up to the roof: how high over the plate.
+#[derive(Debug)]
+struct WallUp {
+    on: Bearer,
+    a: Spot,
+    b: Spot,
+    reach: f64,
+    height: f64,
+}
+
+/// All of one roof.
+#[derive(Debug, Default)]
+pub(super) struct Ribs {
+    pub(super) all: Vec<Rib>,
+    walls: Vec<WallUp>,
+    /// Purlins of which nobody saw what holds them.
+    pub(super) bare: Vec<usize>,
+}
+
+impl Ribs {
+    pub(super) fn of(here: &Storey<'_>, above: Option<&Storey<'_>>, roof: &Roof, shape: &Shape) -> Self {
+        let mut ribs = Self::default();
+        let level = here.level;
+        let mut rib = |kind, a: Spot, b: Spot, purlin| {
+            let length = geometry::apart(a, b).0;
+            if length > EPS {
+                ribs.all.push(Rib { kind, a, b, carrier: Carrier::new(length), purlin });
+            }
+        };
+        if let Some((a, b)) = shape.ridge.filter(|_| roof.frame == RoofFrame::RidgeBeam) {
+            rib(RibKind::Ridge, a, b, None);
+        }
+        for hip in &shape.hips {
+            rib(RibKind::Hip, hip.foot, hip.apex, None);
+        }
+        let polygons = level.polygons(&roof.region);
+        let mut bare = Vec::new();
+        for (i, purlin) in level.purlins.iter().enumerate() {
+            let inside = |at: Point| polygons.iter().any(|it| geometry::position(it, at) != Position::Outside);
+            let middle = geometry::along(purlin.a, purlin.b, half(geometry::length(purlin.a, purlin.b)));
+            if !middle.is_some_and(inside) {
+                continue;
+            }
+            match purlin.feet {
+                Some(_) => rib(RibKind::Purlin, purlin.a.into(), purlin.b.into(), Some(i)),
+                None => bare.push(i),
+            }
+        }
+        ribs.bare = bare;
+        ribs.walls = walls_up(level, level.height, Bearer::Wall).collect();
+        if let Some(above) = above {
+            ribs.walls.extend(walls_up(above.level, Ticks::ZERO, Bearer::WallAbove));
+        }
+        ribs
+    }
+
+    /// All of them in a member's own view.
+    pub(super) fn seats(&self, frame: &Frame) -> Seats {
+        let mut seats = Seats::none();
+        for (i, rib) in self.all.iter().enumerate() {
+            seats.add(frame, Bearer::Rib(i), (rib.a, rib.b), 0.25, Meet::ByJoints);
+        }
+        for wall in &self.walls {
+            seats.add(frame, wall.on, (wall.a, wall.b), wall.reach, Meet::ByJoints);
+        }
+        seats
+    }
+
+    fn kind(&self, on: Bearer) -> Option<RibKind> {
+        let Bearer::Rib(i) = on else { return None };
+        self.all.get(i).map(|rib| rib.kind)
+    }
+
+    /// Whether rafters end there: at a hip or valley.
+    pub(super) fn ends_rafters(&self, on: Bearer) -> bool {
+        matches!(self.kind(on), Some(RibKind::Hip))
+    }
+
+    pub(super) fn is_ridge(&self, on: Bearer) -> bool {
+        self.kind(on) == Some(RibKind::Ridge)
+    }
+
+    /// Whether it stands up to rafters at a height over the plate.
+    pub(super) fn reaches(&self, on: Bearer, height: f64) -> bool {
+        match self.walls.iter().find(|wall| wall.on == on) {
+            Some(wall) => height > UP_TO && wall.height >= height - UP_TO,
+            None => true,
+        }
+    }
+}
+
+fn half(length: Feet) -> Ticks {
+    Ticks::from_decimal_feet(length / 2.0).unwrap_or_default()
+}
+
+/// Tight inside walls with their height over a plate that lies at `plate` above their feet.
+fn walls_up(level: &Level, plate: Ticks, on: impl Fn(usize) -> Bearer) -> impl Iterator<Item = WallUp> {
+    let walls = level.walls.iter().enumerate().filter(|(_, wall)| wall.side == Side::Inside && wall.top == Top::Tight);
+    walls.filter_map(move |(i, wall)| {
+        let height = (level.height_of(wall) - plate).feet().0;
+        let reach = wall.thickness.feet().0 / 2.0;
+        (height > UP_TO).then(|| WallUp { on: on(i), a: wall.a.into(), b: wall.b.into(), reach, height })
+    })
+}
