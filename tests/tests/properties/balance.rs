@@ -1,9 +1,11 @@
 //! Sums that must come out: at each place on the path, over the house, against the areas and lengths of the plan.
 
-use geo::{Area, BooleanOps, Coord, LineString, MultiPolygon, Polygon};
+use geo::algorithm::line_intersection::{LineIntersection, line_intersection};
+use geo::coordinate_position::{CoordPos, CoordinatePosition};
+use geo::{Area, BooleanOps, Coord, Line, LineString, MultiPolygon, Polygon, Winding};
 use joistwise_core::geometry;
 use joistwise_core::loads::{AreaLoads, Kind, Weights, deck_dead, live, roof_dead, wall_dead};
-use joistwise_core::plan::{JoistField, Level, Plan, Point, Roof};
+use joistwise_core::plan::{JoistField, Level, Plan, Point, Roof, RoofForm, RoofFrame};
 use joistwise_core::trace::{LinePart, Node, Trace};
 use joistwise_core::units::{Feet, Pounds, Psf};
 use std::collections::BTreeMap;
@@ -89,10 +91,8 @@ pub(super) fn is_applied(plan: &Plan, trace: &Trace) -> Result<(), String> {
             let own = later.chain(holes).fold(shape(&level.polygons(&field.region)), |left, it| left.difference(&it));
             expected += over(&field_psf(field), own.unsigned_area());
         }
-        for roof in &level.roofs {
-            let polygons = level.polygons(&roof.region);
-            let plan_area = shape(&polygons).unsigned_area();
-            expected += over(&roof_psf(plan, roof), plan_area + eaves(roof, &polygons));
+        for (number, roof) in level.roofs.iter().enumerate() {
+            expected += roof_weight(plan, level, number, roof);
         }
         for wall in &level.walls {
             let psf = wall_dead(wall.side, wall.make, wall.thickness).value;
@@ -117,27 +117,143 @@ fn field_psf(field: &JoistField) -> AreaLoads {
     AreaLoads { dead, floor, attic, ..AreaLoads::default() }
 }
 
-fn roof_psf(plan: &Plan, roof: &Roof) -> AreaLoads {
+/// Dead load follows the slope, all else the plan; a hip's eaves go round its corners.
+fn roof_weight(plan: &Plan, level: &Level, number: usize, roof: &Roof) -> Weights {
+    let on_slope = roof.dead.unwrap_or(roof_dead().value);
+    let factor = |rise: f64| (1.0 + rise * rise).sqrt();
+    let site = plan.site();
+    let psf = |rise: f64| AreaLoads {
+        dead: on_slope * factor(rise),
+        roof_live: site.roof_live(),
+        snow: site.roof_snow(),
+        ..AreaLoads::default()
+    };
     let rise = roof.rise.inches() / 12.0;
-    let dead = roof.dead.unwrap_or(roof_dead().value) * (1.0 + rise * rise).sqrt();
-    AreaLoads { dead, roof_live: plan.site().roof_live(), snow: plan.site().roof_snow(), ..AreaLoads::default() }
+    let polygons = level.polygons(&roof.region);
+    let region = shape(&polygons);
+    if roof.frame == RoofFrame::OverFramed {
+        return over(&AreaLoads { dead: on_slope * factor(rise), ..AreaLoads::default() }, region.unsigned_area());
+    }
+    let later: Vec<_> = level.roofs.iter().skip(number + 1).filter(|it| it.frame != RoofFrame::OverFramed).collect();
+    let left = |whole: MultiPolygon<f64>| {
+        later.iter().fold(whole, |left, it| left.difference(&shape(&level.polygons(&it.region))))
+    };
+    let local = |at: Coord<f64>| {
+        let (rx, ry) = roof.ridge.parts();
+        let (rx, ry) = (f64::from(rx), f64::from(ry));
+        let length = (rx * rx + ry * ry).sqrt();
+        ((at.x * rx + at.y * ry) / length, (at.y * rx - at.x * ry) / length)
+    };
+    let corners: Vec<(f64, f64)> = polygons.iter().flatten().map(|at| local(coord(at))).collect();
+    let extent = |of: fn(&(f64, f64)) -> f64| {
+        corners.iter().map(of).fold((f64::INFINITY, f64::NEG_INFINITY), |(lo, hi), it| (lo.min(it), hi.max(it)))
+    };
+    let ((s0, s1), (t0, t1)) = (extent(|it| it.0), extent(|it| it.1));
+    let out = roof.overhang.feet().0;
+    let back = |s: f64, t: f64| {
+        let (rx, ry) = roof.ridge.parts();
+        let (rx, ry) = (f64::from(rx), f64::from(ry));
+        let length = (rx * rx + ry * ry).sqrt();
+        Coord { x: (s * rx - t * ry) / length, y: (s * ry + t * rx) / length }
+    };
+    let rectangle = |s0: f64, s1: f64, t0: f64, t1: f64| {
+        let corners = vec![back(s0, t0), back(s1, t0), back(s1, t1), back(s0, t1)];
+        MultiPolygon::new(vec![Polygon::new(LineString::new(corners), Vec::new())])
+    };
+    let boxed = polygons.len() == 1 && corners.len() == 4 && {
+        let on = |value: f64, (lo, hi): (f64, f64)| (value - lo).abs() < 0.01 || (value - hi).abs() < 0.01;
+        corners.iter().all(|it| on(it.0, (s0, s1)) && on(it.1, (t0, t1)))
+    };
+    if roof.form == RoofForm::Hip && boxed {
+        return over(&psf(rise), left(rectangle(s0 - out, s1 + out, t0 - out, t1 + out)).unsigned_area());
+    }
+    // The slopes across: where each begins and ends, and how much it rises over a run of one.
+    let middle = (t0 + t1) / 2.0;
+    let stated = roof.ridge_at.map(|at| local(coord(&at)).1);
+    let ridge = stated.filter(|t| *t > t0 + 1e-6 && *t < t1 - 1e-6).unwrap_or(middle);
+    let (long, short) = ((ridge - t0).max(t1 - ridge), (ridge - t0).min(t1 - ridge));
+    let steep = rise * long / short;
+    let (near, far) = if ridge - t0 >= t1 - ridge { (rise, steep) } else { (steep, rise) };
+    let parts = match roof.form {
+        RoofForm::Shed => vec![(t0, t1, rise)],
+        RoofForm::Gable | RoofForm::Hip => vec![(t0, ridge, near), (ridge, t1, far)],
+        RoofForm::Gambrel { lower_run, upper_rise } => {
+            let run = lower_run.feet().0.min(0.9 * short);
+            let upper = upper_rise.inches() / 12.0 * (long - run);
+            vec![
+                (t0, t0 + run, rise),
+                (t0 + run, ridge, upper / (ridge - t0 - run)),
+                (ridge, t1 - run, upper / (t1 - run - ridge)),
+                (t1 - run, t1, rise),
+            ]
+        }
+    };
+    let kept = left(region.clone());
+    let mut weight = Weights::default();
+    for (from, to, rise) in &parts {
+        weight += over(&psf(*rise), kept.intersection(&rectangle(s0 - 1.0, s1 + 1.0, *from, *to)).unsigned_area());
+    }
+    // What hangs over: each side of the region seen along the rafters, but where another roof is at it.
+    let (first, last) = (parts.first().expect("one").2, parts.last().expect("one").2);
+    let plain = |corners: &Vec<Point>| {
+        let mut polygon = Polygon::new(LineString::new(corners.iter().map(coord).collect()), Vec::new());
+        polygon.exterior_mut(LineString::make_ccw_winding);
+        polygon
+    };
+    let taken: Vec<Polygon<f64>> =
+        later.iter().flat_map(|it| level.polygons(&it.region)).map(|it| plain(&it)).collect();
+    for polygon in polygons.iter().map(plain) {
+        for side in polygon.exterior().lines() {
+            for piece in clear(side, &taken) {
+                let (a, b) = (local(piece.start), local(piece.end));
+                // Corners go round to the left, so the side on which t is least runs with s.
+                let rise = if a.0 < b.0 { first } else { last };
+                weight += over(&psf(rise), (a.0 - b.0).abs() * out);
+            }
+        }
+    }
+    weight
 }
 
-/// Each side of the roof seen along the rafters, times the overhang.
-fn eaves(roof: &Roof, polygons: &[Vec<Point>]) -> f64 {
-    let (rx, ry) = roof.ridge.parts();
-    let (rx, ry) = (f64::from(rx), f64::from(ry));
-    let length = (rx * rx + ry * ry).sqrt();
-    let seen = |(a, b): (&Point, &Point)| {
-        let (dx, dy) = ((b.x - a.x).feet().0, (b.y - a.y).feet().0);
-        (dx * rx + dy * ry).abs() / length
+/// The pieces of a side that lie clear of some polygons.
+fn clear(side: Line<f64>, polygons: &[Polygon<f64>]) -> Vec<Line<f64>> {
+    let at = |share: f64| side.start + (side.end - side.start) * share;
+    let share = |at: Coord<f64>| {
+        let (way, to) = (side.end - side.start, at - side.start);
+        (way.x * to.x + way.y * to.y) / (way.x * way.x + way.y * way.y)
     };
-    let sides = polygons.iter().flat_map(|it| it.iter().zip(it.iter().cycle().skip(1)));
-    sides.map(seen).sum::<f64>() * roof.overhang.feet().0
+    let mut stops = vec![0.0, 1.0];
+    for other in polygons.iter().flat_map(|it| it.exterior().lines()) {
+        match line_intersection(side, other) {
+            Some(LineIntersection::SinglePoint { intersection, .. }) => stops.push(share(intersection)),
+            Some(LineIntersection::Collinear { intersection }) => {
+                stops.extend([share(intersection.start), share(intersection.end)]);
+            }
+            None => {}
+        }
+    }
+    stops.sort_by(f64::total_cmp);
+    let outside = |at: Coord<f64>| polygons.iter().all(|it| !near(it, at));
+    let pieces = stops.windows(2).filter(|pair| pair[1] - pair[0] > 1e-9 && outside(at((pair[0] + pair[1]) / 2.0)));
+    pieces.map(|pair| Line::new(at(pair[0]), at(pair[1]))).collect()
+}
+
+/// Whether a place is in a polygon or, but for rounding, on its edge.
+fn near(polygon: &Polygon<f64>, at: Coord<f64>) -> bool {
+    let on = |line: Line<f64>| {
+        let (way, to) = (line.end - line.start, at - line.start);
+        let length = (way.x * way.x + way.y * way.y).sqrt();
+        let (along, off) = ((way.x * to.x + way.y * to.y) / length, (way.x * to.y - way.y * to.x).abs() / length);
+        off < 1e-6 && along > -1e-6 && along < length + 1e-6
+    };
+    polygon.coordinate_position(&at) != CoordPos::Outside || polygon.exterior().lines().any(on)
+}
+
+fn coord(at: &Point) -> Coord<f64> {
+    Coord { x: at.x.feet().0, y: at.y.feet().0 }
 }
 
 fn shape(polygons: &[Vec<Point>]) -> MultiPolygon<f64> {
-    let coord = |at: &Point| Coord { x: at.x.feet().0, y: at.y.feet().0 };
     let one = |corners: &Vec<Point>| Polygon::new(LineString::new(corners.iter().map(coord).collect()), Vec::new());
     let none = MultiPolygon::new(Vec::new());
     polygons.iter().map(one).fold(none, |all, it| all.xor(&MultiPolygon::new(vec![it])))
@@ -204,7 +320,7 @@ fn in_order(name: &str, line: &[LinePart], length: Feet) -> Result<(), String> {
 }
 
 fn nulls(value: &mut serde_json::Value) -> Option<String> {
-    const MAY_BE_ABSENT: [&str; 6] = ["through", "on", "pressure", "under_a", "under_b", "weights"];
+    const MAY_BE_ABSENT: [&str; 7] = ["through", "on", "pressure", "under_a", "under_b", "weights", "purlin"];
     match value {
         serde_json::Value::Null => Some(String::new()),
         serde_json::Value::Array(all) => all.iter_mut().find_map(nulls),

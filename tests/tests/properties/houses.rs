@@ -7,8 +7,8 @@ use joistwise_core::draft::{Draft, draft};
 use joistwise_core::geometry;
 use joistwise_core::ids::{FootingId, OpeningId};
 use joistwise_core::plan::{
-    Footing, FootingShape, Header, Joints, Level, Make, Opening, OpeningKind, Plan, Point, Region, RoofFrame, Set,
-    Side, Top, TrussMake, Use, Way, Webs,
+    Footing, FootingShape, Header, Joints, Level, Make, Opening, OpeningKind, Plan, Point, Region, RoofForm, RoofFrame,
+    Set, Side, Top, TrussMake, Use, Way, Webs,
 };
 use joistwise_core::units::{Psf, Ticks};
 use proptest::collection::vec;
@@ -32,6 +32,8 @@ struct InsideWall {
     run: Run,
     top: Top,
     make: Make,
+    /// Inches, where it is not as high as its level.
+    height: Option<i32>,
     /// Offset and width in inches.
     doors: Vec<(i32, i32)>,
 }
@@ -63,13 +65,17 @@ struct BeamAndPosts {
 }
 
 #[derive(Clone, Debug)]
-struct GableRoof {
+struct AnyRoof {
     part: Part,
     ridge: (i32, i32),
+    ridge_at: Option<Share>,
+    form: RoofForm,
     frame: RoofFrame,
     rise: i32,
     /// Inches.
     overhang: i32,
+    /// Each with a place on the line of the feet, and how far apart its struts are in inches.
+    purlins: Vec<(Run, Option<Share>, i32)>,
 }
 
 #[derive(Clone, Debug)]
@@ -83,7 +89,7 @@ struct Storey {
     stairs: Vec<(Share, (i32, i32))>,
     beams: Vec<BeamAndPosts>,
     posts: Vec<Share>,
-    roof: Option<GableRoof>,
+    roofs: Vec<AnyRoof>,
 }
 
 #[derive(Clone, Debug)]
@@ -148,10 +154,12 @@ fn field() -> impl Strategy<Value = Field> {
 fn inside_wall() -> impl Strategy<Value = InsideWall> {
     let top = prop_oneof![9 => Just(Top::Tight), 1 => Just(Top::Gap)];
     let make = prop_oneof![9 => Just(Make::Stud), 1 => Just(Make::Masonry)];
-    (any_run(), top, make, vec((0..300, 20..80), 0..3)).prop_map(|(run, top, make, doors)| InsideWall {
+    let height = option::weighted(0.3, 24..200);
+    (any_run(), top, make, height, vec((0..300, 20..80), 0..3)).prop_map(|(run, top, make, height, doors)| InsideWall {
         run,
         top,
         make,
+        height,
         doors,
     })
 }
@@ -161,16 +169,32 @@ fn beam() -> impl Strategy<Value = BeamAndPosts> {
         .prop_map(|(run, set, joints, posts)| BeamAndPosts { run, set, joints, posts })
 }
 
-fn roof() -> impl Strategy<Value = GableRoof> {
+fn roof() -> impl Strategy<Value = AnyRoof> {
     let trusses = RoofFrame::Trusses { make: TrussMake::MetalPlates, webs: Webs::Whole };
-    let frame = select(vec![RoofFrame::NotSeen, RoofFrame::RidgeBoard, trusses]);
-    (part(), way(), frame, 1..12, 0..36).prop_map(|(part, ridge, frame, rise, overhang)| GableRoof {
-        part,
-        ridge,
-        frame,
-        rise,
-        overhang,
-    })
+    let frame = prop_oneof![
+        6 => select(vec![RoofFrame::NotSeen, RoofFrame::RidgeBoard, RoofFrame::RidgeBeam, trusses]),
+        1 => Just(RoofFrame::OverFramed),
+    ];
+    let gambrel = (12..120, 1..12)
+        .prop_map(|(run, rise)| RoofForm::Gambrel { lower_run: inches(run, 0).x, upper_rise: inches(rise, 0).x });
+    let form = prop_oneof![
+        4 => select(vec![RoofForm::Gable, RoofForm::Shed]),
+        3 => Just(RoofForm::Hip),
+        1 => gambrel,
+    ];
+    let purlin = (any_run(), option::weighted(0.8, share()), 12..72);
+    (part(), (way(), option::weighted(0.3, share())), (form, frame), 1..16, 0..36, vec(purlin, 0..3)).prop_map(
+        |(part, (ridge, ridge_at), (form, frame), rise, overhang, purlins)| AnyRoof {
+            part,
+            ridge,
+            ridge_at,
+            form,
+            frame,
+            rise,
+            overhang,
+            purlins,
+        },
+    )
 }
 
 fn storey() -> impl Strategy<Value = Storey> {
@@ -185,9 +209,9 @@ fn storey() -> impl Strategy<Value = Storey> {
         vec((share(), (20..140, 20..140)), 0..3),
         vec(beam(), 0..4),
         vec(share(), 0..3),
-        option::weighted(0.5, roof()),
+        vec(roof(), 0..3),
     )
-        .prop_map(|((inset, masonry, windows), walls, fields, stairs, beams, posts, roof)| Storey {
+        .prop_map(|((inset, masonry, windows), walls, fields, stairs, beams, posts, roofs)| Storey {
             inset,
             masonry,
             windows,
@@ -196,7 +220,7 @@ fn storey() -> impl Strategy<Value = Storey> {
             stairs,
             beams,
             posts,
-            roof,
+            roofs,
         })
 }
 
@@ -291,6 +315,7 @@ impl Recipe {
             if a != b {
                 house = house.inside("", (0, 0), (1, 1)).wall(|it| {
                     (it.a, it.b, it.top, it.make) = (a, b, wall.top, wall.make);
+                    it.height = wall.height.map(|height| inches(height, 0).x);
                 });
                 for door in &wall.doors {
                     house = house.with(|level| add_opening(level, usize::MAX, *door));
@@ -327,14 +352,25 @@ impl Recipe {
         for share in &storey.posts {
             house = post(house, self.place(*share));
         }
-        if let Some((roof, region)) = storey.roof.as_ref().and_then(|it| Some((it, self.region(&it.part)?))) {
-            house = house.roof(Way::new(roof.ridge.0, roof.ridge.1), 0).with(|level| {
-                if let Some(it) = level.roofs.last_mut() {
-                    (it.region, it.frame) = (region, roof.frame);
-                    it.rise = Ticks::new(roof.rise * Ticks::PER_INCH);
-                    it.overhang = Ticks::new(roof.overhang * Ticks::PER_INCH);
-                }
+        for roof in &storey.roofs {
+            let Some(region) = self.region(&roof.part) else { continue };
+            house = house.roof(Way::new(roof.ridge.0, roof.ridge.1), 0).over(|it| {
+                (it.region, it.form, it.frame) = (region, roof.form, roof.frame);
+                it.ridge_at = roof.ridge_at.map(|share| self.place(share));
+                it.rise = Ticks::new(roof.rise * Ticks::PER_INCH);
+                it.overhang = Ticks::new(roof.overhang * Ticks::PER_INCH);
             });
+            for (run, feet, spacing) in &roof.purlins {
+                let (a, b) = self.ends(*run);
+                if a != b {
+                    house = house.purlin((0, 0), (1, 1), (0, 0)).with(|level| {
+                        if let Some(it) = level.purlins.last_mut() {
+                            (it.a, it.b, it.spacing) = (a, b, inches(*spacing, 0).x);
+                            it.feet = feet.map(|share| self.place(share));
+                        }
+                    });
+                }
+            }
         }
         house
     }

@@ -5,7 +5,7 @@
 
 use joistwise_core::geometry::Spot;
 use joistwise_core::plan::{FootingShape, Plan, PlanFile, Point, Region, Way};
-use joistwise_core::trace::{Feed, LinePart, Trace};
+use joistwise_core::trace::{Feed, LinePart, RibKind, RibTrace, Trace};
 use joistwise_core::units::{Feet, Ticks};
 use serde_json::Value;
 
@@ -73,6 +73,13 @@ impl Turn {
             let all = [&mut member.a, &mut member.b].into_iter().chain(&mut member.bears).chain(&mut member.laps);
             all.for_each(|spot| self.back(spot));
         }
+        for rib in trace.roofs.iter_mut().flat_map(|it| &mut it.ribs) {
+            if self.left_becomes_right() {
+                rib.feeds.iter_mut().for_each(|feed| core::mem::swap(&mut feed.left, &mut feed.right));
+            }
+            let struts = rib.struts.iter_mut().flat_map(|it| [&mut it.head, &mut it.foot]);
+            [&mut rib.a, &mut rib.b].into_iter().chain(struts).for_each(|spot| self.back(spot));
+        }
         trace.headers.iter_mut().flat_map(|it| [&mut it.a, &mut it.b]).for_each(|spot| self.back(spot));
         trace.findings.iter_mut().for_each(|finding| self.back(&mut finding.at));
     }
@@ -93,6 +100,8 @@ pub(super) fn turned(plan: &Plan, point: impl Fn(Point) -> Point, way: impl Fn(W
                 FootingShape::Strip { a, b, .. } => [a, b].into_iter().for_each(go),
             }
         }
+        level.purlins.iter_mut().flat_map(|it| [&mut it.a, &mut it.b].into_iter().chain(&mut it.feet)).for_each(go);
+        level.roofs.iter_mut().flat_map(|it| &mut it.ridge_at).for_each(go);
         let fields = level.fields.iter_mut().map(|it| (&mut it.region, &mut it.along));
         for (region, along) in fields.chain(level.roofs.iter_mut().map(|it| (&mut it.region, &mut it.ridge))) {
             *along = way(*along);
@@ -146,6 +155,22 @@ fn in_one_order(trace: &mut Trace) {
         beam.points.sort_by(|a, b| (a.from, key(a.at)).partial_cmp(&(b.from, key(b.at))).expect("numbers"));
     }
     trace.posts.iter_mut().for_each(|post| post.from.sort_by_key(|(node, _)| *node));
+    for rib in trace.roofs.iter_mut().flat_map(|it| &mut it.ribs) {
+        rib.line.clear();
+        rib.feeds.clear();
+        rib.points.clear();
+        if rib.kind == RibKind::Ridge && by_place(&rib.a, &rib.b).is_gt() {
+            let length = rib.length();
+            core::mem::swap(&mut rib.a, &mut rib.b);
+            rib.rests.iter_mut().for_each(|rest| rest.at = length - rest.at);
+        }
+        rib.rests.sort_by(|a, b| key(a.at).total_cmp(&key(b.at)));
+        rib.struts.sort_by(|a, b| by_place(&a.head, &b.head));
+    }
+    for roof in &mut trace.roofs {
+        let key = |it: &RibTrace| (it.purlin, place(&it.a), place(&it.b));
+        roof.ribs.sort_by(|a, b| key(a).partial_cmp(&key(b)).expect("numbers"));
+    }
     for header in &mut trace.headers {
         if by_place(&header.a, &header.b).is_gt() {
             core::mem::swap(&mut header.a, &mut header.b);
@@ -164,7 +189,9 @@ fn in_one_order(trace: &mut Trace) {
         member.laps.sort_by(by_place);
     }
     trace.members.sort_by(|a, b| {
-        let key = |it: &joistwise_core::trace::Laid| (it.level, it.of, place(&it.a), place(&it.b));
+        let key = |it: &joistwise_core::trace::Laid| {
+            (it.level, it.of, place(&it.a), place(&it.b), format!("{:?}", it.laid_as), key(it.longest_span))
+        };
         key(a).partial_cmp(&key(b)).expect("numbers")
     });
     // Where the first of several members lies is where the laying began.

@@ -19,6 +19,8 @@ pub(super) enum Bearer {
     Header(usize),
     /// A hip, a ridge beam or a purlin of the roof in work.
     Rib(usize),
+    /// An end of the ridge of the roof in work, where hips meet.
+    Apex(usize),
     /// The rafter opposite, at a ridge board.
     Arch,
     /// A wall of the level above that stands up to the roof in work.

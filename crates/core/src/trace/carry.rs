@@ -123,14 +123,14 @@ impl Carrier {
 
     /// The samples in runs of one source and one width.
     pub(super) fn feeds(&self) -> Vec<Feed> {
-        let mut samples = self.samples.clone();
+        // What leans on no length of it, past an end, feeds no run.
+        let mut samples: Vec<Sample> = self.samples.iter().filter(|it| it.end - it.start > EPS).copied().collect();
         samples.sort_by(|a, b| {
             let key = |it: &Sample| (it.from, it.through);
             key(a).cmp(&key(b)).then(a.start.total_cmp(&b.start)).then(a.left.total_cmp(&b.left))
         });
         let mut feeds: Vec<(Feed, f64)> = Vec::new();
         for sample in samples {
-            let length = sample.end - sample.start;
             match feeds.last_mut() {
                 Some((feed, reaction))
                     if (feed.from, feed.through) == (sample.from, sample.through)
@@ -141,7 +141,7 @@ impl Carrier {
                     feed.end = feed.end.max(Feet(sample.end));
                     *reaction += sample.reaction;
                 }
-                _ if length > EPS => {
+                _ => {
                     let feed = Feed {
                         from: sample.from,
                         origin: sample.origin,
@@ -154,7 +154,6 @@ impl Carrier {
                     };
                     feeds.push((feed, sample.reaction));
                 }
-                _ => {}
             }
         }
         feeds

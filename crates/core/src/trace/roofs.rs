@@ -175,9 +175,9 @@ impl Work<'_, '_> {
         }
         sum += eave.map(|psf| Pounds(psf.0 * rest));
         let last = self.psf_at(parts.last().map_or(0.0, |part| part.2));
-        // Of each strip the near end has the first slope's overhang, the far end the last one's.
-        let ends = shape.whole.ends() / 2.0 * shape.overhang;
-        sum += (eave + last).map(|psf| Pounds(psf.0 * ends));
+        let (near, far) = shape.whole.ends();
+        sum += eave.map(|psf| Pounds(psf.0 * near * shape.overhang));
+        sum += last.map(|psf| Pounds(psf.0 * far * shape.overhang));
         self.here.own += sum;
     }
 

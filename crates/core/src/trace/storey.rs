@@ -125,6 +125,13 @@ impl<'a> Storey<'a> {
         self.findings.push(Finding { level: self.level.id, at, problem, weights });
     }
 
+    /// A finding of which one is enough.
+    pub(super) fn find_once(&mut self, at: Spot, problem: Problem) {
+        if self.findings.iter().all(|finding| finding.problem != problem) {
+            self.find(at, problem, None);
+        }
+    }
+
     /// What a wall or beam hands on, by the heaviest of what lands on it.
     pub(super) fn origin_of(&self, on: Bearer) -> Option<Origin> {
         let carrier = match on {

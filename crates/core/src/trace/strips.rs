@@ -68,8 +68,8 @@ pub(super) struct Length {
     pub(super) from: f64,
     pub(super) to: f64,
     pub(super) ramps: Vec<Ramp>,
-    /// Width of strip that ends at each of its two ends: what an overhang goes on with.
-    pub(super) ends: f64,
+    /// Width of strip that reaches the region's own edge at its near and far end: what an overhang goes on with.
+    pub(super) ends: (f64, f64),
     /// Where its strip lies across the joists.
     pub(super) across: (f64, f64),
     /// Where it lies itself: on its line, or amid its strip where the deck comes to a point on the line.
@@ -91,6 +91,8 @@ struct Slab {
     s: (f64, f64),
     near: (f64, f64),
     far: (f64, f64),
+    /// Whether it ends there at the region's own edge, and not where something is taken out.
+    own: (bool, bool),
 }
 
 impl Slab {
@@ -130,7 +132,9 @@ impl Length {
                 add_ramp(&mut ramps, ramp);
             }
         }
-        let ends = slabs.iter().map(|it| it.s.1 - it.s.0).sum();
+        let width =
+            |of: &dyn Fn(&Slab) -> bool| slabs.iter().filter(|it| of(it)).map(|it| it.s.1 - it.s.0).sum::<f64>();
+        let ends = (width(&|it| it.own.0), width(&|it| it.own.1));
         let s = if most(&|it| it.on_line(s)) >= HALF * (to - from) {
             s
         } else {
@@ -188,7 +192,9 @@ impl Cover {
         if let (Some((lo, hi)), false) = (range, taken.is_empty()) {
             // What later fields take at an edge is not reached any more.
             let mut reached: Option<(f64, f64)> = None;
-            cover.slabs(lo, hi, |s, _, _| reached = Some(reached.map_or(s, |it| (it.0.min(s.0), it.1.max(s.1)))));
+            cover.slabs(lo, hi, |slab| {
+                reached = Some(reached.map_or(slab.s, |it| (it.0.min(slab.s.0), it.1.max(slab.s.1))));
+            });
             cover.range = reached;
         }
         edges.sort_by(f64::total_cmp);
@@ -203,7 +209,7 @@ impl Cover {
         let Some((lo, hi)) = self.range.filter(|(lo, hi)| s > lo + EPS && s < hi - EPS) else { return false };
         let kept = |lo: f64, hi: f64| {
             let mut kept: Vec<(f64, f64)> = Vec::new();
-            self.slabs(lo, hi, |_, near, far| kept.push(((near.0 + near.1) / 2.0, (far.0 + far.1) / 2.0)));
+            self.slabs(lo, hi, |it| kept.push(((it.near.0 + it.near.1) / 2.0, (it.far.0 + it.far.1) / 2.0)));
             kept
         };
         let (before, after) = (kept((s - BESIDE).max(lo), s), kept(s, (s + BESIDE).min(hi)));
@@ -223,7 +229,7 @@ impl Cover {
 
     /// Calls `found` with each trapezoid of the part between two lines: where it lies across the joists, and its near and
     /// far side there.
-    fn slabs(&self, lo: f64, hi: f64, mut found: impl FnMut((f64, f64), (f64, f64), (f64, f64))) {
+    fn slabs(&self, lo: f64, hi: f64, mut found: impl FnMut(Slab)) {
         let inner = self.stops.iter().copied().filter(|stop| *stop > lo + EPS && *stop < hi - EPS);
         let mut from = lo;
         for to in inner.chain([hi]) {
@@ -244,7 +250,14 @@ impl Cover {
                 let mut groups = inside.iter();
                 let kept = groups.next() == Some(&true) && groups.all(|within| !within);
                 if kept && next - t > EPS {
-                    found((from, to), (near.t_at(from), near.t_at(to)), (far.t_at(from), far.t_at(to)));
+                    // Where something else begins at the same place, no edge is open.
+                    let open = |t: f64| across.iter().all(|it| it.1.group == 0 || (it.0 - t).abs() > EPS);
+                    found(Slab {
+                        s: (from, to),
+                        near: (near.t_at(from), near.t_at(to)),
+                        far: (far.t_at(from), far.t_at(to)),
+                        own: (open(*t), open(*next)),
+                    });
                 }
             }
             from = to;
@@ -255,7 +268,7 @@ impl Cover {
     pub(super) fn area(&self) -> f64 {
         let mut area = 0.0;
         if let Some((lo, hi)) = self.range {
-            self.slabs(lo, hi, |s, near, far| area += (s.1 - s.0) * ((far.0 - near.0) + (far.1 - near.1)) / 2.0);
+            self.slabs(lo, hi, |slab| area += slab.area());
         }
         area
     }
@@ -264,8 +277,8 @@ impl Cover {
     pub(super) fn area_between(&self, from: f64, to: f64) -> f64 {
         let mut area = 0.0;
         if let Some((lo, hi)) = self.range {
-            self.slabs(lo, hi, |s, near, far| {
-                for ramp in profile(s.1 - s.0, near, far) {
+            self.slabs(lo, hi, |slab| {
+                for ramp in profile(slab.s.1 - slab.s.0, slab.near, slab.far) {
                     let (a, b) = (ramp.from.max(from), ramp.to.min(to));
                     if b > a {
                         area += (ramp.at(a) + ramp.at(b)) / 2.0 * (b - a);
@@ -282,11 +295,16 @@ impl Cover {
         own().next().map(|first| (own().fold(first, f64::min), own().fold(first, f64::max)))
     }
 
-    /// Its extent across the joists, counted once for each end that joists have there: what an overhang runs along.
-    pub(super) fn ends(&self) -> f64 {
-        let mut ends = 0.0;
+    /// How much of its extent across the joists ends at its own edge, at the near and at the far ends of the joists: what
+    /// an overhang runs along.
+    pub(super) fn ends(&self) -> (f64, f64) {
+        let mut ends = (0.0, 0.0);
         if let Some((lo, hi)) = self.range {
-            self.slabs(lo, hi, |s, _, _| ends += 2.0 * (s.1 - s.0));
+            self.slabs(lo, hi, |slab| {
+                let width = slab.s.1 - slab.s.0;
+                ends.0 += if slab.own.0 { width } else { 0.0 };
+                ends.1 += if slab.own.1 { width } else { 0.0 };
+            });
         }
         ends
     }
@@ -294,7 +312,7 @@ impl Cover {
     /// The unbroken lengths of one joist line with the deck that is theirs.
     pub(super) fn lengths(&self, line: &Line) -> Vec<Length> {
         let mut slabs: Vec<Slab> = Vec::new();
-        self.slabs(line.lo, line.hi, |s, near, far| slabs.push(Slab { s, near, far }));
+        self.slabs(line.lo, line.hi, |slab| slabs.push(slab));
         slabs.sort_by(|a, b| a.from().total_cmp(&b.from()).then(a.to().total_cmp(&b.to())));
         let mut lengths: Vec<Length> = Vec::new();
         let mut rest = slabs.as_slice();

@@ -8,6 +8,7 @@ use super::super::carry::Sample;
 use super::super::deck::{DeckPoint, spread};
 use super::super::down::under_point;
 use super::super::seats::{Seats, Use};
+use super::super::strips::EPS;
 use super::super::{Laid, LaidAs, Node, Origin, Problem, Reason, Rest, RibKind, RibTrace, Strut};
 use super::Work;
 use super::ribs::Rib;
@@ -19,19 +20,9 @@ use crate::statics::Load;
 use crate::units::{Feet, Pounds, Ticks};
 
 /// A post this near the end of a hip is under it, in feet; a wall or post this near one place is the same.
-const UNDER_END: f64 = 0.5;
+const UNDER_END: f64 = 0.5 + EPS;
 /// How far in from its foot a hip may meet the wall that holds it, beside its overhang, in feet.
-const AT_FOOT: f64 = 1.0;
-
-/// Where a rib rests.
-#[derive(Clone, Copy, Debug)]
-enum Hold {
-    On(Bearer, f64),
-    /// The ridge beam, so far from its end.
-    Ridge(usize, f64),
-    /// Nothing drawn: by way of the rafters there to the eaves.
-    Rafters,
-}
+const AT_FOOT: f64 = 1.0 + EPS;
 
 impl Work<'_, '_> {
     fn node_of(&self, on: Bearer) -> Node {
@@ -43,6 +34,7 @@ impl Work<'_, '_> {
                 let purlin = self.ribs.all.get(i).and_then(|rib| self.here.level.purlins.get(rib.purlin?));
                 purlin.map_or(self.node, |it| Node::Purlin(it.id))
             }
+            Bearer::Apex(_) => self.node,
             on => self.here.node(on),
         }
     }
@@ -62,7 +54,11 @@ impl Work<'_, '_> {
         if to != self.node {
             self.here.link(self.node, None, to, weights);
         }
-        if let Bearer::Rib(i) = on {
+        if let Bearer::Apex(i) = on {
+            if let Some(apex) = self.ribs.apexes.get_mut(i) {
+                apex.total += weights;
+            }
+        } else if let Bearer::Rib(i) = on {
             if let Some(rib) = self.ribs.all.get_mut(i) {
                 rib.carrier.spread(run.0, run.1, weights);
             }
@@ -115,20 +111,15 @@ impl Work<'_, '_> {
 
     /// Solves purlins, hips and the ridge beam, in this order.
     pub(super) fn hand_on(&mut self, shape: &Shape) {
-        for kind in [RibKind::Purlin, RibKind::Hip, RibKind::Ridge] {
-            for number in 0..self.ribs.all.len() {
-                if self.ribs.all.get(number).is_some_and(|rib| rib.kind == kind) {
-                    match kind {
-                        RibKind::Purlin => self.purlin(number, shape),
-                        RibKind::Hip => self.hip(number, shape),
-                        RibKind::Ridge => self.ridge(number),
-                    }
-                }
-            }
-        }
+        let kinds: Vec<RibKind> = self.ribs.all.iter().map(|rib| rib.kind).collect();
+        let numbers = |wanted: RibKind| kinds.iter().enumerate().filter(move |it| *it.1 == wanted).map(|it| it.0);
+        numbers(RibKind::Purlin).for_each(|number| self.purlin(number, shape));
+        numbers(RibKind::Hip).for_each(|number| self.hip(number));
+        self.apexes(shape);
+        numbers(RibKind::Ridge).for_each(|number| self.ridge(number));
         for bare in core::mem::take(&mut self.ribs.bare) {
             if let Some(purlin) = self.here.level.purlins.get(bare) {
-                self.here.find(purlin.a.into(), Problem::PurlinWithoutStruts { purlin: purlin.id }, None);
+                self.here.find_once(purlin.a.into(), Problem::PurlinWithoutStruts { purlin: purlin.id });
             }
         }
     }
@@ -220,11 +211,11 @@ impl Work<'_, '_> {
         }
         let at = middle(trace.a, trace.b);
         if trace.struts.iter().any(|strut| strut.on == Node::Gap) {
-            self.here.find(at, Problem::StrutsOnJoists { purlin: purlin.id }, None);
+            self.here.find_once(at, Problem::StrutsOnJoists { purlin: purlin.id });
         }
         if run.0 > rise + 1e-9 {
             let rise = Feet(rise);
-            self.here.find(at, Problem::StrutsTooFlat { purlin: purlin.id, rise, run }, None);
+            self.here.find_once(at, Problem::StrutsTooFlat { purlin: purlin.id, rise, run });
         }
         if lost.all().0.abs() > 0.0 {
             self.here.lose(node, None, lost);
@@ -244,7 +235,7 @@ impl Work<'_, '_> {
     }
 
     /// A hip from the corner of the walls to the end of the ridge.
-    fn hip(&mut self, number: usize, shape: &Shape) {
+    fn hip(&mut self, number: usize) {
         let Some(rib) = self.ribs.all.get(number) else { return };
         let Some(frame) = Frame::from_to(rib.a, rib.b) else { return };
         let length = rib.carrier.length;
@@ -253,49 +244,50 @@ impl Work<'_, '_> {
         let eaves = Seats::of(self.here.level, &frame, Use::Roof);
         let crossed = eaves.crossed(s.0, start.0, start.0 + length);
         let foot = crossed.into_iter().find(|seat| seat.at - start.0 <= out);
-        let ridge = self.ribs.all.iter().position(|it| it.kind == RibKind::Ridge);
-        let head = self.post_under(rib.b).map(|on| Hold::On(on, 0.0)).or_else(|| {
-            let ridge_rib = self.ribs.all.get(ridge?)?;
-            let from_a = geometry::apart(ridge_rib.a, rib.b).0;
-            Some(Hold::Ridge(ridge?, from_a.min(ridge_rib.carrier.length)))
-        });
-        let head = head.unwrap_or(Hold::Rafters);
-        let mut holds: Vec<Hold> = Vec::with_capacity(2);
-        let mut seats: Vec<Seat> = Vec::with_capacity(2);
-        let dummy = Bearer::Rib(number);
-        if let Some(foot) = foot {
-            holds.push(Hold::On(foot.on, foot.along));
-            seats.push(Seat { at: foot.at - start.0, on: dummy, along: 0.0, meet: Meet::ByJoints });
-        }
-        holds.push(head);
-        seats.push(Seat { at: length, on: dummy, along: 0.0, meet: Meet::ByJoints });
-        let (bar, outcome) = Self::solve(rib, self.node, seats, Joints::RunThrough);
+        let head = self.ribs.apex_at(rib.b).map(Bearer::Apex);
+        let head = head.map(|on| Seat { at: length, on, along: 0.0, meet: Meet::ByJoints });
+        let foot = foot.map(|seat| Seat { at: seat.at - start.0, ..seat });
+        let (bar, outcome) = Self::solve(rib, self.node, foot.into_iter().chain(head).collect(), Joints::RunThrough);
         let mut trace = rib_trace(rib);
-        let apex = rib.b;
+        self.lose_rib(outcome.lost_weight(), rib.b);
         let shares = Self::per_seat(&bar, &outcome);
-        self.lose_rib(outcome.lost_weight(), apex);
-        for ((hold, seat), weights) in holds.into_iter().zip(&bar.seats).zip(shares) {
-            let on = match hold {
-                Hold::On(on, along) => {
-                    self.put_point(self.node, on, along, weights);
-                    self.claim(on, along, Reason::HipRestsOn { roof: self.roof.id, at: Feet(along) });
-                    self.node_of(on)
-                }
-                Hold::Ridge(ridge, along) => {
-                    if let Some(ridge) = self.ribs.all.get_mut(ridge) {
-                        ridge.carrier.point(along, self.node, weights);
-                    }
-                    self.node
-                }
-                Hold::Rafters => {
-                    self.by_rafters(apex, weights, shape);
-                    self.node
-                }
-            };
-            trace.rests.push(Rest { at: Feet(seat.at), on, weights });
+        for (seat, weights) in bar.seats.iter().zip(shares) {
+            if let Bearer::Apex(_) = seat.on {
+                self.put_run(seat.on, (0.0, 0.0), weights);
+            } else {
+                self.put_point(self.node, seat.on, seat.along, weights);
+                self.claim(seat.on, seat.along, Reason::HipRestsOn { roof: self.roof.id, at: Feet(seat.along) });
+            }
+            trace.rests.push(Rest { at: Feet(seat.at), on: self.node_of(seat.on), weights });
         }
         self.laid(LaidAs::Hip, &trace);
         self.trace.ribs.push(trace);
+    }
+
+    /// What comes together at each end of the ridge: on a post under it, on the ridge beam, or by way of the rafters there.
+    fn apexes(&mut self, shape: &Shape) {
+        for apex in core::mem::take(&mut self.ribs.apexes) {
+            let ridge = self.ribs.all.iter().position(|it| it.kind == RibKind::Ridge);
+            if let Some(on) = self.post_under(apex.at) {
+                self.put_point(self.node, on, 0.0, apex.total);
+                for rib in self.trace.ribs.iter_mut().filter(|rib| geometry::apart(rib.b, apex.at).0 < UNDER_END) {
+                    let last = rib.rests.last_mut().filter(|_| rib.kind == RibKind::Hip);
+                    if let Some(rest) = last {
+                        rest.on = match on {
+                            Bearer::PostAbove(i) => self.above.as_ref().and_then(|it| it.level.posts.get(i)),
+                            Bearer::Post(i) => self.here.level.posts.get(i),
+                            _ => None,
+                        }
+                        .map_or(rest.on, |post| Node::Post(post.id));
+                    }
+                }
+            } else if let Some(ridge) = ridge.and_then(|it| self.ribs.all.get_mut(it)) {
+                let from_a = geometry::apart(ridge.a, apex.at).0;
+                ridge.carrier.point(from_a, self.node, apex.total);
+            } else {
+                self.by_rafters(apex.at, apex.total, shape);
+            }
+        }
     }
 
     /// What comes to the end of a ridge that nothing holds goes by way of the rafters there to both eaves.

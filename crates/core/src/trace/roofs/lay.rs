@@ -4,7 +4,7 @@ use super::super::bar::{Bar, Bearer, Burden, Meet, Outcome, Place, Seat, part, t
 use super::super::carry::Sample;
 use super::super::deck::spread;
 use super::super::seats::{Seats, Use};
-use super::super::strips::{Cover, Length, lines};
+use super::super::strips::{Cover, EPS, Length, lines};
 use super::super::{Laid, LaidAs, Node, Origin, Reason};
 use super::shape::Facet;
 use super::{Rider, Work, slope_factor};
@@ -14,13 +14,19 @@ use crate::statics::Load;
 use crate::units::{Feet, Plf, Pounds};
 
 /// A seat this near an end of a rafter is at that end, in feet.
-const AT_END: f64 = 0.35;
+const AT_END: f64 = 0.35 + EPS;
 /// A rafter up to this long that stands on one place alone hangs on it, in feet: a tail at a corner, held by its nails.
-const TAIL: f64 = 4.0;
+const TAIL: f64 = 4.0 + EPS;
 /// An inside wall this near the edge of a roof holds the rafters that end there, in feet.
-const AT_EDGE: f64 = 0.6;
+const AT_EDGE: f64 = 0.6 + EPS;
 /// A support this near a change of slope is under it, in feet.
-const UNDER_BREAK: f64 = 0.5;
+const UNDER_BREAK: f64 = 0.5 + EPS;
+
+/// Two seats of one rafter are further apart than this, in feet.
+const APART: f64 = 0.125 + EPS;
+
+/// A support this near the ridge holds it, in feet.
+const UNDER_RIDGE: f64 = 0.5 + EPS;
 
 /// The places on which the rafters of a facet may stand.
 struct Places {
@@ -68,7 +74,9 @@ impl Work<'_, '_> {
     fn seat<'f>(&mut self, facet: &'f Facet, places: &Places, length: &'f Length, bare: bool) -> Rafter<'f> {
         let crossed = places.eaves.crossed(length.s, length.from, length.to);
         let up = places.up.crossed(length.s, length.from, length.to);
-        let headed = |end: f64| up.iter().any(|seat| self.ribs.ends_rafters(seat.on) && (seat.at - end).abs() < AT_END);
+        // A hip cuts a rafter's strip askew: its far corner is half its width past the seat.
+        let askew = AT_END + length.across.1 - length.across.0;
+        let headed = |end: f64| up.iter().any(|seat| self.ribs.ends_rafters(seat.on) && (seat.at - end).abs() < askew);
         let (near, far) = (headed(length.from), headed(length.to));
         let mut seats: Vec<Seat> = match (crossed.as_slice(), near, far) {
             (all, false, false) if bare => all.to_vec(),
@@ -80,25 +88,32 @@ impl Work<'_, '_> {
             ([], ..) => Vec::new(),
         };
         for (end, has_head) in [(length.from, near), (length.to, far)] {
-            let held = has_head || seats.iter().any(|seat| (seat.at - end).abs() < 1.0);
+            let held = has_head || seats.iter().any(|seat| (seat.at - end).abs() < 1.0 + EPS);
             let wall = places.inside.crossed(length.s, length.from, length.to);
-            let wall = wall.into_iter().find(|seat| (seat.at - end).abs() < AT_EDGE);
-            seats.extend(wall.filter(|_| !held));
+            let off = |seat: &Seat| (seat.at - end).abs();
+            let wall = wall.into_iter().filter(|seat| off(seat) < AT_EDGE);
+            let nearest = wall.reduce(|a, b| if nearer(&b, &a, off) { b } else { a });
+            seats.extend(nearest.filter(|_| !held));
         }
         let breaks = &facet.section.breaks;
         let trusses = matches!(self.roof.frame, RoofFrame::Trusses { .. });
         let mut stands = false;
-        for seat in up.iter().filter(|_| !trusses) {
+        // By bearer, so that of two at one place the same one is kept from whichever end a rafter is read.
+        let mut by_bearer: Vec<&Seat> = up.iter().filter(|_| !trusses).collect();
+        by_bearer.sort_by_key(|seat| seat.on);
+        for seat in by_bearer {
             let reaches = self.ribs.reaches(seat.on, facet.section.height(seat.at));
-            if reaches && seats.iter().all(|it| (it.at - seat.at).abs() > 0.125) {
-                let at_end = (seat.at - length.from).abs() < AT_END || (seat.at - length.to).abs() < AT_END;
+            if reaches && seats.iter().all(|it| (it.at - seat.at).abs() > APART) {
+                let at_end = (seat.at - length.from).abs() < askew || (seat.at - length.to).abs() < askew;
                 if self.ribs.ends_rafters(seat.on) && !at_end {
                     continue;
                 }
                 let head = self.ribs.ends_rafters(seat.on) || self.ribs.is_ridge(seat.on);
                 stands |= !head;
+                let apex = self.ribs.apex_at(facet.frame.spot(Feet(seat.at), Feet(length.s))).filter(|_| at_end);
+                let on = apex.map_or(seat.on, Bearer::Apex);
                 let bend = breaks.iter().any(|at| (at - seat.at).abs() < UNDER_BREAK);
-                seats.push(Seat { meet: if bend || head { Meet::Always } else { Meet::ByJoints }, ..*seat });
+                seats.push(Seat { on, meet: if bend || head { Meet::Always } else { Meet::ByJoints }, ..*seat });
             }
         }
         let held = |at: &f64| seats.iter().any(|seat| (seat.at - at).abs() < UNDER_BREAK);
@@ -107,11 +122,16 @@ impl Work<'_, '_> {
         }
         let leans = matches!(self.roof.frame, RoofFrame::RidgeBoard | RoofFrame::NotSeen);
         if let Some(at) = facet.section.ridge.filter(|at| stands && leans && *at > length.from && *at < length.to) {
-            seats.push(Seat { at, on: Bearer::Arch, along: 0.0, meet: Meet::Always });
+            // What stands up to the ridge itself holds both rafters of the pair.
+            match seats.iter_mut().find(|seat| (seat.at - at).abs() < UNDER_RIDGE) {
+                Some(seat) => seat.meet = Meet::Always,
+                None => seats.push(Seat { at, on: Bearer::Arch, along: 0.0, meet: Meet::Always }),
+            }
         }
         seats.sort_by(|a, b| a.at.total_cmp(&b.at));
-        let over = facet.overhang;
-        let (from, to) = (length.from - over, length.to + over);
+        // Past its own edge a roof overhangs; where another roof takes over it does not.
+        let over = |width: f64| if width > 0.0 { facet.overhang } else { 0.0 };
+        let (from, to) = (length.from - over(length.ends.0), length.to + over(length.ends.1));
         let arch = seats.iter().position(|seat| seat.on == Bearer::Arch);
         let feet = self.feet(facet, &seats, arch);
         let bar = Bar { from, to, seats, beds: Vec::new(), joints: Joints::RunThrough };
@@ -144,8 +164,8 @@ impl Work<'_, '_> {
             }
         }
         if facet.overhang > 0.0 {
-            shape.push((first, spread(bar.from, length.from, length.ends, length.ends)));
-            shape.push((last, spread(length.to, bar.to, length.ends, length.ends)));
+            shape.push((first, spread(bar.from, length.from, length.ends.0, length.ends.0)));
+            shape.push((last, spread(length.to, bar.to, length.ends.1, length.ends.1)));
         }
         let mut burdens: Vec<Burden> = Vec::with_capacity(1);
         for (rise, load) in shape {
@@ -275,6 +295,10 @@ impl Work<'_, '_> {
         let Some(ridge) = facet.section.ridge.filter(|at| leans && *at > length.from && *at < length.to) else {
             return;
         };
+        let on_a_ridge = |seat: &Seat| seat.on != Bearer::Arch && (seat.at - ridge).abs() < UNDER_RIDGE;
+        if bar.seats.iter().any(on_a_ridge) {
+            return;
+        }
         let feet = rafter.feet.or_else(|| bar.seats.len().checked_sub(1).map(|last| (0, last)));
         let at = |number: usize| bar.seats.get(number).map(|seat| seat.at);
         let Some((Some(low), Some(high))) = feet.map(|(a, b)| (at(a), at(b))) else { return };
@@ -320,9 +344,15 @@ fn inside_walls(level: &Level, facet: &Facet) -> Seats {
     seats
 }
 
+/// Whether one seat is nearer than another; of two as near, the first by its bearer.
+fn nearer(one: &Seat, other: &Seat, off: impl Fn(&Seat) -> f64) -> bool {
+    let (one_off, other_off) = (off(one), off(other));
+    one_off < other_off - EPS || (one_off < other_off + EPS && one.on < other.on)
+}
+
 fn nearest_to(seats: &[Seat], at: f64) -> Option<usize> {
     let off = |seat: &Seat| (seat.at - at).abs();
-    seats.iter().enumerate().min_by(|a, b| off(a.1).total_cmp(&off(b.1)).then(a.1.on.cmp(&b.1.on))).map(|it| it.0)
+    seats.iter().enumerate().reduce(|a, b| if nearer(b.1, a.1, off) { b } else { a }).map(|it| it.0)
 }
 
 /// The longest distance between feet; a ridge where rafters lean on each other is none.

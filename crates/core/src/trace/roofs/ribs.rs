@@ -9,11 +9,15 @@ use super::super::storey::Storey;
 use super::super::strips::EPS;
 use super::shape::Shape;
 use crate::geometry::{self, Frame, Position, Spot};
+use crate::loads::Weights;
 use crate::plan::{Level, Point, Roof, RoofFrame, Side, Top};
 use crate::units::{Feet, Ticks};
 
 /// How far a wall's top may be below a rafter and still hold it, in feet: what a plate and a birdsmouth take up.
-const UP_TO: f64 = 0.5;
+const UP_TO: f64 = 0.5 + EPS;
+/// A rafter that ends this near the end of the ridge leans on all that meets there, in feet.
+const AT_APEX: f64 = 1.25 / 12.0 + EPS;
+
 /// Something rafters lean on.
 #[derive(Debug)]
 pub(super) struct Rib {
@@ -23,6 +27,13 @@ pub(super) struct Rib {
     pub(super) carrier: Carrier,
     /// Its place in the level's list, of a purlin.
     pub(super) purlin: Option<usize>,
+}
+
+/// An end of a ridge, where hips meet, with what comes together there.
+#[derive(Debug)]
+pub(super) struct Apex {
+    pub(super) at: Spot,
+    pub(super) total: Weights,
 }
 
 /// A wall that may stand up to the roof: how high over the plate.
@@ -39,6 +50,7 @@ struct WallUp {
 #[derive(Debug, Default)]
 pub(super) struct Ribs {
     pub(super) all: Vec<Rib>,
+    pub(super) apexes: Vec<Apex>,
     walls: Vec<WallUp>,
     /// Purlins of which nobody saw what holds them.
     pub(super) bare: Vec<usize>,
@@ -57,8 +69,12 @@ impl Ribs {
         if let Some((a, b)) = shape.ridge.filter(|_| roof.frame == RoofFrame::RidgeBeam) {
             rib(RibKind::Ridge, a, b, None);
         }
+        let mut apexes: Vec<Apex> = Vec::new();
         for hip in &shape.hips {
             rib(RibKind::Hip, hip.foot, hip.apex, None);
+            if apexes.iter().all(|apex| geometry::apart(apex.at, hip.apex).0 > AT_APEX) {
+                apexes.push(Apex { at: hip.apex, total: Weights::default() });
+            }
         }
         let polygons = level.polygons(&roof.region);
         let mut bare = Vec::new();
@@ -74,6 +90,7 @@ impl Ribs {
             }
         }
         ribs.bare = bare;
+        ribs.apexes = apexes;
         ribs.walls = walls_up(level, level.height, Bearer::Wall).collect();
         if let Some(above) = above {
             ribs.walls.extend(walls_up(above.level, Ticks::ZERO, Bearer::WallAbove));
@@ -101,6 +118,11 @@ impl Ribs {
     /// Whether rafters end there: at a hip or valley.
     pub(super) fn ends_rafters(&self, on: Bearer) -> bool {
         matches!(self.kind(on), Some(RibKind::Hip))
+    }
+
+    /// The end of the ridge at a place, if one is there.
+    pub(super) fn apex_at(&self, at: Spot) -> Option<usize> {
+        self.apexes.iter().position(|apex| geometry::apart(apex.at, at).0 <= AT_APEX)
     }
 
     pub(super) fn is_ridge(&self, on: Bearer) -> bool {

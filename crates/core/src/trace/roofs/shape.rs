@@ -17,6 +17,8 @@ pub(super) struct Section {
     pub(super) ridge: Option<f64>,
     /// Where a slope changes between eave and ridge.
     pub(super) breaks: Vec<f64>,
+    /// The mean height, where nobody said which side is the high one.
+    level: Option<f64>,
 }
 
 impl Section {
@@ -24,7 +26,7 @@ impl Section {
     fn slope(from: (f64, f64), to: (f64, f64)) -> Self {
         let mut corners = vec![from, to];
         corners.sort_by(|a, b| a.0.total_cmp(&b.0));
-        Self { corners, ridge: None, breaks: Vec::new() }
+        Self { corners, ridge: None, breaks: Vec::new(), level: None }
     }
 
     /// Across a whole roof, from eave to eave.
@@ -37,11 +39,12 @@ impl Section {
         match roof.form {
             RoofForm::Shed => {
                 let (low, high) = if ridge_at.is_some_and(|t| t < middle) { (hi, lo) } else { (lo, hi) };
-                Self::slope((low, 0.0), (high, rise * (hi - lo)))
+                let level = ridge_at.is_none().then_some(rise * (hi - lo) / 2.0);
+                Self { level, ..Self::slope((low, 0.0), (high, rise * (hi - lo))) }
             }
             RoofForm::Gable | RoofForm::Hip => {
                 let corners = vec![(lo, 0.0), (ridge, rise * run), (hi, 0.0)];
-                Self { corners, ridge: Some(ridge), breaks: Vec::new() }
+                Self { corners, ridge: Some(ridge), breaks: Vec::new(), level: None }
             }
             RoofForm::Gambrel { lower_run, upper_rise } => {
                 let lower = lower_run.feet().0.min(0.9 * (ridge - lo).min(hi - ridge));
@@ -49,7 +52,7 @@ impl Section {
                 let top = knee + upper_rise.inches() / 12.0 * (run - lower);
                 let (a, b) = (lo + lower, hi - lower);
                 let corners = vec![(lo, 0.0), (a, knee), (ridge, top), (b, knee), (hi, 0.0)];
-                Self { corners, ridge: Some(ridge), breaks: vec![a, b] }
+                Self { corners, ridge: Some(ridge), breaks: vec![a, b], level: None }
             }
         }
     }
@@ -70,6 +73,9 @@ impl Section {
 
     /// Height of the rafters over the plate.
     pub(super) fn height(&self, t: f64) -> f64 {
+        if let Some(level) = self.level {
+            return level;
+        }
         for (from, to, rise) in self.parts() {
             if t >= from && t <= to {
                 let known = self.corners.iter().find(|it| it.0 >= from - EPS && it.0 <= to + EPS);
