@@ -6,10 +6,10 @@
 
 use joistwise_core::draft::{Draft, at, corners, draft};
 use joistwise_core::ids::WallId;
-use joistwise_core::loads::{LineLoads, Weights};
-use joistwise_core::plan::{Joints, Make, Plan, Region, Use, Way};
+use joistwise_core::loads::{LineLoads, Thing, Weights};
+use joistwise_core::plan::{Joints, Make, Plan, Region, Stands, Use, Way};
 use joistwise_core::trace::{Node, Origin, Problem, Trace, trace};
-use joistwise_core::units::Ticks;
+use joistwise_core::units::{Pounds, Ticks};
 use joistwise_tests::{node, wall};
 
 #[track_caller]
@@ -309,4 +309,46 @@ fn a_post_on_the_deck_is_shared_by_the_two_joists_beside_it() {
     let at = |ft: f64| south.iter().find(|it| it.from == post && (it.at.0 - ft).abs() < 1e-9).expect("a joist there");
     close("joist at 8 ft, lb", at(8.0).weights.all().0, whole_lb * 5.0 / 16.0 * 0.75);
     close("joist at 9 1/3 ft, lb", at(8.0 + 16.0 / 12.0).weights.all().0, whole_lb * 5.0 / 16.0 * 0.25);
+}
+
+/// A hot tub of 5,655 lb on 7 x 8 ft in the middle of a floor of 14 ft joists: half of it to each wall the joists end on.
+#[test]
+fn a_hot_tub_of_5655_lb_in_the_middle_of_a_span_brings_half_to_each_wall() {
+    let house =
+        draft().outside(20, 14).joists(Way::Y, Joints::RunThrough).up().thing(Thing::HotTub, (6, 3.5), (14, 10.5));
+    let plan = house.done();
+    let trace = trace(&plan);
+    let tub = Node::Thing(plan.levels()[1].things[0].id);
+    for side in [0, 2] {
+        let wall = Node::Wall(plan.levels()[0].walls[side].id);
+        close("floor lb", sent(&trace, tub, Some(wall)).floor.0, 5655.0 / 2.0);
+    }
+}
+
+/// A grand piano of 1,000 lb on legs at the corners of 4 x 4 ft, 2 ft from the south wall under 12 ft joists: two legs of 250
+/// lb at 2 ft, two at 6 ft. North: 500 x 2 / 12 + 500 x 6 / 12 = 333.3 lb, south the other 666.7 lb.
+#[test]
+fn a_grand_piano_on_legs_2_and_6_ft_from_a_wall_brings_it_two_thirds_of_1000_lb() {
+    let house =
+        draft().outside(20, 12).joists(Way::Y, Joints::RunThrough).up().thing(Thing::GrandPiano, (8, 2), (12, 6));
+    let plan = house.with(|level| level.things[0].stands = Stands::OnLegs).done();
+    let trace = trace(&plan);
+    let piano = Node::Thing(plan.levels()[1].things[0].id);
+    let on = |side: usize| sent(&trace, piano, Some(Node::Wall(plan.levels()[0].walls[side].id))).floor.0;
+    close("north lb", on(2), 500.0 * 2.0 / 12.0 + 500.0 * 6.0 / 12.0);
+    close("south lb", on(0), 1000.0 - 1000.0 / 3.0);
+}
+
+/// A chimney nobody weighed counts for nothing and is asked about; a safe of 800 lb half off the deck is a path gap of 400.
+#[test]
+fn a_thing_without_a_weight_is_asked_about_and_one_half_in_the_air_is_a_path_gap_of_400_lb() {
+    let deck = Region::Corners(corners((0, 0), (10, 12)));
+    let house = draft().outside(20, 12).joists_over(deck, Way::Y, Joints::RunThrough).up();
+    let house = house.thing(Thing::Chimney, (2, 2), (4, 4)).thing(Thing::Safe, (8, 4), (12, 6));
+    let plan = house.with(|level| level.things[1].weight = Some(Pounds(800.0))).done();
+    let trace = trace(&plan);
+    let asked = trace.findings.iter().any(|it| matches!(it.problem, Problem::WeightNotStated { .. }));
+    let gap = trace.findings.iter().find(|it| matches!(it.problem, Problem::ThingOnNothing { .. })).expect("found");
+    assert!(asked);
+    close("gap lb", gap.weights.expect("weighed").floor.0, 400.0);
 }

@@ -82,7 +82,7 @@ fn same(what: &str, straight: f64, turned: f64, share: f64) -> Result<(), TestCa
 
 fn compare(plan: &Plan, straight: &Trace, turned_plan: &Plan, turned: &Trace) -> Result<(), TestCaseError> {
     same("applied lb", straight.ledger.applied.all().0, turned.ledger.applied.all().0, AREA_SHARE)?;
-    prop_assert!(turned.ledger.worst_share_off() < 1e-9);
+    prop_assert!(turned.ledger.worst_share_off() < 1e-9, "{:?}", turned.ledger);
     prop_assert_eq!(straight.members.len(), turned.members.len());
     for (a, b) in straight.walls.iter().zip(&turned.walls) {
         same(&format!("{:?} top lb", a.wall), a.top.all().0, b.top.all().0, 10.0 * AREA_SHARE)?;

@@ -4,10 +4,10 @@
 
 use serde::Serialize;
 
-use crate::ids::{BeamId, ElementId, FieldId, PostId, PurlinId, RoofId, WallId};
+use crate::ids::{BeamId, ElementId, FieldId, PostId, PurlinId, RoofId, ThingId, WallId};
 use crate::ladder::{self, load_word};
 use crate::loads::{ByKind, Kind, LineLoads, Weights, heaviest};
-use crate::plan::{Element, Grade, Joints, Plan, RoofFrame, Side, Use};
+use crate::plan::{Element, Grade, Joints, Plan, RoofFrame, Side, Stands, Use};
 use crate::tape::Tape;
 use crate::trace::{Caution, Feed, Node, Origin, PointLoad, Reason, RibKind, RibTrace, Role, Trace, WallTrace};
 use crate::units::{Feet, Plf, Pounds};
@@ -104,6 +104,7 @@ pub fn card_in(plan: &Plan, trace: &Trace, part: ElementId, tape: Tape) -> Optio
         ElementId::Field(id) => work.field(id)?,
         ElementId::Roof(id) => work.roof(id)?,
         ElementId::Purlin(id) => work.purlin(id)?,
+        ElementId::Thing(id) => work.thing(id)?,
         ElementId::Opening(_) => {
             Card { sentence: "What lands over it goes to its two jambs.".to_owned(), ..Card::default() }
         }
@@ -509,6 +510,54 @@ impl Work<'_> {
         };
         let value = format!("{} long, {}", self.words.length(rib.length()), words::pounds(total));
         Some(Figure { label: label.to_owned(), value, how })
+    }
+
+    fn thing(&self, id: ThingId) -> Option<Card> {
+        let Element::Thing(thing) = self.plan.element(ElementId::Thing(id))? else { return None };
+        let level = self.plan.level_of(ElementId::Thing(id))?;
+        let area = crate::geometry::area(&thing.corners);
+        let Some(weight) = thing.weighs() else {
+            let sentence = "Nobody said what it weighs, and no usual figure is known: type its weight.".to_owned();
+            return Some(Card { sentence, ..Card::default() });
+        };
+        let usual = thing.kind.usual();
+        let how = match (thing.weight, usual) {
+            (Some(_), _) => format!("typed for this house; {}", words::grade(thing.known)),
+            (None, Some(usual)) => usual.source.to_owned(),
+            (None, None) => String::new(),
+        };
+        let mut figures = vec![Figure { label: "Weight".to_owned(), value: words::pounds(weight), how }];
+        let on_area = weight / area;
+        let legs = thing.stands == Stands::OnLegs;
+        let how = if legs { "though it stands on legs at its corners" } else { "over its whole area" };
+        figures.push(Figure {
+            label: "On its area".to_owned(),
+            value: words::psf(on_area),
+            how: format!("{} {how}", words::square_feet(area)),
+        });
+        let mut watch = Vec::new();
+        let below = self.plan.level_below(level.id);
+        let middle = thing.corners.first().copied()?;
+        let covers = |field: &&crate::plan::JoistField| {
+            let polygons = below.map(|it| it.polygons(&field.region)).unwrap_or_default();
+            polygons.iter().any(|it| crate::geometry::position(it, middle) != crate::geometry::Position::Outside)
+        };
+        if let Some(field) = below.and_then(|it| it.fields.iter().rev().find(covers)) {
+            let live = crate::loads::live(field.used_as).value;
+            if on_area > live {
+                watch.push(format!(
+                    "{} is more than the {} this floor is taken to be made for: have the joists under it checked, and \
+                     doubled where they run along under it.",
+                    words::psf(on_area),
+                    words::psf(live)
+                ));
+            }
+        }
+        let sentence = match thing.kind.load() {
+            Kind::Dead => "It stands there for good: counted as dead load.",
+            _ => "It may be carried out again: counted as live load, on top of people.",
+        };
+        Some(Card { sentence: sentence.to_owned(), figures, watch, ..Card::default() })
     }
 
     fn purlin(&self, id: PurlinId) -> Option<Card> {

@@ -10,11 +10,14 @@
 //! assert_eq!(plan.done().wall_named("A").map(|wall| wall.a.y.feet().0), Some(12.0));
 //! ```
 
-use crate::ids::{BeamId, FieldId, FloorOpeningId, FootingId, LevelId, OpeningId, PostId, PurlinId, RoofId, WallId};
+use crate::ids::{
+    BeamId, FieldId, FloorOpeningId, FootingId, LevelId, OpeningId, PostId, PurlinId, RoofId, ThingId, WallId,
+};
+use crate::loads::Thing;
 use crate::plan::{
-    Beam, FloorOpening, Footing, FootingShape, Gable, Grade, Header, Joints, JoistField, Level, LevelKind, Make,
-    Member, Opening, OpeningKind, Plan, PlanFile, Point, Post, PostKind, Purlin, Region, Roof, RoofForm, RoofFrame,
-    Set, Side, Top, Use, Wall, Way,
+    Beam, FloorOpening, Footing, FootingShape, Gable, Grade, Header, HeavyThing, Joints, JoistField, Level, LevelKind,
+    Make, Member, Opening, OpeningKind, Plan, PlanFile, Point, Post, PostKind, Purlin, Region, Roof, RoofForm,
+    RoofFrame, Set, Side, Stands, Top, Use, Wall, Way,
 };
 use crate::units::{Feet, Psf, Ticks};
 
@@ -301,6 +304,21 @@ impl Draft {
             known: Grade::Seen,
         };
         self.with(|level| level.purlins.push(purlin))
+    }
+
+    /// A heavy thing over a rectangle in feet.
+    #[must_use]
+    #[track_caller]
+    pub fn thing(
+        mut self,
+        kind: Thing,
+        from: (impl Into<f64>, impl Into<f64>),
+        to: (impl Into<f64>, impl Into<f64>),
+    ) -> Self {
+        let (id, name) = (ThingId::from_number(self.number()), String::new());
+        let (corners, stands, known) = (corners(from, to), Stands::Flat, Grade::Seen);
+        let thing = HeavyThing { id, name, kind, corners, stands, weight: None, known };
+        self.with(|level| level.things.push(thing))
     }
 
     fn footing(mut self, shape: FootingShape) -> Self {

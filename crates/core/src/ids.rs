@@ -45,6 +45,8 @@ ids! {
     RoofId
     /// A purlin under a roof.
     PurlinId
+    /// A heavy thing.
+    ThingId
 }
 
 /// Any one element of a plan.
@@ -69,6 +71,8 @@ pub enum ElementId {
     Roof(RoofId),
     /// A purlin under a roof.
     Purlin(PurlinId),
+    /// A heavy thing.
+    Thing(ThingId),
 }
 
 impl ElementId {
@@ -85,6 +89,7 @@ impl ElementId {
             Self::FloorOpening(id) => id.0,
             Self::Roof(id) => id.0,
             Self::Purlin(id) => id.0,
+            Self::Thing(id) => id.0,
         }
     }
 }

@@ -35,6 +35,7 @@ const fn node_of(part: ElementId) -> Option<Node> {
         ElementId::Beam(id) => Some(Node::Beam(id)),
         ElementId::Post(id) => Some(Node::Post(id)),
         ElementId::Purlin(id) => Some(Node::Purlin(id)),
+        ElementId::Thing(id) => Some(Node::Thing(id)),
         _ => None,
     }
 }
@@ -48,6 +49,7 @@ const fn part_of(node: Node) -> Option<ElementId> {
         Node::Beam(id) => Some(ElementId::Beam(id)),
         Node::Post(id) => Some(ElementId::Post(id)),
         Node::Purlin(id) => Some(ElementId::Purlin(id)),
+        Node::Thing(id) => Some(ElementId::Thing(id)),
         Node::Footing(id) => Some(ElementId::Footing(id)),
         Node::Ground | Node::Gap => None,
     }
@@ -306,6 +308,7 @@ const fn plural(node: Node) -> &'static str {
         Node::FloorOpening(_) => "trimmers",
         Node::Roof(_) => "roofs",
         Node::Purlin(_) => "purlins",
+        Node::Thing(_) => "heavy things",
         Node::Field(_) => "fields",
         Node::Ground | Node::Gap => "places",
     }

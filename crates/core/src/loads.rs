@@ -6,6 +6,10 @@ use core::ops::{Add, AddAssign, Mul, Sub};
 
 use serde::{Deserialize, Serialize};
 
+mod things;
+
+pub use things::Thing;
+
 use crate::plan::{Make, Side, Use};
 use crate::units::{Feet, Plf, Pounds, Psf, Ticks};
 

@@ -16,6 +16,7 @@ mod link;
 mod member;
 mod roof;
 mod sound;
+mod thing;
 
 pub use edit::{Edit, EditError, WallEnd};
 pub use element::Element;
@@ -24,6 +25,7 @@ pub use link::LinkError;
 pub use member::{Material, Member, MemberError};
 pub use roof::{Purlin, Roof, RoofForm, RoofFrame, TrussMake, Webs};
 pub use sound::Unsound;
+pub use thing::{HeavyThing, Stands};
 
 /// A place on the plan: x runs east, y runs north.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
@@ -186,6 +188,9 @@ pub struct Level {
     /// Its beams, under or in the deck above.
     #[serde(default)]
     pub beams: Vec<Beam>,
+    /// Heavy things that stand on its floor.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub things: Vec<HeavyThing>,
     /// Pads and strip footings, on the lowest level.
     #[serde(default)]
     pub footings: Vec<Footing>,
@@ -565,6 +570,7 @@ impl Plan {
             openings: Vec::new(),
             posts: Vec::new(),
             beams: Vec::new(),
+            things: Vec::new(),
             footings: Vec::new(),
             fields: Vec::new(),
             floor_openings: Vec::new(),

@@ -525,6 +525,7 @@ pub fn trace(plan: &Plan) -> Trace {
         }
         falling = down::fall(&storey);
         trace.walls.extend(walls(&mut storey));
+        things(&mut storey);
         trace.posts.extend(posts(&storey));
         trace.ledger.rows.push(LedgerRow {
             level: level.id,
@@ -582,6 +583,19 @@ fn walls(storey: &mut Storey<'_>) -> Vec<WallTrace> {
         storey.own += own;
     }
     walls
+}
+
+/// What stands on the floor goes into the ledger of its level; what nobody weighed is found.
+fn things(storey: &mut Storey<'_>) {
+    for thing in &storey.level.things {
+        match thing.weighs() {
+            Some(weight) => storey.own += Weights::only(thing.kind.load(), weight),
+            None => {
+                let at = thing.corners.first().copied().map(Spot::from).unwrap_or_default();
+                storey.find(at, Problem::WeightNotStated { thing: thing.id }, None);
+            }
+        }
+    }
 }
 
 fn posts(storey: &Storey<'_>) -> Vec<PostTrace> {

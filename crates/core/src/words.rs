@@ -2,7 +2,7 @@
 //! compile. Fixed captions of the page are not here.
 
 use crate::ids::{ElementId, FieldId, LevelId};
-use crate::loads::{Combination, Kind};
+use crate::loads::{Combination, Kind, Thing};
 use crate::plan::{Element, Grade, Level, Plan, PostKind, Roof, RoofForm, RoofFrame, Side, Use, Wall};
 use crate::tape::{self, Tape};
 use crate::trace::{Node, Origin, Role};
@@ -193,6 +193,8 @@ impl<'a> Words<'a> {
             Some(Element::FloorOpening(_)) => format!("Deck opening {number}"),
             Some(Element::Roof(it)) => roof_name(&it).to_owned(),
             Some(Element::Purlin(it)) if it.member.is_seen() => format!("Purlin {}", it.member),
+            Some(Element::Thing(it)) if !it.name.is_empty() => it.name,
+            Some(Element::Thing(it)) => thing(it.kind).to_owned(),
             Some(Element::Purlin(_)) => format!("Purlin {number}"),
             None => format!("part {number}"),
         }
@@ -220,6 +222,7 @@ impl<'a> Words<'a> {
             Node::Beam(id) => self.name(ElementId::Beam(id)),
             Node::Post(id) => self.name(ElementId::Post(id)),
             Node::Purlin(id) => self.name(ElementId::Purlin(id)),
+            Node::Thing(id) => self.name(ElementId::Thing(id)),
             Node::Footing(id) => self.name(ElementId::Footing(id)),
             Node::Ground => "Ground, no footing drawn".to_owned(),
             Node::Gap => "Path gap".to_owned(),
@@ -230,6 +233,29 @@ impl<'a> Words<'a> {
         let name = self.name(ElementId::Field(id));
         let mut letters = name.chars();
         letters.next().map(|first| first.to_lowercase().chain(letters).collect()).unwrap_or_default()
+    }
+}
+
+/// What a heavy thing is called.
+#[must_use]
+pub const fn thing(thing: Thing) -> &'static str {
+    match thing {
+        Thing::Tub => "Bathtub",
+        Thing::CastIronTub => "Cast-iron bathtub",
+        Thing::HotTub => "Hot tub",
+        Thing::Waterbed => "Waterbed",
+        Thing::Aquarium => "Aquarium",
+        Thing::UprightPiano => "Upright piano",
+        Thing::GrandPiano => "Grand piano",
+        Thing::Refrigerator => "Refrigerator",
+        Thing::KitchenIsland => "Kitchen island",
+        Thing::Safe => "Safe",
+        Thing::Bookcase => "Bookcases",
+        Thing::StoredBoxes => "Stored boxes",
+        Thing::Tank => "Tank",
+        Thing::MasonryStove => "Masonry stove",
+        Thing::Chimney => "Chimney",
+        Thing::StoneFloor => "Stone floor",
     }
 }
 

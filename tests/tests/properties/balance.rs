@@ -94,6 +94,9 @@ pub(super) fn is_applied(plan: &Plan, trace: &Trace) -> Result<(), String> {
         for (number, roof) in level.roofs.iter().enumerate() {
             expected += roof_weight(plan, level, number, roof);
         }
+        for thing in &level.things {
+            expected += Weights::only(thing.kind.load(), thing.weighs().unwrap_or_default());
+        }
         for wall in &level.walls {
             let psf = wall_dead(wall.side, wall.make, wall.thickness).value;
             let dead = psf * level.height_of(wall).feet() * geometry::length(wall.a, wall.b);

@@ -6,9 +6,10 @@
 use joistwise_core::draft::{Draft, draft};
 use joistwise_core::geometry;
 use joistwise_core::ids::{FootingId, OpeningId};
+use joistwise_core::loads::Thing;
 use joistwise_core::plan::{
     Footing, FootingShape, Header, Joints, Level, Make, Opening, OpeningKind, Plan, Point, Region, RoofForm, RoofFrame,
-    Set, Side, Top, TrussMake, Use, Way, Webs,
+    Set, Side, Stands, Top, TrussMake, Use, Way, Webs,
 };
 use joistwise_core::units::{Psf, Ticks};
 use proptest::collection::vec;
@@ -90,6 +91,7 @@ struct Storey {
     beams: Vec<BeamAndPosts>,
     posts: Vec<Share>,
     roofs: Vec<AnyRoof>,
+    things: Vec<(Thing, Share, (i32, i32), bool)>,
 }
 
 #[derive(Clone, Debug)]
@@ -209,9 +211,9 @@ fn storey() -> impl Strategy<Value = Storey> {
         vec((share(), (20..140, 20..140)), 0..3),
         vec(beam(), 0..4),
         vec(share(), 0..3),
-        vec(roof(), 0..3),
+        (vec(roof(), 0..3), vec((select(Thing::ALL.to_vec()), share(), (20..120, 20..120), any::<bool>()), 0..3)),
     )
-        .prop_map(|((inset, masonry, windows), walls, fields, stairs, beams, posts, roofs)| Storey {
+        .prop_map(|((inset, masonry, windows), walls, fields, stairs, beams, posts, (roofs, things))| Storey {
             inset,
             masonry,
             windows,
@@ -221,6 +223,7 @@ fn storey() -> impl Strategy<Value = Storey> {
             beams,
             posts,
             roofs,
+            things,
         })
 }
 
@@ -242,6 +245,18 @@ fn inches(x: i32, y: i32) -> Point {
 impl Recipe {
     fn place(&self, share: Share) -> Point {
         inches(self.size.0 * share.0 / 100, self.size.1 * share.1 / 100)
+    }
+
+    /// The same with a hip over the whole house, alone: where another roof cuts it, or no wall is near its eaves, rounding
+    /// decides between strips that are all but alike.
+    pub(super) fn with_whole_hips(mut self) -> Self {
+        for storey in &mut self.storeys {
+            let hip = storey.roofs.iter().find(|roof| roof.form == RoofForm::Hip).cloned();
+            if let Some(hip) = hip {
+                storey.roofs = vec![AnyRoof { part: Part::Whole, ..hip }];
+            }
+        }
+        self
     }
 
     /// Its two ends in this house.
@@ -351,6 +366,16 @@ impl Recipe {
         }
         for share in &storey.posts {
             house = post(house, self.place(*share));
+        }
+        for (kind, at, size, legs) in &storey.things {
+            let at = self.place(*at);
+            let far = Point::new(at.x + inches(size.0, 0).x, at.y + inches(0, size.1).y);
+            house = house.thing(*kind, (0, 0), (1, 1)).with(|level| {
+                if let Some(it) = level.things.last_mut() {
+                    it.corners = vec![at, Point::new(far.x, at.y), far, Point::new(at.x, far.y)];
+                    it.stands = if *legs { Stands::OnLegs } else { Stands::Flat };
+                }
+            });
         }
         for roof in &storey.roofs {
             let Some(region) = self.region(&roof.part) else { continue };

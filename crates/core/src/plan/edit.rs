@@ -324,6 +324,9 @@ impl Level {
                     it.ridge_at.iter_mut().for_each(by);
                 }
             }),
+            ElementId::Thing(id) => {
+                self.things.iter_mut().filter(|it| it.id == id).for_each(|it| it.corners.iter_mut().for_each(by));
+            }
             ElementId::Purlin(id) => self.purlins.iter_mut().filter(|it| it.id == id).for_each(|it| {
                 by(&mut it.a);
                 by(&mut it.b);

@@ -2,8 +2,10 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::{Beam, FloorOpening, Footing, JoistField, Level, Opening, Post, Purlin, Roof, Wall};
-use crate::ids::{BeamId, ElementId, FieldId, FloorOpeningId, FootingId, OpeningId, PostId, PurlinId, RoofId, WallId};
+use super::{Beam, FloorOpening, Footing, HeavyThing, JoistField, Level, Opening, Post, Purlin, Roof, Wall};
+use crate::ids::{
+    BeamId, ElementId, FieldId, FloorOpeningId, FootingId, OpeningId, PostId, PurlinId, RoofId, ThingId, WallId,
+};
 
 macro_rules! elements { ($($(#[$doc:meta])* $Name:ident($Type:ident, $Id:ident) in $list:ident)*) => {
     /// One element of a plan with all that is known of it.
@@ -84,4 +86,6 @@ elements! {
     Roof(Roof, RoofId) in roofs
     /// A purlin under a roof.
     Purlin(Purlin, PurlinId) in purlins
+    /// A heavy thing.
+    Thing(HeavyThing, ThingId) in things
 }

@@ -2,7 +2,7 @@
 
 use super::{FootingShape, Level, Plan, Point, Region, RoofForm};
 use crate::geometry;
-use crate::units::{Psf, Ticks};
+use crate::units::{Pounds, Psf, Ticks};
 
 /// Why a plan is not sound. One sentence each, for the person who opened the file or made the change.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
@@ -55,6 +55,9 @@ pub enum Unsound {
     /// A point outside the range a plan holds.
     #[error("part {0} lies more than 10,000 ft out")]
     TooFar(u32),
+    /// A weight that is not a number of pounds from 0 to a million.
+    #[error("the weight of part {0} must be from 0 to 1,000,000 lb")]
+    NotAWeight(u32),
     /// A load that is not a number of psf from 0 to 10,000.
     #[error("a load must be from 0 to 10,000 psf")]
     NotALoad,
@@ -143,6 +146,10 @@ impl Level {
             }
             roof.dead.map_or(Ok(()), load)?;
         }
+        for thing in &self.things {
+            outline(thing.id.0, &thing.corners)?;
+            thing.weight.map_or(Ok(()), |weight| weight_of(thing.id.0, weight))?;
+        }
         for purlin in &self.purlins {
             line(purlin.id.0, purlin.a, purlin.b)?;
             spacing(purlin.id.0, purlin.spacing)?;
@@ -180,6 +187,10 @@ fn spacing(number: u32, spacing: Ticks) -> Result<(), Unsound> {
 
 fn load(psf: Psf) -> Result<(), Unsound> {
     if (0.0..=10_000.0).contains(&psf.0) { Ok(()) } else { Err(Unsound::NotALoad) }
+}
+
+fn weight_of(number: u32, weight: Pounds) -> Result<(), Unsound> {
+    if (0.0..=1_000_000.0).contains(&weight.0) { Ok(()) } else { Err(Unsound::NotAWeight(number)) }
 }
 
 fn near(number: u32, at: Point) -> Result<(), Unsound> {

@@ -64,6 +64,7 @@ fn lost(storey: &mut Storey<'_>, tag: Node, at: Spot, weights: Weights) {
     let problem = match tag {
         Node::Wall(wall) => Problem::WallOnNothing { wall },
         Node::Post(post) => Problem::PostOnNothing { post },
+        Node::Thing(thing) => Problem::ThingOnNothing { thing },
         Node::Purlin(purlin) => Problem::StrutsOnNothing { purlin },
         _ => return,
     };
@@ -241,7 +242,9 @@ fn deliver(storey: &mut Storey<'_>, field: &mut FieldWork, joist: &Joist, bar: &
                 }
                 let strip = field.seats.strip_on(seat.on, joist.length.across);
                 match (tag, strip) {
-                    (Node::Field(_) | Node::Wall(_), Some(strip)) => storey.put_run(seat.on, strip, tag, weights),
+                    (Node::Field(_) | Node::Wall(_) | Node::Thing(_), Some(strip)) => {
+                        storey.put_run(seat.on, strip, tag, weights)
+                    }
                     _ => storey.put_point(seat.on, seat.along, tag, weights),
                 }
                 if let (Node::FloorOpening(opening), Some(carrier)) = (tag, storey.carrier(seat.on)) {

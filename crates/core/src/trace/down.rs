@@ -4,18 +4,20 @@ use super::bar::{Bearer, Bed};
 use super::deck::{DeckLine, DeckPoint};
 use super::seats::{BEAM_REACH, Seats, Use, free, reach_of};
 use super::storey::Storey;
-use super::strips::EPS;
+use super::strips::{Cover, EPS, Line};
 use super::{LinePart, Node, Origin, Reason};
 use crate::geometry::{Frame, Spot};
-use crate::ids::{PostId, WallId};
+use crate::ids::{PostId, ThingId, WallId};
 use crate::loads::{LineLoads, Weights, wall_dead};
-use crate::plan::{Level, Opening, Point, Wall};
+use crate::plan::{Level, Opening, Point, Stands, Wall};
 use crate::units::{Feet, Plf, Psf};
 
 /// How far past the end of what stands in line below a load still goes straight into it, in feet.
 const PAST_END: f64 = 0.1 + EPS;
 /// Runs that differ by less than this many feet differ by rounding.
 const ROUNDING: f64 = 1e-12;
+/// Rows of a thing's area are no deeper than this, in feet.
+const ROW: f64 = 0.5;
 /// How far off its middle a post below still takes a post straight, in feet.
 const POST_ON_POST: f64 = 0.35 + EPS;
 
@@ -39,17 +41,28 @@ pub(super) struct FallingPost {
     pub(super) weights: Weights,
 }
 
+/// A heavy thing on the floor.
+#[derive(Clone, Debug)]
+pub(super) struct FallingThing {
+    pub(super) thing: ThingId,
+    pub(super) corners: Vec<Spot>,
+    pub(super) stands: Stands,
+    pub(super) weights: Weights,
+}
+
 /// Everything that comes down from one level.
 #[derive(Clone, Debug, Default)]
 pub(super) struct Falling {
     pub(super) walls: Vec<FallingWall>,
     pub(super) posts: Vec<FallingPost>,
+    pub(super) things: Vec<FallingThing>,
 }
 
 impl Falling {
     pub(super) fn total(&self) -> Weights {
         let walls = self.walls.iter().map(FallingWall::total);
-        walls.chain(self.posts.iter().map(|post| post.weights)).fold(Weights::default(), |sum, one| sum + one)
+        let others = self.posts.iter().map(|post| post.weights).chain(self.things.iter().map(|it| it.weights));
+        walls.chain(others).fold(Weights::default(), |sum, one| sum + one)
     }
 }
 
@@ -83,6 +96,11 @@ pub(super) fn fall(storey: &Storey<'_>) -> Falling {
     }
     for (post, work) in storey.level.posts.iter().zip(&storey.posts) {
         falling.posts.push(FallingPost { post: post.id, at: post.at, weights: work.top });
+    }
+    for thing in &storey.level.things {
+        let weights = Weights::only(thing.kind.load(), thing.weighs().unwrap_or_default());
+        let corners = thing.corners.iter().copied().map(Spot::from).collect();
+        falling.things.push(FallingThing { thing: thing.id, corners, stands: thing.stands, weights });
     }
     falling
 }
@@ -148,7 +166,41 @@ pub(super) fn land(storey: &mut Storey<'_>, falling: &Falling) -> (Vec<DeckLine>
             None => points.push(DeckPoint { tag, at: Spot::from(post.at), weights: post.weights }),
         }
     }
+    for thing in falling.things.iter().filter(|it| it.weights.all().0 > 0.0) {
+        land_thing(thing, &mut lines, &mut points);
+    }
     (lines, points)
+}
+
+/// A thing goes onto the deck: by its legs in equal parts, or in rows along its first side, each with the share of the
+/// area that is its own.
+fn land_thing(falling: &FallingThing, lines: &mut Vec<DeckLine>, points: &mut Vec<DeckPoint>) {
+    let tag = Node::Thing(falling.thing);
+    if falling.stands == Stands::OnLegs {
+        let legs: f64 = falling.corners.iter().map(|_| 1.0).sum();
+        let weights = falling.weights * (1.0 / legs);
+        points.extend(falling.corners.iter().map(|at| DeckPoint { tag, at: *at, weights }));
+        return;
+    }
+    let (Some(a), Some(b)) = (falling.corners.first(), falling.corners.get(1)) else { return };
+    let Some(frame) = Frame::from_to(*a, *b) else { return };
+    let cover = Cover::of(&frame, core::slice::from_ref(&falling.corners), &[]);
+    let Some((lo, hi)) = cover.range() else { return };
+    let psf = falling.weights * (1.0 / cover.area());
+    let rows = ((hi - lo) / ROW - EPS).ceil().max(1.0);
+    let deep = (hi - lo) / rows;
+    let mut row = 0.0;
+    while row < rows {
+        let (from, to) = (lo + row * deep, lo + (row + 1.0) * deep);
+        row += 1.0;
+        for length in cover.lengths(&Line { s: (from + to) / 2.0, lo: from, hi: to, trimmer: false }) {
+            for ramp in &length.ramps {
+                let spot = |t: f64| frame.spot(Feet(t), Feet((from + to) / 2.0));
+                let loads = psf.map(|pounds| Plf(pounds.0 * (ramp.start + ramp.end) / 2.0));
+                lines.push(DeckLine { tag, a: spot(ramp.from), b: spot(ramp.to), loads });
+            }
+        }
+    }
 }
 
 fn land_wall(storey: &mut Storey<'_>, falling: &FallingWall, lines: &mut Vec<DeckLine>, points: &mut Vec<DeckPoint>) {

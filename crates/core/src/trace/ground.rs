@@ -30,6 +30,9 @@ pub(super) fn land(plan: &Plan, level: &Level, falling: &Falling, findings: &mut
         }
         landings.push(Landing { from: Node::Post(post.post), on, weights: post.weights, pressure: None });
     }
+    for thing in falling.things.iter().filter(|it| it.weights.all().0 > 0.0) {
+        landings.push(Landing { from: Node::Thing(thing.thing), on: None, weights: thing.weights, pressure: None });
+    }
     for footing in &level.footings {
         let on_it = || landings.iter().filter(|it| it.on == Some(footing.id));
         let total = on_it().fold(Weights::default(), |sum, it| sum + it.weights);

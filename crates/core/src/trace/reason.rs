@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use crate::geometry::Spot;
-use crate::ids::{BeamId, FieldId, FloorOpeningId, FootingId, LevelId, PostId, PurlinId, RoofId, WallId};
+use crate::ids::{BeamId, FieldId, FloorOpeningId, FootingId, LevelId, PostId, PurlinId, RoofId, ThingId, WallId};
 use crate::loads::Weights;
 use crate::plan::Grade;
 use crate::units::{Feet, Inches, Psf};
@@ -80,6 +80,8 @@ pub enum Node {
     Post(PostId),
     /// A purlin under a roof.
     Purlin(PurlinId),
+    /// A heavy thing.
+    Thing(ThingId),
     /// A pad or strip footing.
     Footing(FootingId),
     /// The ground, where no footing is drawn.
@@ -398,6 +400,16 @@ pub enum Problem {
         /// Which.
         post: PostId,
     },
+    /// Path gap: a heavy thing, or a part of it, stands on no joist that is drawn.
+    ThingOnNothing {
+        /// Which.
+        thing: ThingId,
+    },
+    /// Nobody said what a heavy thing weighs, and no usual figure is known.
+    WeightNotStated {
+        /// Of which thing.
+        thing: ThingId,
+    },
     /// Path gap: a beam has fewer than two supports, or tips.
     BeamUnsupported {
         /// Which.
@@ -523,6 +535,7 @@ impl Problem {
                 | Self::StrutsOnNothing { .. }
                 | Self::WallOnNothing { .. }
                 | Self::PostOnNothing { .. }
+                | Self::ThingOnNothing { .. }
                 | Self::BeamUnsupported { .. }
                 | Self::BeamLoop { .. }
                 | Self::PostWithoutFooting { .. }

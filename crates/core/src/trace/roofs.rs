@@ -126,7 +126,7 @@ fn one<'a>(
     let rafters = Frame::of(roof.ridge.square());
     let ties = level.fields.iter().filter(|field| Frame::of(field.along).squareness(&rafters) < PARALLEL);
     let ties = ties.map(|field| level.polygons(&field.region)).collect();
-    let ribs = Ribs::of(here, above.as_deref(), roof, &shape);
+    let ribs = Ribs::of(here, above.as_deref(), number, roof, &shape);
     let node = Node::Roof(roof.id);
     let mut work = Work {
         here,

@@ -7,6 +7,8 @@ use crate::plan::Point;
 
 /// Under this many feet two places are one: far under a tick.
 pub(super) const EPS: f64 = 1e-7;
+/// Places that differ by less than this many feet differ by rounding.
+const ROUNDING: f64 = 1e-12;
 /// A joist this close to another, in feet, is not laid (1 1/2 in: they would touch).
 const TOUCH: f64 = 1.5 / 12.0;
 /// A rest under an eighth of an inch, in feet, makes no bay of its own.
@@ -187,7 +189,8 @@ impl Cover {
             }
         }
         stops.sort_by(f64::total_cmp);
-        stops.dedup_by(|b, a| (*b - *a).abs() < EPS);
+        // Corners a hair apart stay apart: whatever is between them is somebody's, in the whole and in its strips.
+        stops.dedup_by(|b, a| (*b - *a).abs() < ROUNDING);
         let mut cover = Self { sides, groups: taken.len() + 1, edges: Vec::new(), stops, range };
         if let (Some((lo, hi)), false) = (range, taken.is_empty()) {
             // What later fields take at an edge is not reached any more.
@@ -230,7 +233,7 @@ impl Cover {
     /// Calls `found` with each trapezoid of the part between two lines: where it lies across the joists, and its near and
     /// far side there.
     fn slabs(&self, lo: f64, hi: f64, mut found: impl FnMut(Slab)) {
-        let inner = self.stops.iter().copied().filter(|stop| *stop > lo + EPS && *stop < hi - EPS);
+        let inner = self.stops.iter().copied().filter(|stop| *stop > lo + ROUNDING && *stop < hi - ROUNDING);
         let mut from = lo;
         for to in inner.chain([hi]) {
             let middle = (from + to) / 2.0;
@@ -345,14 +348,14 @@ fn crossing(a: &Side, b: &Side) -> Option<f64> {
 fn profile(width: f64, near: (f64, f64), far: (f64, f64)) -> Vec<Ramp> {
     let share = |side: (f64, f64), t: f64, after: f64| {
         let (lo, hi) = (side.0.min(side.1), side.0.max(side.1));
-        if hi - lo < EPS { f64::from(u8::from(after >= hi)) } else { ((t - lo) / (hi - lo)).clamp(0.0, 1.0) }
+        if hi - lo < ROUNDING { f64::from(u8::from(after >= hi)) } else { ((t - lo) / (hi - lo)).clamp(0.0, 1.0) }
     };
     let mut stops = [near.0, near.1, far.0, far.1];
     stops.sort_by(f64::total_cmp);
     let mut ramps = Vec::with_capacity(1);
     for pair in stops.windows(2) {
         let [from, to] = *pair else { continue };
-        if to - from > EPS {
+        if to - from > ROUNDING {
             // Within a run both shares change evenly; a square side is passed either before it or after it.
             let middle = (from + to) / 2.0;
             let at = |t: f64| width * (share(near, t, middle) - share(far, t, middle));

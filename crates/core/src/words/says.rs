@@ -256,6 +256,14 @@ impl Words<'_> {
                 "{} stands on nothing that is drawn below ({weight} with nowhere to go).",
                 self.name(ElementId::Post(*post))
             ),
+            Problem::ThingOnNothing { thing } => format!(
+                "{} stands, all or in part, on no joist that is drawn ({weight} with nowhere to go).",
+                self.name(ElementId::Thing(*thing))
+            ),
+            Problem::WeightNotStated { thing } => format!(
+                "{}: nobody said what it weighs, so it counts for nothing yet.",
+                self.name(ElementId::Thing(*thing))
+            ),
             Problem::BeamUnsupported { beam } => format!(
                 "{} has nothing to rest on at one end ({weight} with nowhere to go).",
                 self.name(ElementId::Beam(*beam))

@@ -321,7 +321,10 @@ impl Work<'_, '_> {
             }
         };
         let thrust = together * (a * b / ((a + b) * height));
-        if thrust.all() > self.trace.thrust.all() {
+        // Of pairs that push alike in all, the one with the more dead load: it never goes.
+        let (most, more) = (self.trace.thrust.all().0, thrust.all().0 - self.trace.thrust.all().0);
+        let alike = more.abs() <= 1e-9 * most;
+        if (alike && thrust.dead > self.trace.thrust.dead) || (!alike && more > 0.0) {
             self.trace.thrust = thrust;
         }
         let place = facet.frame.spot(Feet(ridge), Feet(length.s));

@@ -18,6 +18,9 @@ const UP_TO: f64 = 0.5 + EPS;
 /// A rafter that ends this near the end of the ridge leans on all that meets there, in feet.
 const AT_APEX: f64 = 1.25 / 12.0 + EPS;
 
+/// The same where all four hips meet, which may stand for a ridge of a few inches.
+const AT_POINT: f64 = 3.5 / 12.0 + EPS;
+
 /// Something rafters lean on.
 #[derive(Debug)]
 pub(super) struct Rib {
@@ -57,7 +60,7 @@ pub(super) struct Ribs {
 }
 
 impl Ribs {
-    pub(super) fn of(here: &Storey<'_>, above: Option<&Storey<'_>>, roof: &Roof, shape: &Shape) -> Self {
+    pub(super) fn of(here: &Storey<'_>, above: Option<&Storey<'_>>, number: usize, roof: &Roof, shape: &Shape) -> Self {
         let mut ribs = Self::default();
         let level = here.level;
         let mut rib = |kind, a: Spot, b: Spot, purlin| {
@@ -76,10 +79,20 @@ impl Ribs {
                 apexes.push(Apex { at: hip.apex, total: Weights::default() });
             }
         }
-        let polygons = level.polygons(&roof.region);
+        let polygons: Vec<(usize, Vec<Vec<Point>>)> = level
+            .roofs
+            .iter()
+            .enumerate()
+            .filter(|(_, it)| it.frame != RoofFrame::OverFramed)
+            .map(|(i, it)| (i, level.polygons(&it.region)))
+            .collect();
         let mut bare = Vec::new();
         for (i, purlin) in level.purlins.iter().enumerate() {
-            let inside = |at: Point| polygons.iter().any(|it| geometry::position(it, at) != Position::Outside);
+            // It is under the last roof that covers its middle.
+            let covers =
+                |all: &[Vec<Point>], at: Point| all.iter().any(|it| geometry::position(it, at) != Position::Outside);
+            let inside =
+                |at: Point| polygons.iter().rfind(|(_, all)| covers(all, at)).is_some_and(|(own, _)| *own == number);
             let middle = geometry::along(purlin.a, purlin.b, half(geometry::length(purlin.a, purlin.b)));
             if !middle.is_some_and(inside) {
                 continue;
@@ -122,7 +135,8 @@ impl Ribs {
 
     /// The end of the ridge at a place, if one is there.
     pub(super) fn apex_at(&self, at: Spot) -> Option<usize> {
-        self.apexes.iter().position(|apex| geometry::apart(apex.at, at).0 <= AT_APEX)
+        let reach = if self.apexes.len() == 1 { AT_POINT } else { AT_APEX };
+        self.apexes.iter().position(|apex| geometry::apart(apex.at, at).0 <= reach)
     }
 
     pub(super) fn is_ridge(&self, on: Bearer) -> bool {

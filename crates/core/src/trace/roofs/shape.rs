@@ -9,6 +9,9 @@ use crate::units::Feet;
 /// Corners that are off a rectangle by less than this are on it, in feet.
 const SQUARE: f64 = 1.0 / 96.0;
 
+/// A ridge shorter than this is a point, in feet.
+const POINTED: f64 = 2.5 / 12.0 + EPS;
+
 /// Heights above the plate, seen along the rafters: corners of a line that is straight between them.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub(super) struct Section {
@@ -185,6 +188,9 @@ impl Shape {
         let ((t0, t1), (s0, s1)) = ((t.0 - out, t.1 + out), (s.0 - out, s.1 + out));
         let (half, tm) = ((t1 - t0) / 2.0, (t0 + t1) / 2.0);
         let (sa, sb) = (s0 + half, s1 - half);
+        // A ridge of a few inches is a point: all four hips meet there.
+        let pointed = sb - sa < POINTED;
+        let head = |apex: f64| if pointed { (s0 + s1) / 2.0 } else { apex };
         let spot = |t: f64, s: f64| frame.spot(Feet(t), Feet(s));
         let facet = |frame: Frame, corners: &[(f64, f64)], section: Section| {
             let corners: Vec<Spot> = corners.iter().map(|at| spot(at.0, at.1)).collect();
@@ -202,7 +208,7 @@ impl Shape {
             for (eave, wall) in [(t0, t.0), (t1, t.1)] {
                 let jacks = Section::slope((wall, 0.0), (tm, top));
                 facets.push(facet(frame, &[(eave, end), (tm, apex), (eave, apex)], jacks));
-                hips.push(Hip { foot: spot(eave, end), apex: spot(tm, apex) });
+                hips.push(Hip { foot: spot(eave, end), apex: spot(tm, head(apex)) });
             }
             let along = |t: f64, s: f64| ends.local(spot(t, s)).0.0;
             let section = Section::slope((along(tm, wall), 0.0), (along(tm, apex), top));
@@ -210,7 +216,7 @@ impl Shape {
         }
         let corners = [(t0, s0), (t1, s0), (t1, s1), (t0, s1)].map(|at| spot(at.0, at.1)).to_vec();
         let whole = Cover::of(&frame, &[corners], taken);
-        let ridge = Some((spot(tm, sa), spot(tm, sb)));
+        let ridge = (!pointed).then(|| (spot(tm, sa), spot(tm, sb)));
         Some(Self { facets, whole, section, frame, overhang: 0.0, hips, ridge, not_a_rectangle: false })
     }
 }
