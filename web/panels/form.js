@@ -48,6 +48,5 @@ export function form(page) {
       control.closest('label').hidden = value === undefined;
       fill(control, value ?? '');
     }
-    for (const one of all('[data-when]', place)) one.hidden = chosen.values.frame !== one.dataset.when;
   };
 }

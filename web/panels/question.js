@@ -66,7 +66,7 @@ export function question(page) {
     const hint = first ? null : now.hint;
     byId('hints').hidden = !hint;
     for (const one of hints) one.hidden = one.dataset.hint !== hint;
-    for (const one of options) one.hidden = one.dataset.options !== now.tool;
+    for (const one of options) one.hidden = !one.dataset.options.split(' ').includes(now.tool);
     byId('area-first').checked = now.area_first;
     byId('opening-kind').value = now.opening;
     byId('draft-back').hidden = !now.drafting;

@@ -460,7 +460,9 @@ fn storey_of(plan: &Plan) -> LevelId {
 
 /// An id of the same kind with another number.
 fn numbered(id: ElementId, number: u32) -> ElementId {
-    use joistwise_core::ids::{BeamId, FieldId, FloorOpeningId, FootingId, OpeningId, PostId, RoofId, WallId};
+    use joistwise_core::ids::{
+        BeamId, FieldId, FloorOpeningId, FootingId, OpeningId, PostId, PurlinId, RoofId, ThingId, WallId,
+    };
     match id {
         ElementId::Wall(_) => ElementId::Wall(WallId::from_number(number)),
         ElementId::Opening(_) => ElementId::Opening(OpeningId::from_number(number)),
@@ -470,6 +472,8 @@ fn numbered(id: ElementId, number: u32) -> ElementId {
         ElementId::Field(_) => ElementId::Field(FieldId::from_number(number)),
         ElementId::FloorOpening(_) => ElementId::FloorOpening(FloorOpeningId::from_number(number)),
         ElementId::Roof(_) => ElementId::Roof(RoofId::from_number(number)),
+        ElementId::Purlin(_) => ElementId::Purlin(PurlinId::from_number(number)),
+        ElementId::Thing(_) => ElementId::Thing(ThingId::from_number(number)),
     }
 }
 

@@ -16,7 +16,7 @@ mod look;
 mod pick;
 
 pub use draw::{Draft, TypedError, direction, finish, typed, usual_use};
-pub(crate) use draw::{field, gable_roof, shorter_way};
+pub(crate) use draw::{field, shorter_way, usual_roof};
 pub use keys::{Key, Pace, Press, meaning};
 pub use pick::Grip;
 

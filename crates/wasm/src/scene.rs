@@ -135,7 +135,7 @@ pub fn scene(plan: &Plan, trace: &Trace, state: &ViewState) -> Scene {
         return Scene::default();
     };
     let mut sheet = Sheet::new(plan, level, trace, state);
-    let order: [fn(&mut Sheet); 28] = [
+    let order: [fn(&mut Sheet); 29] = [
         ground::paper,
         ground::grid,
         ground::ghost,
@@ -143,6 +143,7 @@ pub fn scene(plan: &Plan, trace: &Trace, state: &ViewState) -> Scene {
         joists::joists,
         roofs::roofs,
         decks::floor_openings,
+        decks::things,
         joists::span_arrows,
         feed::feed,
         walls::inside,

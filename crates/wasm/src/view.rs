@@ -53,6 +53,10 @@ pub enum Tool {
     Post,
     /// Put a pad.
     Pad,
+    /// Draw a purlin under a roof.
+    Purlin,
+    /// Put a heavy thing on the floor.
+    Thing,
     /// Cut a wall in two.
     Split,
     /// Move the sheet.

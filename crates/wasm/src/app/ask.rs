@@ -221,7 +221,7 @@ impl App {
 /// A gable roof over a level, its ridge along the longer side.
 fn roof_over(level: &Level, frame: RoofFrame, known: Grade) -> Edit {
     let ridge = gesture::shorter_way(level).square();
-    Edit::Add(level.id, Element::Roof(gesture::gable_roof(ridge, frame, known)))
+    Edit::Add(level.id, Element::Roof(gesture::usual_roof(ridge, frame, known)))
 }
 
 impl App {

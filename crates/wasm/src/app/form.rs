@@ -7,11 +7,11 @@ use std::collections::BTreeMap;
 use joistwise_core::geometry;
 use joistwise_core::ids::{ElementId, LevelId};
 use joistwise_core::plan::{
-    Edit, EditError, Element, Footing, FootingShape, JoistField, MemberError, Opening, Plan, Point, Roof, RoofFrame,
-    TrussMake, Wall, WallEnd, Way, Webs,
+    Edit, EditError, Element, Footing, FootingShape, JoistField, MemberError, Opening, Plan, Point, Roof, RoofForm,
+    RoofFrame, TrussMake, Wall, WallEnd, Way, Webs,
 };
 use joistwise_core::tape::{self, Bare, NotRead, Tape};
-use joistwise_core::units::{Psf, Ticks};
+use joistwise_core::units::{Pounds, Psf, Ticks};
 use serde::Serialize;
 use serde::de::DeserializeOwned;
 
@@ -31,6 +31,8 @@ pub(super) enum FormError {
     Edit(#[from] EditError),
     #[error("'{0}' is not a load: write pounds a square foot, like 20, or leave it empty for the usual one")]
     Load(String),
+    #[error("'{0}' is not a weight: write pounds, like 900, or leave it empty for the usual one")]
+    Weight(String),
     #[error("'{0}' is not a place: write east; north, like 12'; 6' 6\"")]
     Place(String),
     #[error("'{0}' cannot be set here")]
@@ -104,14 +106,21 @@ pub(super) fn values(plan: &Plan, part: ElementId, tape: Tape) -> Values {
         ]),
         Element::FloorOpening(_) => Values::new(),
         Element::Roof(roof) => {
-            let (make, webs) = match roof.frame {
-                RoofFrame::Trusses { make, webs } => (word(&make), word(&webs)),
-                _ => Default::default(),
+            let made = match roof.frame {
+                RoofFrame::Trusses { make, webs } => Some([("make", word(&make)), ("webs", word(&webs))]),
+                _ => None,
             };
-            Values::from([
+            let (form, slopes) = match roof.form {
+                RoofForm::Gable => ("gable", None),
+                RoofForm::Shed => ("shed", None),
+                RoofForm::Hip => ("hip", None),
+                RoofForm::Gambrel { lower_run, upper_rise } => ("gambrel", Some((lower_run, upper_rise))),
+            };
+            let slopes = slopes.map(|(run, rise)| [("lower_run", long(run)), ("upper_rise", tape::in_fraction(rise))]);
+            let own = Values::from([
+                ("form", form.to_owned()),
+                ("ridge_at", roof.ridge_at.map(place).unwrap_or_default()),
                 ("frame", frame_word(roof.frame).to_owned()),
-                ("make", make),
-                ("webs", webs),
                 ("ridge", way(roof.ridge)),
                 ("rise", tape::in_fraction(roof.rise)),
                 ("overhang", short(roof.overhang)),
@@ -119,8 +128,25 @@ pub(super) fn values(plan: &Plan, part: ElementId, tape: Tape) -> Values {
                 ("spacing", short(roof.spacing)),
                 ("known", word(&roof.known)),
                 ("dead", roof.dead.map(|psf| psf.0.to_string()).unwrap_or_default()),
-            ])
+            ]);
+            own.into_iter().chain([made, slopes].into_iter().flatten().flatten()).collect()
         }
+        Element::Purlin(purlin) => Values::from([
+            ("a", place(purlin.a)),
+            ("b", place(purlin.b)),
+            ("length", long(length_of(purlin.a, purlin.b))),
+            ("member", purlin.member.to_string()),
+            ("feet", purlin.feet.map(place).unwrap_or_default()),
+            ("spacing", short(purlin.spacing)),
+            ("known", word(&purlin.known)),
+        ]),
+        Element::Thing(thing) => Values::from([
+            ("name", thing.name.clone()),
+            ("kind", word(&thing.kind)),
+            ("weight", thing.weight.map(|pounds| pounds.0.to_string()).unwrap_or_default()),
+            ("stands", word(&thing.stands)),
+            ("known", word(&thing.known)),
+        ]),
     }
 }
 
@@ -183,6 +209,30 @@ pub(super) fn set(plan: &Plan, part: ElementId, key: &str, text: &str) -> Result
         Element::Field(field) => Element::Field(field_with(field, key, text)?),
         Element::FloorOpening(_) => return Err(FormError::NoSuchValue(key.to_owned())),
         Element::Roof(roof) => Element::Roof(roof_with(roof, key, text)?),
+        Element::Purlin(mut purlin) => {
+            match key {
+                "a" => return end(WallEnd::A),
+                "b" => return end(WallEnd::B),
+                "length" => return longer(part, purlin.a, purlin.b, text),
+                "member" => purlin.member = text.parse()?,
+                "feet" => purlin.feet = if text.trim().is_empty() { None } else { Some(place(text)?) },
+                "spacing" => purlin.spacing = tape::read_as(text, Bare::Inches)?,
+                "known" => purlin.known = meant(text)?,
+                _ => return Err(FormError::NoSuchValue(key.to_owned())),
+            }
+            Element::Purlin(purlin)
+        }
+        Element::Thing(mut thing) => {
+            match key {
+                "name" => thing.name = text.trim().to_owned(),
+                "kind" => thing.kind = meant(text)?,
+                "weight" => thing.weight = weight(text)?,
+                "stands" => thing.stands = meant(text)?,
+                "known" => thing.known = meant(text)?,
+                _ => return Err(FormError::NoSuchValue(key.to_owned())),
+            }
+            Element::Thing(thing)
+        }
     };
     Ok(Edit::Change(element))
 }
@@ -272,6 +322,16 @@ pub(super) fn field_with(mut field: JoistField, key: &str, text: &str) -> Result
 pub(super) fn roof_with(mut roof: Roof, key: &str, text: &str) -> Result<Roof, FormError> {
     match (key, &mut roof.frame) {
         ("frame", _) => roof.frame = frame_meant(text),
+        ("form", _) => roof.form = form_meant(text, roof.form),
+        ("lower_run", _) => match &mut roof.form {
+            RoofForm::Gambrel { lower_run, .. } => *lower_run = tape::read(text)?,
+            _ => return Err(FormError::NoSuchValue(key.to_owned())),
+        },
+        ("upper_rise", _) => match &mut roof.form {
+            RoofForm::Gambrel { upper_rise, .. } => *upper_rise = tape::read_as(text, Bare::Inches)?,
+            _ => return Err(FormError::NoSuchValue(key.to_owned())),
+        },
+        ("ridge_at", _) => roof.ridge_at = if text.trim().is_empty() { None } else { Some(place(text)?) },
         ("make", RoofFrame::Trusses { make, .. }) => *make = meant(text)?,
         ("webs", RoofFrame::Trusses { webs, .. }) => *webs = meant(text)?,
         ("ridge", _) => roof.ridge = way_meant(text, roof.ridge),
@@ -290,6 +350,8 @@ pub(super) fn roof_with(mut roof: Roof, key: &str, text: &str) -> Result<Roof, F
 pub(super) fn frame_meant(word: &str) -> RoofFrame {
     match word {
         "ridge_board" => RoofFrame::RidgeBoard,
+        "ridge_beam" => RoofFrame::RidgeBeam,
+        "over_framed" => RoofFrame::OverFramed,
         "trusses" => RoofFrame::Trusses { make: TrussMake::NotSeen, webs: Webs::NotSeen },
         _ => RoofFrame::NotSeen,
     }
@@ -299,8 +361,33 @@ const fn frame_word(frame: RoofFrame) -> &'static str {
     match frame {
         RoofFrame::NotSeen => "not_seen",
         RoofFrame::RidgeBoard => "ridge_board",
+        RoofFrame::RidgeBeam => "ridge_beam",
+        RoofFrame::OverFramed => "over_framed",
         RoofFrame::Trusses { .. } => "trusses",
     }
+}
+
+/// The form that a word stands for; a gambrel begins with slopes of the usual kind.
+fn form_meant(word: &str, now: RoofForm) -> RoofForm {
+    match (word, now) {
+        ("gambrel", RoofForm::Gambrel { .. }) => now,
+        ("gambrel", _) => {
+            RoofForm::Gambrel { lower_run: Ticks::from_feet(5), upper_rise: Ticks::from_sixteenths(5 * 16) }
+        }
+        ("shed", _) => RoofForm::Shed,
+        ("hip", _) => RoofForm::Hip,
+        _ => RoofForm::Gable,
+    }
+}
+
+/// A weight in pounds; none if empty: then the usual one counts.
+fn weight(text: &str) -> Result<Option<Pounds>, FormError> {
+    let bare = text.trim().trim_end_matches("lb").trim().replace(',', "");
+    if bare.is_empty() {
+        return Ok(None);
+    }
+    let pounds = bare.parse::<f64>().ok().filter(|pounds| *pounds >= 0.0);
+    pounds.map(|pounds| Some(Pounds(pounds))).ok_or_else(|| FormError::Weight(text.trim().to_owned()))
 }
 
 /// The way a word stands for; any other keeps the way as it is.
@@ -371,7 +458,9 @@ fn short(length: Ticks, tape: Tape) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use joistwise_core::plan::{Grade, Region, Use};
+    use joistwise_core::ids::{PurlinId, ThingId};
+    use joistwise_core::loads::Thing;
+    use joistwise_core::plan::{Grade, HeavyThing, Member, Purlin, Region, Stands, Use};
 
     #[test]
     fn every_value_a_form_shows_can_be_typed_back_and_changes_nothing() {
@@ -381,8 +470,34 @@ mod tests {
         let plan = plan.with(&Edit::Outline { level, corners }).expect("an outline");
         let field = crate::gesture::field(Region::Outline, Way::Y, Grade::Told, Use::AtticBare);
         let plan = plan.with(&Edit::Add(level, Element::Field(field))).expect("joists");
-        let roof = crate::gesture::gable_roof(Way::X, frame_meant("trusses"), Grade::Seen);
+        let roof = crate::gesture::usual_roof(Way::X, frame_meant("trusses"), Grade::Seen);
         let plan = plan.with(&Edit::Add(level, Element::Roof(roof))).expect("a roof");
+        let form = RoofForm::Gambrel { lower_run: Ticks::from_feet(5), upper_rise: Ticks::from_sixteenths(5 * 16) };
+        let ridge_at = Some(Point::feet(18, 12));
+        let gambrel = crate::gesture::usual_roof(Way::X, RoofFrame::RidgeBeam, Grade::Told);
+        let region = Region::Corners([(0, 0), (36, 0), (36, 24), (0, 24)].map(|(x, y)| Point::feet(x, y)).to_vec());
+        let gambrel = Roof { form, ridge_at, region, ..gambrel };
+        let plan = plan.with(&Edit::Add(level, Element::Roof(gambrel))).expect("a gambrel");
+        let purlin = Purlin {
+            id: PurlinId::from_number(0),
+            a: Point::feet(2, 6),
+            b: Point::feet(34, 6),
+            member: Member::sawn(2, 6),
+            feet: Some(Point::feet(18, 12)),
+            spacing: Ticks::from_feet(4),
+            known: Grade::Seen,
+        };
+        let plan = plan.with(&Edit::Add(level, Element::Purlin(purlin))).expect("a purlin");
+        let thing = HeavyThing {
+            id: ThingId::from_number(0),
+            name: "big tank".to_owned(),
+            kind: Thing::Tank,
+            corners: [(4, 4), (8, 4), (8, 8), (4, 8)].map(|(x, y)| Point::feet(x, y)).to_vec(),
+            stands: Stands::OnLegs,
+            weight: Some(Pounds(1234.5)),
+            known: Grade::Told,
+        };
+        let plan = plan.with(&Edit::Add(level, Element::Thing(thing))).expect("a heavy thing");
         for part in plan.levels()[0].element_ids() {
             for (key, text) in values(&plan, part, Tape::Feet) {
                 let edit = set(&plan, part, key, &text).unwrap_or_else(|error| panic!("{key}: {error}"));

@@ -91,7 +91,19 @@ const fn part_of(problem: &Problem) -> Option<ElementId> {
         Problem::MembersUnsupported { field, .. }
         | Problem::LongSpan { field, .. }
         | Problem::LapsNotSeen { field } => Some(ElementId::Field(*field)),
-        Problem::RoofUnsupported { roof, .. } => Some(ElementId::Roof(*roof)),
+        Problem::RoofUnsupported { roof, .. }
+        | Problem::RidgeUnsupported { roof }
+        | Problem::HipTopNotHeld { roof }
+        | Problem::HipNotOverRectangle { roof }
+        | Problem::RidgeBoardTooFlat { roof }
+        | Problem::ThrustNotTied { roof, .. }
+        | Problem::GambrelBreakNotHeld { roof }
+        | Problem::RoofOverRoof { roof } => Some(ElementId::Roof(*roof)),
+        Problem::StrutsOnNothing { purlin }
+        | Problem::PurlinWithoutStruts { purlin }
+        | Problem::StrutsOnJoists { purlin }
+        | Problem::StrutsTooFlat { purlin, .. } => Some(ElementId::Purlin(*purlin)),
+        Problem::ThingOnNothing { thing } | Problem::WeightNotStated { thing } => Some(ElementId::Thing(*thing)),
         Problem::WallOnNothing { wall } | Problem::WallWithoutFooting { wall } => Some(ElementId::Wall(*wall)),
         Problem::PostOnNothing { post } | Problem::PostWithoutFooting { post } => Some(ElementId::Post(*post)),
         Problem::BeamUnsupported { beam } => Some(ElementId::Beam(*beam)),

@@ -76,6 +76,10 @@ enum Hint {
     HoleEnd,
     Ridge,
     RidgeEnd,
+    PurlinStart,
+    PurlinEnd,
+    Thing,
+    ThingEnd,
     Opening,
     Post,
     Pad,
@@ -120,8 +124,8 @@ pub(super) fn state(app: &App) -> State {
         question_first: question.is_some_and(|ask| answers(view.tool, ask)) && app.gesture.draft().is_none(),
         hint: hint(app),
         typing: match view.tool {
-            Tool::Joists => app.settings.area_first,
-            Tool::Roof | Tool::Post | Tool::Pad => false,
+            Tool::Joists | Tool::Roof => app.settings.area_first,
+            Tool::Post | Tool::Pad => false,
             tool => draws(tool),
         },
         drafting: app.gesture.draft().is_some(),
@@ -193,7 +197,10 @@ fn hint(app: &App) -> Option<Hint> {
         Tool::Joists if app.settings.area_first => (Hint::Area, Hint::AreaEnd),
         Tool::Joists => (Hint::Arrow, Hint::ArrowEnd),
         Tool::FloorOpening => (Hint::Hole, Hint::HoleEnd),
+        Tool::Roof if app.settings.area_first => (Hint::Area, Hint::AreaEnd),
         Tool::Roof => (Hint::Ridge, Hint::RidgeEnd),
+        Tool::Purlin => (Hint::PurlinStart, Hint::PurlinEnd),
+        Tool::Thing => (Hint::Thing, Hint::ThingEnd),
         Tool::Opening => (Hint::Opening, Hint::Opening),
         Tool::Post => (Hint::Post, Hint::Post),
         Tool::Pad => (Hint::Pad, Hint::Pad),
@@ -231,6 +238,8 @@ pub(super) fn ends_of(plan: &Plan, element: &Element) -> Vec<Point> {
         Element::Field(field) => corners(&field.region),
         Element::FloorOpening(opening) => opening.corners.clone(),
         Element::Roof(roof) => corners(&roof.region),
+        Element::Purlin(purlin) => vec![purlin.a, purlin.b],
+        Element::Thing(thing) => thing.corners.clone(),
     }
 }
 

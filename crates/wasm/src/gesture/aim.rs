@@ -70,8 +70,7 @@ pub(super) fn wall_near(at: Point, reach_px: f64, desk: &Desk<'_>) -> Option<(Wa
 /// How far a tool's point is caught: posts and openings want walls, arrows nothing but the grid.
 pub(super) fn reach_of(tool: Tool, reach_px: f64, area_first: bool) -> f64 {
     match tool {
-        Tool::Roof => 0.0,
-        Tool::Joists if !area_first => 0.0,
+        Tool::Joists | Tool::Roof if !area_first => 0.0,
         _ => reach_px,
     }
 }

@@ -10,7 +10,7 @@ mod made;
 mod typed;
 
 pub use made::{direction, finish, usual_use};
-pub(crate) use made::{field, gable_roof, shorter_way};
+pub(crate) use made::{field, shorter_way, usual_roof};
 pub use typed::{TypedError, typed};
 
 /// Something half drawn.
@@ -147,8 +147,8 @@ pub(super) fn drafting(draft: &Draft, desk: &Desk<'_>) -> Drafting {
             let closes = draft.next.is_some_and(|landing| landing.on == Catch::FirstCorner);
             Drafting::Corners { set: draft.set.clone(), next: to, closes }
         }
-        Tool::FloorOpening => Drafting::Area { from, to },
-        Tool::Joists if desk.settings.area_first => Drafting::Area { from, to },
+        Tool::FloorOpening | Tool::Thing => Drafting::Area { from, to },
+        Tool::Joists | Tool::Roof if desk.settings.area_first => Drafting::Area { from, to },
         Tool::Joists | Tool::Roof => Drafting::Arrow { from, to },
         Tool::Opening if dragged => Drafting::Line { from, to },
         tool if is_dot(tool) => Drafting::Dot { at: to },

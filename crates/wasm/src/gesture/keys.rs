@@ -104,6 +104,8 @@ fn tool(letter: &str) -> Option<Tool> {
         "t" | "T" => Tool::Post,
         "u" | "U" => Tool::FloorOpening,
         "g" | "G" => Tool::Pad,
+        "l" | "L" => Tool::Purlin,
+        "w" | "W" => Tool::Thing,
         "x" | "X" => Tool::Split,
         "h" | "H" => Tool::Hand,
         _ => return None,

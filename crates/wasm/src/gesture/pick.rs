@@ -138,6 +138,8 @@ pub(super) fn anchor(plan: &Plan, part: ElementId) -> Option<Point> {
         Element::Field(field) => corner(&field.region),
         Element::FloorOpening(opening) => opening.corners.first().copied(),
         Element::Roof(roof) => corner(&roof.region),
+        Element::Purlin(purlin) => Some(purlin.a),
+        Element::Thing(thing) => thing.corners.first().copied(),
     }
 }
 

@@ -85,6 +85,18 @@ fn around(sheet: &mut Sheet, part: ElementId, stroke: Stroke) {
                 sheet.polygon(points, None, Some(stroke));
             }
         }
+        ElementId::Purlin(id) => {
+            if let Some(purlin) = level.purlins.iter().find(|purlin| purlin.id == id) {
+                let points = strip(sheet.at(purlin.a), sheet.at(purlin.b), 12.0);
+                sheet.polygon(points, None, Some(stroke));
+            }
+        }
+        ElementId::Thing(id) => {
+            if let Some(thing) = level.things.iter().find(|thing| thing.id == id) {
+                let points: Vec<Screen> = thing.corners.iter().map(|corner| sheet.at(*corner)).collect();
+                sheet.polygon(grown(&points, 3.0), None, Some(stroke));
+            }
+        }
         ElementId::FloorOpening(id) => {
             if let Some(opening) = level.floor_openings.iter().find(|opening| opening.id == id) {
                 let points = opening.corners.iter().map(|corner| sheet.at(*corner)).collect();

@@ -1,9 +1,35 @@
-//! Openings in the deck: stairs and chimneys, with the headers at their ends.
+//! What lies in and on the deck: openings with the headers at their ends, and heavy things.
+
+use joistwise_core::ids::ElementId;
+use joistwise_core::plan::Stands;
+use joistwise_core::words;
 
 use super::labels::{Box, Rank};
 use super::sheet::{SMALL, Sheet, label};
 use crate::ink::{FINE, Fill, Ink, Stroke, THIN};
 use crate::view::Screen;
+
+/// Draws the heavy things on the floor of the level: their outline, what they are, what they weigh.
+pub(crate) fn things(sheet: &mut Sheet) {
+    let level = sheet.level;
+    for thing in &level.things {
+        let corners: Vec<Screen> = thing.corners.iter().map(|corner| sheet.at(*corner)).collect();
+        sheet.polygon(corners.clone(), Some(Fill::wash(Ink::Paper, 0.7)), Some(Stroke::new(Ink::Beam, THIN)));
+        if thing.stands == Stands::OnLegs {
+            for at in &corners {
+                sheet.circle(*at, 3.0, Some(Fill::new(Ink::Beam)), None);
+            }
+        } else {
+            sheet.hatch(&corners, Screen::new(1.0, 1.0), 9.0, Stroke::new(Ink::Beam, FINE).faint(0.35));
+        }
+        let name = words::Words::new(sheet.plan, sheet.state.tape).name(ElementId::Thing(thing.id));
+        let weight = thing.weighs().map_or_else(|| "weight?".to_owned(), words::pounds);
+        let middle = middle(&corners);
+        let below = middle + Screen::new(0.0, 14.0);
+        let text = format!("{} {weight}", name.to_lowercase());
+        sheet.wish(label(middle, &text, Ink::Beam, SMALL), Rank::Name, vec![below]);
+    }
+}
 
 /// Draws the openings of the deck over the level: a crossed outline, and doubled headers where they are traced.
 pub(crate) fn floor_openings(sheet: &mut Sheet) {

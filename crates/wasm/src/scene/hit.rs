@@ -29,7 +29,7 @@ pub fn part_at(plan: &Plan, state: &ViewState, at: Screen, reach_px: f64) -> Opt
     let level = plan.level(state.level)?;
     let view = &state.view;
     let bodies = bodies(level, &level.outlines(), view);
-    let kinds = [posts, beams, openings, walls, footings, floor_openings, fields, roofs];
+    let kinds = [posts, beams, openings, walls, purlins, footings, floor_openings, things, fields, roofs];
     let near = Near { level, view, bodies: &bodies, at, reach: reach_px.max(0.0) };
     kinds.into_iter().find_map(|kind| near.nearest(kind(&near)))
 }
@@ -143,6 +143,20 @@ fn floor_openings(near: &Near) -> Distances {
     .collect()
 }
 
+fn purlins(near: &Near) -> Distances {
+    let all = near.level.purlins.iter();
+    all.map(|purlin| (ElementId::Purlin(purlin.id), near.off(near.to(purlin.a), near.to(purlin.b), 3.0))).collect()
+}
+
+fn things(near: &Near) -> Distances {
+    let all = near.level.things.iter();
+    all.map(|thing| {
+        let corners: Vec<Screen> = thing.corners.iter().map(|corner| near.to(*corner)).collect();
+        (ElementId::Thing(thing.id), near.outside(&corners))
+    })
+    .collect()
+}
+
 fn fields(near: &Near) -> Distances {
     let all = near.level.fields.iter().flat_map(|field| {
         let arrows = arrows(near.level, field);
@@ -171,6 +185,7 @@ pub fn handles(plan: &Plan, state: &ViewState) -> Vec<(Screen, Handle)> {
     let ends = match element {
         ElementId::Wall(id) => level.wall(id).map(|wall| (wall.a, wall.b)),
         ElementId::Beam(id) => level.beams.iter().find(|beam| beam.id == id).map(|beam| (beam.a, beam.b)),
+        ElementId::Purlin(id) => level.purlins.iter().find(|it| it.id == id).map(|purlin| (purlin.a, purlin.b)),
         _ => None,
     };
     let handle = |at, end| (state.view.screen_from_plan(Spot::from(at)), Handle { element, end });

@@ -1,14 +1,17 @@
-//! Roofs: eaves and ridge as dashed lines overhead.
+//! Roofs: eaves, ridges, hips and changes of slope as dashed lines overhead; purlins with their struts.
 
 use joistwise_core::geometry::{Frame, Spot};
-use joistwise_core::plan::{Level, Point, Roof, RoofFrame, TrussMake};
+use joistwise_core::ids::ElementId;
+use joistwise_core::plan::{Level, Point, Roof, RoofForm, RoofFrame, TrussMake};
 use joistwise_core::tape;
+use joistwise_core::trace::{Node, RibKind, RibTrace, RoofTrace};
 use joistwise_core::units::Feet;
+use joistwise_core::words::roof_name;
 
 use super::joists::{across_extent, intervals};
 use super::labels::{Rank, width};
 use super::sheet::{SMALL, Sheet, along, label};
-use crate::ink::{Dash, Ink, Stroke, THIN};
+use crate::ink::{Dash, FINE, Fill, Ink, MEDIUM, Stroke, THIN};
 use crate::view::Screen;
 
 /// A piece of line on the plan.
@@ -18,12 +21,91 @@ type Piece = (Spot, Spot);
 pub(crate) fn roofs(sheet: &mut Sheet) {
     let level = sheet.level;
     for roof in &level.roofs {
-        let eaves: Vec<[Screen; 2]> = eaves(level, roof).iter().map(|(a, b)| [sheet.at(*a), sheet.at(*b)]).collect();
+        let trace = sheet.trace.roofs.iter().find(|it| it.roof == roof.id);
+        let hips: Vec<&RibTrace> =
+            trace.into_iter().flat_map(|it| &it.ribs).filter(|rib| rib.kind == RibKind::Hip).collect();
+        let on_sheet = |pieces: Vec<Piece>| -> Vec<[Screen; 2]> {
+            pieces.iter().map(|(a, b)| [sheet.at(*a), sheet.at(*b)]).collect()
+        };
+        let eaves = on_sheet(if hips.is_empty() { eaves(level, roof) } else { around(&hips) });
+        let ridges = on_sheet(if hips.is_empty() { ridges(level, roof) } else { between(&hips) });
+        let slopes = on_sheet(hips.iter().map(|hip| (hip.a, hip.b)).chain(breaks(level, roof)).collect());
         sheet.lines(eaves.clone(), Stroke::new(Ink::Eave, THIN).dash(Dash::Dashed).faint(0.7));
-        let ridges: Vec<[Screen; 2]> = ridges(level, roof).iter().map(|(a, b)| [sheet.at(*a), sheet.at(*b)]).collect();
-        sheet.lines(ridges.clone(), Stroke::new(Ink::Eave, THIN).dash(Dash::Centre).faint(0.8));
+        sheet.lines(slopes, Stroke::new(Ink::Eave, FINE).dash(Dash::Centre).faint(0.8));
+        if roof.frame == RoofFrame::RidgeBeam {
+            sheet.lines(ridges.clone(), Stroke::new(Ink::Beam, MEDIUM).dash(Dash::Dashed));
+        } else if roof.form != RoofForm::Shed {
+            sheet.lines(ridges.clone(), Stroke::new(Ink::Eave, THIN).dash(Dash::Centre).faint(0.8));
+        }
         caption(sheet, &words(roof), &ridges, &eaves);
     }
+    let purlins: Vec<RibTrace> =
+        sheet.trace.roofs.iter().filter(|it| it.level == level.id).flat_map(of_purlins).collect();
+    for rib in purlins {
+        purlin(sheet, &rib);
+    }
+    let bare = level.purlins.iter().filter(|it| it.feet.is_none());
+    let bare: Vec<[Screen; 2]> = bare.map(|it| [sheet.at(it.a), sheet.at(it.b)]).collect();
+    sheet.lines(bare, Stroke::new(Ink::Eave, MEDIUM).dash(Dash::Dashed).faint(0.6));
+}
+
+fn of_purlins(roof: &RoofTrace) -> Vec<RibTrace> {
+    roof.ribs.iter().filter(|rib| rib.kind == RibKind::Purlin).cloned().collect()
+}
+
+/// A purlin: its line, and each strut from it to its foot; a foot on joists is open.
+fn purlin(sheet: &mut Sheet, rib: &RibTrace) {
+    let (a, b) = (sheet.at(rib.a), sheet.at(rib.b));
+    sheet.line(a, b, Stroke::new(Ink::Eave, MEDIUM).dash(Dash::Dashed));
+    let struts: Vec<[Screen; 2]> = rib.struts.iter().map(|it| [sheet.at(it.head), sheet.at(it.foot)]).collect();
+    sheet.lines(struts, Stroke::new(Ink::Eave, THIN).faint(0.8));
+    for strut in &rib.struts {
+        let fill = Fill::new(if strut.on == Node::Gap { Ink::Paper } else { Ink::Eave });
+        let foot = sheet.at(strut.foot);
+        sheet.circle(foot, 2.5, Some(fill), Some(Stroke::new(Ink::Eave, THIN)));
+    }
+    let way = (b - a).unit().readable();
+    let off = way.left() * 9.0;
+    let text = rib
+        .purlin
+        .map(|id| joistwise_core::words::Words::new(sheet.plan, sheet.state.tape).name(ElementId::Purlin(id)));
+    let text = text.unwrap_or_default().to_lowercase();
+    if (b - a).length() > width(&text, SMALL) + 16.0 {
+        let on = |share: f64, side: f64| a + (b - a) * share + off * side;
+        let label = along(label(on(0.5, 1.0), &text, Ink::Caption, SMALL), way);
+        sheet.wish(label, Rank::Note, vec![on(0.25, 1.0), on(0.75, 1.0), on(0.5, -1.0), on(0.25, -1.0)]);
+    }
+}
+
+/// The eaves of a hip roof: from foot to foot of its hips.
+fn around(hips: &[&RibTrace]) -> Vec<Piece> {
+    let feet: Vec<Spot> = hips.iter().map(|hip| hip.a).collect();
+    match feet.as_slice() {
+        [a, b, c, d] => vec![(*a, *b), (*c, *d), (*a, *c), (*b, *d)],
+        _ => Vec::new(),
+    }
+}
+
+/// The ridge between the heads of hips.
+fn between(hips: &[&RibTrace]) -> Vec<Piece> {
+    match hips {
+        [first, .., last] => vec![(first.b, last.b)],
+        _ => Vec::new(),
+    }
+}
+
+/// Where the slope of a gambrel changes.
+fn breaks(level: &Level, roof: &Roof) -> Vec<Piece> {
+    let RoofForm::Gambrel { lower_run, .. } = roof.form else { return Vec::new() };
+    let inward = -(lower_run.feet() + roof.overhang.feet());
+    let frame = Frame::of(roof.ridge);
+    let moved = |(a, b): Piece| {
+        let ((from, across), (to, _)) = (frame.local(a), frame.local(b));
+        let middle = ridges(level, roof).first().map_or(across, |ridge| frame.local(ridge.0).1);
+        let by = if middle > across { -inward } else { inward };
+        (frame.spot(from, across + by), frame.spot(to, across + by))
+    };
+    eaves(level, roof).into_iter().map(moved).collect()
 }
 
 /// What the roof is, beside its ridge, or outside its upper eave where walls leave no room there.
@@ -53,16 +135,20 @@ fn words(roof: &Roof) -> String {
     let frame = match roof.frame {
         RoofFrame::NotSeen => "framing not seen",
         RoofFrame::RidgeBoard => "rafters, ridge board",
+        RoofFrame::RidgeBeam => "rafters, ridge beam",
+        RoofFrame::OverFramed => "built on the roof under it",
         RoofFrame::Trusses { make: TrussMake::InsideBearing, .. } => "trusses, bearing inside",
         RoofFrame::Trusses { .. } => "trusses",
     };
-    format!("roof {} in 12, {frame}", tape::in_fraction(roof.rise))
+    let name = if roof.form == RoofForm::Gable { "roof".to_owned() } else { roof_name(roof).to_lowercase() };
+    format!("{name} {} in 12, {frame}", tape::in_fraction(roof.rise))
 }
 
 /// The ridges of a roof: half way between the eaves, piece by piece where the eaves step.
 pub(crate) fn ridges(level: &Level, roof: &Roof) -> Vec<Piece> {
     let frame = Frame::of(roof.ridge);
     let square = Frame::of(roof.ridge.square());
+    let stated = roof.ridge_at.filter(|_| roof.form.has_ridge()).map(|at| frame.local(at.into()).1);
     let mut pieces: Vec<Piece> = Vec::new();
     for corners in level.polygons(&roof.region) {
         let mut stops: Vec<Feet> = corners.iter().map(|corner| frame.local((*corner).into()).0).collect();
@@ -75,7 +161,7 @@ pub(crate) fn ridges(level: &Level, roof: &Roof) -> Vec<Piece> {
             let (_, level) = square.local(frame.spot(half_way, Feet::ZERO));
             for (eave, other) in intervals(&corners, &square, level) {
                 let middle = square.spot((eave + other) / 2.0, level);
-                let (_, across) = frame.local(middle);
+                let across = stated.unwrap_or_else(|| frame.local(middle).1);
                 pieces.push((frame.spot(*from, across), frame.spot(*to, across)));
             }
         }

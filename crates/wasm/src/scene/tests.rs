@@ -4,7 +4,7 @@ use joistwise_core::ids::{BeamId, ElementId, FieldId, LevelId, OpeningId, PostId
 use joistwise_core::loads::{ByKind, LineLoads};
 use joistwise_core::plan::{
     Beam, Edit, Element, Gable, Grade, Header, Joints, JoistField, Make, Member, Opening, OpeningKind, Plan, Point,
-    Post, PostKind, Region, Roof, RoofFrame, Set, Side, Top, Use, Wall, WallEnd, Way,
+    Post, PostKind, Region, Roof, RoofForm, RoofFrame, Set, Side, Top, Use, Wall, WallEnd, Way,
 };
 use joistwise_core::tape::Tape;
 use joistwise_core::trace::{

@@ -199,13 +199,13 @@ impl Work<'_, '_> {
             self.here.link(burden.tag, None, self.node, burden.times.map(|psf| Pounds(psf * area)));
         }
         let mut shares: Vec<Weights> = vec![Weights::default(); bar.seats.len()];
-        if !outcome.lost.is_empty() && bar.to - bar.from <= TAIL && !bar.seats.is_empty() {
-            if let Some(nearest) = nearest_to(&bar.seats, (bar.from + bar.to) / 2.0)
-                && let Some(share) = shares.get_mut(nearest)
-            {
-                *share += outcome.lost_weight();
-                outcome.lost.clear();
-            }
+        if !outcome.lost.is_empty()
+            && bar.to - bar.from <= TAIL
+            && let Some(nearest) = nearest_to(&bar.seats, (bar.from + bar.to) / 2.0)
+            && let Some(share) = shares.get_mut(nearest)
+        {
+            *share += outcome.lost_weight();
+            outcome.lost.clear();
         }
         for delivery in &outcome.deliveries {
             if let Place::Seat(seat) = delivery.place

@@ -1,10 +1,14 @@
 //! What two points become with each tool: the edit, with the usual sizes of the trade where nobody said otherwise.
 
 use joistwise_core::geometry::{self, Frame, Position};
-use joistwise_core::ids::{BeamId, FieldId, FloorOpeningId, FootingId, OpeningId, PostId, RoofId, WallId};
+use joistwise_core::ids::{
+    BeamId, FieldId, FloorOpeningId, FootingId, OpeningId, PostId, PurlinId, RoofId, ThingId, WallId,
+};
+use joistwise_core::loads::Thing;
 use joistwise_core::plan::{
-    Beam, Edit, Element, FloorOpening, Footing, FootingShape, Gable, Grade, Joints, JoistField, Level, LevelKind, Make,
-    Member, Opening, Point, Post, PostKind, Region, Roof, RoofFrame, Set, Side, Top, Use, Wall, Way,
+    Beam, Edit, Element, FloorOpening, Footing, FootingShape, Gable, Grade, HeavyThing, Joints, JoistField, Level,
+    LevelKind, Make, Member, Opening, Point, Post, PostKind, Purlin, Region, Roof, RoofForm, RoofFrame, Set, Side,
+    Stands, Top, Use, Wall, Way,
 };
 use joistwise_core::units::{Feet, Ticks};
 
@@ -41,7 +45,16 @@ pub fn finish(tool: Tool, from: Point, to: Point, desk: &Desk<'_>) -> Result<Edi
             add(Element::Field(field(Region::Corners(corners), along, Grade::Assumed, usual_use(level, desk))))
         }
         Tool::Joists => joists(from, to, level, desk),
+        Tool::Roof if desk.settings.area_first => {
+            let corners = rectangle(from, to)?;
+            let (wide, deep) = ((to.x - from.x).abs(), (to.y - from.y).abs());
+            let ridge = if wide < deep { Way::Y } else { Way::X };
+            let region = Region::Corners(corners);
+            add(Element::Roof(Roof { region, ..usual_roof(ridge, RoofFrame::NotSeen, Grade::Unknown) }))
+        }
         Tool::Roof => roof(from, to, level),
+        Tool::Purlin => add(Element::Purlin(purlin(from, to, level)?)),
+        Tool::Thing => add(Element::Thing(thing(rectangle(from, to)?))),
         Tool::Opening => opening(from, to, desk),
         Tool::Split => {
             let (wall, at) = aim::wall_near(to, ON_WALL_PX, desk).ok_or(Refusal::NoWallHere)?;
@@ -103,12 +116,14 @@ pub(crate) fn field(region: Region, along: Way, known: Grade, used_as: Use) -> J
 }
 
 /// A gable roof over the outline, with the usual pitch, eaves and spacing.
-pub(crate) fn gable_roof(ridge: Way, frame: RoofFrame, known: Grade) -> Roof {
+pub(crate) fn usual_roof(ridge: Way, frame: RoofFrame, known: Grade) -> Roof {
     let trusses = matches!(frame, RoofFrame::Trusses { .. });
     Roof {
         id: RoofId::from_number(0),
         region: Region::Outline,
         ridge,
+        ridge_at: None,
+        form: RoofForm::Gable,
         frame,
         rise: Ticks::from_sixteenths(6 * 16),
         overhang: Ticks::from_feet(1),
@@ -147,12 +162,37 @@ fn joists(from: Point, to: Point, level: &Level, desk: &Desk<'_>) -> Result<Edit
     }
 }
 
+/// How far beside a purlin its struts may stand, in feet: what 8 ft of strut reach at 45 degrees.
+const STRUT_REACH: f64 = 6.0;
+const STRUT_SPACING: Ticks = Ticks::from_feet(4);
+
+/// A purlin whose struts stand on the nearest inside wall along it, if one is within their reach; else nobody saw where.
+fn purlin(a: Point, b: Point, level: &Level) -> Result<Purlin, Refusal> {
+    let frame = Frame::between(a, b).ok_or(Refusal::NoSize)?;
+    let line = frame.local(a.into()).1;
+    let beside = |wall: &&Wall| {
+        let along = Frame::between(wall.a, wall.b).is_some_and(|own| own.squareness(&frame) < 0.05);
+        wall.side == Side::Inside && wall.top == Top::Tight && along
+    };
+    let off = |wall: &Wall| (frame.local(wall.a.into()).1 - line).abs().0;
+    let walls = level.walls.iter().filter(beside).filter(|wall| off(wall) <= STRUT_REACH);
+    let nearest = walls.min_by(|a, b| off(a).total_cmp(&off(b)).then(a.id.cmp(&b.id)));
+    let (id, member, feet) = (PurlinId::from_number(0), Member::default(), nearest.map(|wall| wall.a));
+    let known = if feet.is_some() { Grade::Assumed } else { Grade::Unknown };
+    Ok(Purlin { id, a, b, member, feet, spacing: STRUT_SPACING, known })
+}
+
+fn thing(corners: Vec<Point>) -> HeavyThing {
+    let (id, name, kind) = (ThingId::from_number(0), String::new(), Thing::default());
+    HeavyThing { id, name, kind, corners, stands: Stands::Flat, weight: None, known: Grade::Assumed }
+}
+
 fn roof(from: Point, to: Point, level: &Level) -> Result<Edit, Refusal> {
     let ridge = direction(from, to, level).ok_or(Refusal::NoSize)?;
     match level.roofs.last() {
         Some(roof) => Ok(Edit::Change(Element::Roof(Roof { ridge, ..roof.clone() }))),
         None if level.outlines().is_empty() => Err(Refusal::NoOutline),
-        None => Ok(Edit::Add(level.id, Element::Roof(gable_roof(ridge, RoofFrame::NotSeen, Grade::Unknown)))),
+        None => Ok(Edit::Add(level.id, Element::Roof(usual_roof(ridge, RoofFrame::NotSeen, Grade::Unknown)))),
     }
 }
 

@@ -60,6 +60,8 @@ fn the_ridge_runs_half_way_between_the_eaves_and_the_pointer_finds_the_roof_ther
         id: RoofId::from_number(0),
         region: Region::Outline,
         ridge: Way::X,
+        ridge_at: None,
+        form: RoofForm::Gable,
         frame: RoofFrame::RidgeBoard,
         rise: Ticks::from_sixteenths(6 * 16),
         overhang: Ticks::from_feet(1),
