@@ -572,11 +572,13 @@ impl Work<'_> {
                 ));
             }
         }
+        let on = if below.is_some() { "the deck under it" } else { "the ground" };
+        let weighs = words::pounds(weight);
         let sentence = match thing.kind.load() {
-            Kind::Dead => "It stands there for good: counted as dead load.",
-            _ => "It may be carried out again: counted as live load, on top of people.",
+            Kind::Dead => format!("It puts {weighs} on {on} for good: counted as dead load."),
+            _ => format!("It puts {weighs} on {on}: counted as live load, on top of people."),
         };
-        Some(Card { sentence: sentence.to_owned(), figures, watch, ..Card::default() })
+        Some(Card { sentence, figures, watch, ..Card::default() })
     }
 
     fn purlin(&self, id: PurlinId) -> Option<Card> {

@@ -400,6 +400,14 @@ pub struct Landing {
     pub pressure: Option<Psf>,
 }
 
+impl Landing {
+    /// Whether it is a point load on bare ground or a bare slab: no path until a footing is drawn under it.
+    #[must_use]
+    pub const fn is_without_path(&self) -> bool {
+        matches!((self.from, self.on), (Node::Post(_), None))
+    }
+}
+
 /// Applied against delivered, level by level and as a whole.
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]
 pub struct Ledger {
@@ -407,9 +415,9 @@ pub struct Ledger {
     pub rows: Vec<LedgerRow>,
     /// All that is put on, measured from the areas and lengths of the plan.
     pub applied: Weights,
-    /// All that arrives at the ground.
+    /// All that arrives at footings, and under walls at the ground.
     pub soil: Weights,
-    /// All that has nowhere to go.
+    /// All that has nowhere to go: lost on the way, or brought by posts to bare ground.
     pub gaps: Weights,
 }
 
@@ -555,7 +563,10 @@ pub fn trace(plan: &Plan) -> Trace {
     trace.links = links.into_iter().map(|((from, through, to), weights)| Link { from, through, to, weights }).collect();
     trace.ledger.applied = trace.ledger.rows.iter().fold(Weights::default(), |sum, row| sum + row.own);
     trace.ledger.gaps = trace.ledger.rows.iter().fold(Weights::default(), |sum, row| sum + row.gaps);
-    trace.ledger.soil = trace.landings.iter().fold(Weights::default(), |sum, it| sum + it.weights);
+    for landing in &trace.landings {
+        let sum = if landing.is_without_path() { &mut trace.ledger.gaps } else { &mut trace.ledger.soil };
+        *sum += landing.weights;
+    }
     trace.findings.sort_by_key(|finding| !finding.problem.is_path_gap());
     trace
 }
