@@ -11,6 +11,7 @@ pub mod ids;
 pub mod ladder;
 pub mod loads;
 pub mod plan;
+pub mod reach;
 #[cfg(feature = "reference")]
 pub mod reference;
 pub mod report;

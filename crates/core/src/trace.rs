@@ -12,7 +12,7 @@ use serde::Serialize;
 use crate::geometry::Spot;
 use crate::ids::{BeamId, FieldId, FloorOpeningId, FootingId, LevelId, PostId, PurlinId, RoofId, WallId};
 use crate::loads::{LineLoads, Weights};
-use crate::plan::{Joints, Level, Plan, RoofFrame};
+use crate::plan::{Joints, Level, LevelKind, Plan, RoofFrame, Side};
 use crate::units::{Feet, Plf, Psf, SquareFeet};
 
 mod bar;
@@ -529,8 +529,14 @@ pub fn trace(plan: &Plan) -> Trace {
                     known.cautions.splice(0..0, cautions);
                 }
             }
+            for (post, cautions) in cautions::of_standing_posts(&storey, &falling, above) {
+                if let Some(known) = trace.posts.iter_mut().find(|it| it.post == post) {
+                    known.cautions.extend(cautions);
+                }
+            }
             stand(&mut trace.posts, &falling, &storey);
         }
+        cautions::packs(&mut storey);
         falling = down::fall(&storey);
         trace.walls.extend(walls(&mut storey));
         things(&mut storey);
@@ -641,6 +647,11 @@ fn open_questions(storey: &mut Storey<'_>, top: bool) {
     let level = storey.level;
     let Some(first) = level.walls.first() else { return };
     let at = Spot::from(first.a);
+    // Rooms under a roof whose feet stand a level lower: the roof closes them.
+    let under_a_roof = storey.plan.level_below(level.id).is_some_and(|below| !below.roofs.is_empty());
+    if level.kind == LevelKind::Attic && under_a_roof && level.walls.iter().all(|wall| wall.side == Side::Inside) {
+        return;
+    }
     if level.outlines().is_empty() {
         storey.find(at, Problem::OutlineOpen, None);
     }
