@@ -95,6 +95,8 @@ pub const fn flags_of(caution: &Caution) -> &'static [&'static str] {
         Caution::StrutsNeedSupport { .. } => &["braces_over_opening_need_new_support"],
         Caution::RoofOnJoists => &["kneewall_load_on_joists"],
         Caution::StorageOnTies { .. } => &["attic_storage_on_ceiling_joists", "ties_in_use_as_floor"],
+        Caution::AlongJoists { .. } => &["bearing_wall_along_joists"],
+        Caution::TrussDrawing => &["reactions_by_truss_drawing"],
         Caution::LaterWall => &["later_wall_may_carry_by_contact"],
         Caution::StudsRunOn => {
             &["continuous_studs", "hold_studs_above_the_cut_as_well", "prop_joists_alone_is_not_enough"]

@@ -7,9 +7,9 @@
 use joistwise_core::draft::{Draft, at, corners, draft};
 use joistwise_core::ids::WallId;
 use joistwise_core::loads::{LineLoads, Thing, Weights};
-use joistwise_core::plan::{Joints, Make, Plan, Region, Stands, Use, Way};
-use joistwise_core::trace::{Node, Origin, Problem, Trace, trace};
-use joistwise_core::units::{Pounds, Ticks};
+use joistwise_core::plan::{Gable, Joints, Make, Plan, Region, RoofFrame, Stands, TrussMake, Use, Way, Webs};
+use joistwise_core::trace::{Caution, Node, Origin, Problem, Trace, trace};
+use joistwise_core::units::{Feet, Pounds, Ticks};
 use joistwise_tests::{node, wall};
 
 #[track_caller]
@@ -351,4 +351,66 @@ fn a_thing_without_a_weight_is_asked_about_and_one_half_in_the_air_is_a_path_gap
     let gap = trace.findings.iter().find(|it| matches!(it.problem, Problem::ThingOnNothing { .. })).expect("found");
     assert!(asked);
     close("gap lb", gap.weights.expect("weighed").floor.0, 400.0);
+}
+
+/// 24 ft wide, 6 in 12: the gable over the plate is 24 x 6 / 2 = 72 square feet, half a wall of 24 x 8 = 192 more.
+#[test]
+fn a_gable_end_weighs_its_face_and_72_square_feet_up_to_the_rafters() {
+    let gable = |it: Gable| {
+        let house = draft().outside(40, 24).roof(Way::X, 0).with(|level| {
+            level.walls.iter_mut().filter(|wall| wall.a.x == wall.b.x).for_each(|wall| wall.gable = it);
+        });
+        let plan = house.done();
+        let trace = trace(&plan);
+        assert!(trace.ledger.worst_share_off() < 1e-12, "{:?}", trace.ledger);
+        let mut east = trace.walls.iter().filter(|it| it.length == Feet(24.0));
+        (east.next().expect("an end").own.dead.0, trace)
+    };
+    let ((without, _), (with, trace)) = (gable(Gable::No), gable(Gable::Stated));
+    close("own weight, lb", with / without, (192.0 + 72.0) / 192.0);
+    let landed = trace.landings.iter().filter(|it| (it.weights.dead.0 - with).abs() < 1e-9).count();
+    assert_eq!(landed, 2, "both ends bring their gable to the ground");
+}
+
+/// Trusses of 28 ft over a wall at half of it that their drawing names: one piece over two spans of 14 ft brings 1.25 x 14 ft
+/// to the middle and 0.375 x 14 ft to each eave (AISC Manual Table 3-22c, two equal spans, MEMORY).
+#[test]
+fn a_wall_named_by_the_truss_drawing_takes_17_ft_6_in_of_roof() {
+    let trusses = RoofFrame::Trusses { make: TrussMake::InsideBearing, webs: Webs::Whole };
+    let house = draft().outside(44, 28).inside("W1", (0, 14), (44, 14)).wall(|it| it.truss_bearing = true);
+    let plan = house.roof(Way::X, 0).over(|it| it.frame = trusses).done();
+    let trace = trace(&plan);
+    close("roof live plf", line_at(&plan, &trace, "W1", 20.0).roof_live.0, 17.5 * 20.0);
+    let south = plan.levels()[0].walls[0].id;
+    close("eave roof live plf", on_line(&trace, south, 20.0).roof_live.0, 5.25 * 20.0);
+    assert!(wall(&plan, &trace, "W1").cautions.contains(&Caution::TrussDrawing));
+    assert!(trace.ledger.worst_share_off() < 1e-12);
+}
+
+/// Trusses of 12 ft hang with one end on a girder truss, drawn as a beam of 20 ft: 6 ft of roof, 120 plf, half at each end.
+#[test]
+fn a_girder_truss_takes_half_of_the_trusses_that_hang_on_it_to_its_two_ends() {
+    let trusses = RoofFrame::Trusses { make: TrussMake::MetalPlates, webs: Webs::Whole };
+    let region = |from: (i32, i32), to: (i32, i32)| Region::Corners(corners(from, to));
+    let house = draft().outside(40, 24).beam("Girder truss", (0, 12), (20, 12), Joints::RunThrough).post("P", (20, 12));
+    let house = house.roof(Way::X, 0).over(|it| (it.frame, it.region) = (trusses, region((0, 0), (20, 12))));
+    let house = house.roof(Way::X, 0).over(|it| (it.frame, it.region) = (trusses, region((0, 12), (20, 24))));
+    let plan = house.roof(Way::X, 0).over(|it| (it.frame, it.region) = (trusses, region((20, 0), (40, 24)))).done();
+    let trace = trace(&plan);
+    assert!(trace.path_gaps().all(|gap| !matches!(gap.problem, Problem::RoofUnsupported { .. })));
+    let Node::Post(post) = node(&plan, "P") else { panic!("a post") };
+    // Two fields of trusses, 6 ft of each, 20 psf over half of 20 ft.
+    close("roof live at the post, lb", trace.post(post).expect("traced").top.roof_live.0, 2.0 * 6.0 * 20.0 * 10.0);
+}
+
+/// A bearing wall along the joists, half way between two walls: nothing in line below, so IRC R502.4 wants the joists doubled.
+#[test]
+fn a_bearing_wall_along_joists_asks_for_doubled_joists() {
+    let house = draft().outside(30, 24).joists(Way::Y, Joints::RunThrough);
+    let house = house.up().outside(30, 24).inside("U", (15, 0), (15, 24)).joists(Way::X, Joints::Lap);
+    let plan = house.roof(Way::Y, 0).done();
+    let trace = trace(&plan);
+    let upper = wall(&plan, &trace, "U");
+    assert!(upper.stretches.iter().any(|it| it.role.carries()));
+    assert!(upper.cautions.iter().any(|it| matches!(it, Caution::AlongJoists { .. })), "{:?}", upper.cautions);
 }

@@ -349,6 +349,7 @@ impl Draft {
             top: Top::Tight,
             built: Default::default(),
             studs: Default::default(),
+            truss_bearing: false,
             height: None,
         }
     }

@@ -23,6 +23,7 @@ mod deck;
 mod down;
 mod ground;
 mod lay;
+mod own;
 mod reason;
 mod roles;
 mod roofs;
@@ -584,7 +585,7 @@ fn walls(storey: &mut Storey<'_>) -> Vec<WallTrace> {
     for (i, wall) in level.walls.iter().enumerate() {
         let Some(carrier) = storey.walls.get(i) else { continue };
         let stretches = roles::stretches(storey, wall, carrier);
-        let own = Weights { dead: down::own_weight(level, wall) * Feet(carrier.length), ..Weights::default() };
+        let own = own::weight(level, wall);
         walls.push(WallTrace {
             level: level.id,
             wall: wall.id,

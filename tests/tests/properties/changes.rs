@@ -23,6 +23,7 @@ fn partition(a: Point, b: Point) -> Wall {
         top: Top::Gap,
         built: Built::default(),
         studs: Studs::default(),
+        truss_bearing: false,
         height: None,
     }
 }

@@ -231,6 +231,7 @@ impl Plan {
                 top: Top::Tight,
                 built: Default::default(),
                 studs: Default::default(),
+                truss_bearing: false,
                 height: None,
             });
             number += 1;

@@ -118,4 +118,7 @@ pub struct Wall {
     /// Where its studs end.
     #[serde(default, skip_serializing_if = "is_usual")]
     pub studs: Studs,
+    /// Whether a tag on the trusses, or their drawing, names it as a place where they bear.
+    #[serde(default, skip_serializing_if = "is_usual")]
+    pub truss_bearing: bool,
 }

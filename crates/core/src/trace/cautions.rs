@@ -1,11 +1,12 @@
 //! What to know about a wall or post even when its role is right: by rules of the code and of the trade.
 
 use super::bar::Bearer;
-use super::down::{Falling, FallingWall, own_weight, under_point};
+use super::down::{Falling, FallingWall, under_point};
+use super::own;
 use super::seats::{Seats, Use};
 use super::storey::Storey;
 use super::strips::EPS;
-use super::{Caution, Laid, Node, Origin, Problem, Reason, Stretch};
+use super::{Caution, Laid, Node, Origin, Problem, Reason, Role, Stretch};
 use crate::geometry::{self, Frame, Spot};
 use crate::ids::{FieldId, PostId};
 use crate::plan::{Built, Level, Material, Point, PostKind, RoofFrame, Side, Studs, Top, Use as DeckUse, Wall};
@@ -106,6 +107,9 @@ fn anywhere(wall: &Wall, stretches: &[Stretch]) -> Vec<Caution> {
     let mut cautions = Vec::new();
     if wall.studs == Studs::PastTheFloor {
         cautions.push(Caution::StudsRunOn);
+    }
+    if wall.truss_bearing && stretches.iter().any(|it| it.role == Role::CarriesRoof) {
+        cautions.push(Caution::TrussDrawing);
     }
     if wall.built == Built::Later {
         cautions.push(Caution::LaterWall);
@@ -261,7 +265,7 @@ fn past_support(storey: &Storey<'_>, at: Point) -> Option<FieldId> {
 pub(super) fn of_standing(storey: &mut Storey<'_>, falling: &FallingWall, upper_level: &Level) -> Vec<Caution> {
     let mut cautions = Vec::new();
     let Some(wall) = upper_level.wall(falling.wall) else { return cautions };
-    let own = own_weight(upper_level, wall).0 * geometry::length(falling.a, falling.b).0;
+    let own = own::weight(upper_level, wall).all().0;
     if falling.total().all().0 <= own * (1.0 + 1e-9) + 1e-6 {
         return cautions;
     }
@@ -274,7 +278,11 @@ pub(super) fn of_standing(storey: &mut Storey<'_>, falling: &FallingWall, upper_
     let Some(frame) = Frame::between(falling.a, falling.b) else { return cautions };
     for id in fields {
         let Some(field) = storey.level.fields.iter().find(|field| field.id == id) else { continue };
-        if frame.squareness(&Frame::of(field.along)) < 0.5 {
+        let square = frame.squareness(&Frame::of(field.along));
+        if square < 0.5 {
+            if square < 0.05 {
+                give(&mut cautions, Caution::AlongJoists { field: id });
+            }
             continue;
         }
         cautions.push(Caution::StandsOnJoists { field: id });

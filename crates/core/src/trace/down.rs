@@ -2,15 +2,16 @@
 
 use super::bar::{Bearer, Bed};
 use super::deck::{DeckLine, DeckPoint};
+use super::own;
 use super::seats::{BEAM_REACH, Seats, Use, free, reach_of};
 use super::storey::Storey;
 use super::strips::{Cover, EPS, Line};
 use super::{LinePart, Node, Origin, Reason};
 use crate::geometry::{Frame, Spot};
 use crate::ids::{PostId, ThingId, WallId};
-use crate::loads::{LineLoads, Weights, wall_dead};
-use crate::plan::{Level, Opening, Point, Stands, Wall};
-use crate::units::{Feet, Plf, Psf};
+use crate::loads::Weights;
+use crate::plan::{Level, Opening, Point, Stands};
+use crate::units::{Feet, Plf};
 
 /// How far past the end of what stands in line below a load still goes straight into it, in feet.
 const PAST_END: f64 = 0.1 + EPS;
@@ -73,20 +74,13 @@ impl FallingWall {
     }
 }
 
-/// What a foot of a wall weighs: its face, gross of openings.
-pub(super) fn own_weight(level: &Level, wall: &Wall) -> Plf {
-    let psf: Psf = wall_dead(wall.side, wall.make, wall.thickness).value;
-    psf * level.height_of(wall).feet()
-}
-
 /// What comes down from a level that has been traced.
 pub(super) fn fall(storey: &Storey<'_>) -> Falling {
     let mut falling = Falling::default();
     for (i, wall) in storey.level.walls.iter().enumerate() {
         let Some(carrier) = storey.walls.get(i) else { continue };
         let mut parts = carrier.line();
-        let own = LineLoads { dead: own_weight(storey.level, wall), ..LineLoads::default() };
-        parts.push(LinePart { start: Feet::ZERO, end: Feet(carrier.length), loads: own });
+        parts.extend(own::line(storey.level, wall));
         let mut points: Vec<(f64, Weights)> = carrier.points.iter().map(|it| (it.at.0, it.weights)).collect();
         for opening in storey.level.openings_in(wall.id) {
             over_opening(opening, &mut parts, &mut points);

@@ -357,6 +357,8 @@ pub enum Caution {
         /// Which joists.
         field: FieldId,
     },
+    /// Trusses bear on it: what lands there is on their drawing.
+    TrussDrawing,
     /// It was built later, and may carry by touching all the same.
     LaterWall,
     /// Its studs run on past the floor over it.
@@ -394,6 +396,11 @@ pub enum Caution {
     CheckCrushing,
     /// The cells of the blocks under the post have to be filled.
     FillBlocks,
+    /// It carries, and stands along joists, with nothing in line below.
+    AlongJoists {
+        /// The field it stands on.
+        field: FieldId,
+    },
     /// It carries, and stands on joists between their supports.
     StandsOnJoists {
         /// The field it stands on.

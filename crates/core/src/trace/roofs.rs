@@ -225,3 +225,28 @@ pub(super) fn over(storey: &Storey<'_>, at: Point) -> Vec<RoofId> {
     };
     storey.level.roofs.iter().filter(covers).map(|roof| roof.id).collect()
 }
+
+/// How high the rafters of one roof stand over the plate.
+pub(super) struct Heights(Shape);
+
+/// The heights of roof `number` of a level.
+pub(super) fn heights(level: &Level, number: usize) -> Option<Heights> {
+    Shape::of(level, number).map(Heights)
+}
+
+impl Heights {
+    /// Where a place lies along the rafters.
+    pub(super) fn along(&self, at: Spot) -> f64 {
+        self.0.frame.local(at).0.0
+    }
+
+    /// The height there, in feet.
+    pub(super) fn at(&self, along: f64) -> f64 {
+        self.0.section.height(along)
+    }
+
+    /// Where the slope changes.
+    pub(super) fn changes(&self) -> impl Iterator<Item = f64> {
+        self.0.section.stops()
+    }
+}

@@ -196,6 +196,9 @@ impl Words<'_> {
                  find out what lies up there before you believe any figure."
                     .to_owned()
             }
+            Caution::TrussDrawing => "What trusses bring to a bearing inside the house stands on their drawing; traced as \
+                                      one piece over all its bearings."
+                .to_owned(),
             Caution::LaterWall => "It was built later and was not meant to carry. What is over it may have settled onto \
                                    it since: watch it come down as the wall goes."
                 .to_owned(),
@@ -232,6 +235,11 @@ impl Words<'_> {
                 "What it stands on is wood, pressed across its grain: the bearing has to be checked.".to_owned()
             }
             Caution::FillBlocks => "If it is of blocks, their cells are filled under the post.".to_owned(),
+            Caution::AlongJoists { field } => capital(&format!(
+                "it stands along {}, with nothing in line below: the joists under it are doubled, or sized for it (IRC \
+                 R502.4).",
+                self.field(field)
+            )),
             Caution::StandsOnJoists { field } => capital(&format!(
                 "it stands on {} between their supports, with nothing in line below.",
                 self.field(field)

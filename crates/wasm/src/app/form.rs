@@ -66,6 +66,7 @@ pub(super) fn values(plan: &Plan, part: ElementId, tape: Tape) -> Values {
             ("top", word(&wall.top)),
             ("built", word(&wall.built)),
             ("studs", word(&wall.studs)),
+            ("truss_bearing", wall.truss_bearing.to_string()),
             ("height", wall.height.map(long).unwrap_or_default()),
         ]),
         Element::Opening(opening) => Values::from([
@@ -278,6 +279,7 @@ fn wall_with(mut wall: Wall, key: &str, text: &str) -> Result<Wall, FormError> {
         "top" => wall.top = meant(text)?,
         "built" => wall.built = meant(text)?,
         "studs" => wall.studs = meant(text)?,
+        "truss_bearing" => wall.truss_bearing = text == "true",
         "height" => wall.height = unless_empty(text, tape::read)?,
         _ => return Err(FormError::NoSuchValue(key.to_owned())),
     }

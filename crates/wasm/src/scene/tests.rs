@@ -56,6 +56,7 @@ fn inside(a: (i32, i32), b: (i32, i32)) -> Wall {
         top: Top::Tight,
         built: Default::default(),
         studs: Default::default(),
+        truss_bearing: false,
         height: None,
     }
 }

@@ -9,7 +9,7 @@ use super::super::{Laid, LaidAs, Node, Origin, Reason};
 use super::shape::Facet;
 use super::{Rider, Work, slope_factor};
 use crate::loads::{LineLoads, Weights};
-use crate::plan::{Joints, Level, RoofForm, RoofFrame, Side, Top};
+use crate::plan::{Joints, Level, RoofForm, RoofFrame, Side, Top, Wall};
 use crate::statics::Load;
 use crate::units::{Feet, Plf, Pounds};
 
@@ -34,6 +34,8 @@ struct Places {
     eaves: Seats,
     /// Inside walls at the height of the plate: they hold rafters that end there.
     inside: Seats,
+    /// Inside walls that are named as bearings of the trusses.
+    named: Seats,
     /// What stands up to the rafters: low walls, purlins, hips, a ridge beam.
     up: Seats,
 }
@@ -56,8 +58,10 @@ impl Work<'_, '_> {
         let level = self.here.level;
         let bare = level.fields.is_empty() && self.roof.form == RoofForm::Shed;
         let eaves = Seats::of(level, &facet.frame, if bare { Use::Joists } else { Use::Roof });
-        let inside = inside_walls(level, facet);
-        let places = Places { eaves, inside, up: self.ribs.seats(&facet.frame) };
+        let inside = inside_walls(level, facet, |_| true);
+        let trusses = matches!(self.roof.frame, RoofFrame::Trusses { .. });
+        let named = inside_walls(level, facet, |wall| trusses && wall.truss_bearing);
+        let places = Places { eaves, inside, named, up: self.ribs.seats(&facet.frame) };
         let on_top: Vec<Cover> = riders.iter().map(|rider| Cover::of(&facet.frame, &rider.polygons, &[])).collect();
         for line in lines(range, self.roof.spacing.feet().0, facet.cover.edges(), &[]) {
             let above: Vec<Vec<Length>> = on_top.iter().map(|cover| cover.lengths(&line)).collect();
@@ -94,6 +98,11 @@ impl Work<'_, '_> {
             let wall = wall.into_iter().filter(|seat| off(seat) < AT_EDGE);
             let nearest = wall.reduce(|a, b| if nearer(&b, &a, off) { b } else { a });
             seats.extend(nearest.filter(|_| !held));
+        }
+        for seat in places.named.crossed(length.s, length.from, length.to) {
+            if seats.iter().all(|it| (it.at - seat.at).abs() > APART) {
+                seats.push(seat);
+            }
         }
         let breaks = &facet.section.breaks;
         let trusses = matches!(self.roof.frame, RoofFrame::Trusses { .. });
@@ -335,11 +344,11 @@ impl Work<'_, '_> {
     }
 }
 
-/// The tight inside walls of a level, at the height of the plate.
-fn inside_walls(level: &Level, facet: &Facet) -> Seats {
+/// Tight inside walls of a level, at the height of the plate.
+fn inside_walls(level: &Level, facet: &Facet, wanted: impl Fn(&Wall) -> bool) -> Seats {
     let mut seats = Seats::none();
     for (i, wall) in level.walls.iter().enumerate() {
-        if wall.side == Side::Inside && wall.top == Top::Tight {
+        if wall.side == Side::Inside && wall.top == Top::Tight && wanted(wall) {
             let reach = wall.thickness.feet().0 / 2.0;
             seats.add(&facet.frame, Bearer::Wall(i), (wall.a.into(), wall.b.into()), reach, Meet::ByJoints);
         }

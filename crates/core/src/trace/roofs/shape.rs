@@ -88,6 +88,11 @@ impl Section {
         0.0
     }
 
+    /// Where its line bends, eaves included.
+    pub(super) fn stops(&self) -> impl Iterator<Item = f64> {
+        self.corners.iter().map(|corner| corner.0)
+    }
+
     /// The ridge's height.
     pub(super) fn top(&self) -> f64 {
         self.corners.iter().map(|it| it.1).fold(0.0, f64::max)

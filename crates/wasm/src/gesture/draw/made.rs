@@ -89,6 +89,7 @@ fn inside_wall(a: Point, b: Point) -> Result<Wall, Refusal> {
         top: Top::Tight,
         built: Default::default(),
         studs: Default::default(),
+        truss_bearing: false,
         height: None,
     })
 }
