@@ -22,9 +22,22 @@ pub fn longest(member: Member, spacing: Ticks, used_as: Use) -> Option<Feet> {
     let inertia = f64::from(member.plies) * width * depth * depth * depth / 12.0;
     let limit = if matches!(used_as, Use::AtticBare | Use::AtticStorage) { 240.0 } else { 360.0 };
     let per_foot = crate::loads::live(used_as).value.0 * spacing.feet().0;
-    let inches = (384.0 * STIFFEST * inertia * 12.0 / (5.0 * limit * per_foot)).cbrt();
+    let inches = cube_root(384.0 * STIFFEST * inertia * 12.0 / (5.0 * limit * per_foot));
     // Tables print whole inches.
     Some(Feet(inches.round() / 12.0).min(LONGEST_PRINTED))
+}
+
+/// Newton's steps from above: products alone, so that it comes out the same natively and in wasm.
+fn cube_root(of: f64) -> f64 {
+    let mut root = of.max(1.0);
+    loop {
+        let next = (2.0 * root + of / (root * root)) / 3.0;
+        // From above every step goes down, until rounding stops it.
+        if next.is_nan() || next >= root {
+            return root;
+        }
+        root = next;
+    }
 }
 
 #[cfg(test)]
