@@ -33,8 +33,8 @@ fn beams_of_the_printed_tables_come_out_as_printed() {
 }
 
 #[test]
-fn worked_examples_of_tributary_widths_ties_props_and_load_paths_come_out_as_worked() {
-    check("worked_examples.json", 86);
+fn worked_examples_of_loads_columns_pads_ties_props_and_load_paths_come_out_as_worked() {
+    check("worked_examples.json", 309);
 }
 
 #[test]

@@ -7,6 +7,7 @@ use super::storey::Storey;
 use super::strips::EPS;
 use super::{Caution, Node, Origin, Problem, Reason, Stretch};
 use crate::geometry::{self, Frame, Spot};
+use crate::members::joist::may_stand_off;
 use crate::plan::{Level, Material, RoofFrame, Side, Top, Wall};
 use crate::units::{Feet, Inches};
 
@@ -173,7 +174,7 @@ pub(super) fn of_standing(storey: &mut Storey<'_>, falling: &FallingWall, upper_
             give(&mut cautions, Caution::OffsetOnIJoists { upper, offset: Feet(offset) });
         } else {
             let depth = field.member.depth.feet();
-            if field.member.is_seen() && offset > depth.0 + 1e-6 {
+            if field.member.is_seen() && !may_stand_off(Feet(offset), depth) {
                 // Two fields of one joist warn of it once.
                 give(&mut cautions, Caution::OffsetOverJoistDepth { upper, offset: Feet(offset), depth });
                 let at = Spot::from(falling.a);
