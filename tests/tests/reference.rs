@@ -27,6 +27,12 @@ fn three_hundred_beams_solved_elsewhere_come_out_alike() {
     check("beam_vectors.json", 19_833);
 }
 
+/// Made by `fixtures/reference/second_opinion/generate.py`, which nothing here runs.
+#[test]
+fn sixty_beams_as_houses_have_them_come_out_as_a_frame_library_has_them() {
+    check("second_opinion/beams.json", 3_681);
+}
+
 #[test]
 fn beams_of_the_printed_tables_come_out_as_printed() {
     check("beam_classics.json", 1_731);
