@@ -71,6 +71,9 @@ impl Site {
     /// The slope factor Cs for a rise in a run of 1.
     #[must_use]
     pub fn slope_factor(&self, rise_per_run: f64) -> f64 {
+        if self.roof_surface.is_not_stated() {
+            return 1.0;
+        }
         let [_, thermal, _] = self.snow_factors();
         snow::slope_factor(snow::angle(rise_per_run), thermal, self.roof_surface)
     }
