@@ -4,7 +4,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 use joistwise_core::plan::Plan;
-use joistwise_core::trace::{Caution, Node, Role, Trace, WallTrace};
+use joistwise_core::trace::{Caution, Node, Problem, Role, Trace, WallTrace};
 
 /// The folder of fixtures.
 #[must_use]
@@ -61,7 +61,8 @@ pub fn wall<'a>(plan: &Plan, trace: &'a Trace, name: &str) -> &'a WallTrace {
 /// The role of a whole wall in the words of the situations.
 #[must_use]
 pub fn verdict(wall: &WallTrace) -> &'static str {
-    let carrying = wall.stretches.iter().filter(|stretch| stretch.role.carries()).count();
+    let bears = |role: Role| role.carries() || role == Role::Outside;
+    let carrying = wall.stretches.iter().filter(|stretch| bears(stretch.role)).count();
     let open = wall.stretches.iter().any(|stretch| stretch.role == Role::NeedsALook);
     match (carrying, open) {
         (n, _) if n > 0 && n == wall.stretches.len() => "bearing",
@@ -72,28 +73,59 @@ pub fn verdict(wall: &WallTrace) -> &'static str {
     }
 }
 
-/// The flag of the situations that a caution stands for.
+/// The flags of the situations that a caution stands for.
 #[must_use]
-pub const fn flag(caution: &Caution) -> &'static str {
+pub const fn flags_of(caution: &Caution) -> &'static [&'static str] {
     match caution {
-        Caution::TiesCutIfFlush { .. } => "rafter_tie_cut_if_flush",
-        Caution::EndsNeedPath => "ends_need_path_to_pier",
-        Caution::OffsetOverJoistDepth { .. } => "offset_over_joist_depth",
-        Caution::OffsetOnIJoists { .. } => "offset_rule_not_for_I_joists",
-        Caution::TrussesMaySettle { .. } => "trusses_may_settle_if_wall_came_first",
-        Caution::DoNotCutTrusses { .. } => "do_not_cut_bottom_chord",
-        Caution::ParallelRuleMisleads => "parallel_rule_misleads",
-        Caution::KeepOrReplaceCornerPost { .. } => "keep_or_replace_corner_post",
-        Caution::GuardAtOpenSide { .. } => "guard_needed_at_open_side",
-        Caution::BeamBelowIsNoProof { .. } => "beam_below_is_not_evidence_of_load_above",
-        Caution::CheckBothSides => "check_both_sides_for_direction",
-        Caution::MayBrace => "may_be_braced_wall",
-        Caution::StandsOnJoists { .. } => "bearing_wall_on_joists_without_support",
-        Caution::FloorDipExpected => "floor_dip_expected_at_H2",
-        Caution::RoofOnInsideWall => "roof_on_interior_wall",
-        Caution::StrutsNeedSupport { .. } => "braces_over_opening_need_new_support",
-        Caution::RoofOnJoists => "kneewall_load_on_joists",
-        Caution::ServicesInside => "services_inside",
+        Caution::TiesCutIfFlush { .. } => &["rafter_tie_cut_if_flush"],
+        Caution::EndsNeedPath => &["ends_need_path_to_pier"],
+        Caution::OffsetOverJoistDepth { .. } => &["offset_over_joist_depth"],
+        Caution::OffsetOnIJoists { .. } => &["offset_rule_not_for_I_joists"],
+        Caution::TrussesMaySettle { .. } => &["trusses_may_settle_if_wall_came_first"],
+        Caution::DoNotCutTrusses { .. } => &["do_not_cut_bottom_chord"],
+        Caution::ParallelRuleMisleads => &["parallel_rule_misleads"],
+        Caution::KeepOrReplaceCornerPost { .. } => &["keep_or_replace_corner_post"],
+        Caution::GuardAtOpenSide { .. } => &["guard_needed_at_open_side"],
+        Caution::BeamBelowIsNoProof { .. } => &["beam_below_is_not_evidence_of_load_above"],
+        Caution::CheckBothSides => &["check_both_sides_for_direction"],
+        Caution::MayBrace => &["may_be_braced_wall"],
+        Caution::StandsOnJoists { .. } => &["bearing_wall_on_joists_without_support"],
+        Caution::FloorDipExpected => &["floor_dip_expected_at_H2"],
+        Caution::RoofOnInsideWall => &["roof_on_interior_wall"],
+        Caution::StrutsNeedSupport { .. } => &["braces_over_opening_need_new_support"],
+        Caution::RoofOnJoists => &["kneewall_load_on_joists"],
+        Caution::StorageOnTies { .. } => &["attic_storage_on_ceiling_joists", "ties_in_use_as_floor"],
+        Caution::LaterWall => &["later_wall_may_carry_by_contact"],
+        Caution::StudsRunOn => {
+            &["continuous_studs", "hold_studs_above_the_cut_as_well", "prop_joists_alone_is_not_enough"]
+        }
+        Caution::RidgeNeedsPost { .. } => &["gable_end_gets_a_post", "post_path_to_foundation"],
+        Caution::StudPack { .. } => &["stud_pack_means_point_load", "half_height_wall_does_not_carry"],
+        Caution::PostOverBeam { .. } => &["posts_over_girder_with_blocks"],
+        Caution::BetweenSupports { .. } => &["post_between_columns_check_girder"],
+        Caution::PostOnJoists => &["post_not_over_support", "no_foundation_under_post"],
+        Caution::PostOnCantilever { .. } => &["post_on_cantilevered_floor"],
+        Caution::CheckCrushing => &["crushing_check_needed"],
+        Caution::FillBlocks => &["fill_block_cells"],
+        Caution::ServicesInside => &["services_inside"],
+    }
+}
+
+/// The flags of the situations that a finding stands for.
+#[must_use]
+pub const fn flags_of_finding(problem: &Problem) -> &'static [&'static str] {
+    match problem {
+        Problem::ThrustNotTied { .. } => &["thrust_not_tied"],
+        Problem::StrutsOnJoists { .. } => &["brace_not_on_wall"],
+        Problem::StrutsTooFlat { .. } => &["brace_too_flat"],
+        Problem::PostWithoutFooting { .. } => {
+            &["slab_is_not_a_footing", "pad_under_each_post", "new_pads_at_new_posts", "no_foundation_under_post"]
+        }
+        Problem::PostOnThickening { .. } => &["thickening_seen_ask_engineer"],
+        Problem::LongBeam { .. } => &["beyond_common_beams"],
+        Problem::LongSpan { .. } => &["prop_now"],
+        Problem::RoofOverRoof { .. } => &["second_roof_over_first"],
+        _ => &[],
     }
 }
 

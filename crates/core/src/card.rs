@@ -7,7 +7,7 @@ use serde::Serialize;
 use crate::ids::{BeamId, ElementId, FieldId, PostId, PurlinId, RoofId, ThingId, WallId};
 use crate::ladder::{self, load_word};
 use crate::loads::{ByKind, Kind, LineLoads, Weights, heaviest};
-use crate::plan::{Element, Grade, Joints, Plan, RoofFrame, Side, Stands, Use};
+use crate::plan::{Element, Grade, Joints, Plan, RoofForm, RoofFrame, Side, Stands, Use};
 use crate::tape::Tape;
 use crate::trace::{Caution, Feed, Node, Origin, PointLoad, Reason, RibKind, RibTrace, Role, Trace, WallTrace};
 use crate::units::{Feet, Plf, Pounds};
@@ -186,6 +186,15 @@ impl Work<'_> {
         let reasons = || wall.stretches.iter().flat_map(|stretch| &stretch.reasons);
         if reasons().any(|it| matches!(it, Reason::WallStandsOn { .. } | Reason::WallNearStandsOn { .. })) {
             lands.push("a wall above");
+        }
+        if reasons().any(|it| matches!(it, Reason::RidgeRestsOn { .. })) {
+            lands.push("the ridge beam");
+        }
+        if reasons().any(|it| matches!(it, Reason::BeamRestsOn { .. } | Reason::BeamLiesOn { .. })) {
+            lands.push("a beam");
+        }
+        if reasons().any(|it| matches!(it, Reason::PostStandsOn { .. })) {
+            lands.push("a post above");
         }
         if side == Side::Outside {
             return match lands.as_slice() {
@@ -459,6 +468,12 @@ impl Work<'_> {
         let trace = self.trace.roofs.iter().find(|it| it.roof == id)?;
         let site = self.plan.site();
         let frame = match roof.frame {
+            RoofFrame::RidgeBoard if roof.form == RoofForm::Hip => {
+                "Rafters on all four sides, hips to the corners: every wall under an eave carries it."
+            }
+            RoofFrame::RidgeBoard if roof.form == RoofForm::Shed => {
+                "One slope of rafters: the walls under its ends, and any under it, carry it."
+            }
             RoofFrame::NotSeen => "Framing not seen: taken to go from eave to eave.",
             RoofFrame::RidgeBoard => "Rafters against a ridge board, their feet tied: the eave walls carry it.",
             RoofFrame::RidgeBeam => "Rafters on a ridge beam: it takes half of each, the eave walls the other half.",
@@ -467,7 +482,7 @@ impl Work<'_> {
         };
         let dead = crate::loads::roof_dead();
         let rise = roof.rise.inches() / 12.0;
-        let typed = roof.dead.is_some() || site.roof_live.is_some();
+        let typed = roof.dead.is_some();
         let mut figures = vec![
             Figure {
                 label: "Span".to_owned(),
@@ -482,7 +497,11 @@ impl Work<'_> {
             Figure {
                 label: "Roof live load".to_owned(),
                 value: words::psf(site.roof_live()),
-                how: crate::loads::roof_live().source.to_owned(),
+                how: if site.roof_live.is_some() {
+                    "typed for this house".to_owned()
+                } else {
+                    crate::loads::roof_live().source.to_owned()
+                },
             },
             Figure {
                 label: "Snow on plan".to_owned(),
@@ -558,11 +577,13 @@ impl Work<'_> {
                 ));
             }
         }
+        let on = if below.is_some() { "the deck under it" } else { "the ground" };
+        let weighs = words::pounds(weight);
         let sentence = match thing.kind.load() {
-            Kind::Dead => "It stands there for good: counted as dead load.",
-            _ => "It may be carried out again: counted as live load, on top of people.",
+            Kind::Dead => format!("It puts {weighs} on {on} for good: counted as dead load."),
+            _ => format!("It puts {weighs} on {on}: counted as live load, on top of people."),
         };
-        Some(Card { sentence: sentence.to_owned(), figures, watch, ..Card::default() })
+        Some(Card { sentence, figures, watch, ..Card::default() })
     }
 
     fn purlin(&self, id: PurlinId) -> Option<Card> {

@@ -328,7 +328,8 @@ impl Draft {
     }
 
     fn footing(mut self, shape: FootingShape) -> Self {
-        let footing = Footing { id: FootingId::from_number(self.number()), shape, thickness: None };
+        let footing =
+            Footing { id: FootingId::from_number(self.number()), shape, thickness: None, make: Default::default() };
         self.with(|level| level.footings.push(footing))
     }
 
@@ -352,6 +353,8 @@ impl Draft {
             make: Make::Stud,
             gable: Gable::No,
             top: Top::Tight,
+            built: Default::default(),
+            studs: Default::default(),
             height: None,
         }
     }

@@ -13,6 +13,7 @@ pub mod ladder;
 pub mod loads;
 pub mod members;
 pub mod plan;
+pub mod reach;
 #[cfg(feature = "reference")]
 pub mod reference;
 pub mod report;

@@ -17,6 +17,7 @@ mod member;
 mod roof;
 mod sound;
 mod thing;
+mod wall;
 
 pub use edit::{Edit, EditError, WallEnd};
 pub use element::Element;
@@ -26,6 +27,7 @@ pub use member::{Material, Member, MemberError};
 pub use roof::{Purlin, Roof, RoofForm, RoofFrame, TrussMake, Webs};
 pub use sound::Unsound;
 pub use thing::{HeavyThing, Stands};
+pub use wall::{Built, Gable, Make, Side, Studs, Top, Wall};
 
 /// A place on the plan: x runs east, y runs north.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
@@ -208,90 +210,6 @@ pub struct Level {
     pub purlins: Vec<Purlin>,
 }
 
-/// Outside or inside.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-#[serde(rename_all = "snake_case")]
-pub enum Side {
-    /// Part of the outline. Its line is its outside face, where a tape around the house runs.
-    Outside,
-    /// Inside the house. Its line is its centre.
-    #[default]
-    Inside,
-}
-
-/// What a wall is made of.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-#[serde(rename_all = "snake_case")]
-pub enum Make {
-    /// Wood studs.
-    #[default]
-    Stud,
-    /// Brick, block or stone.
-    Masonry,
-    /// Poured concrete.
-    Concrete,
-}
-
-/// Whether an outside wall is a gable end.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-#[serde(rename_all = "snake_case")]
-pub enum Gable {
-    /// It is not.
-    #[default]
-    No,
-    /// The program guesses that it is: a shorter side.
-    Guessed,
-    /// Somebody said that it is.
-    Stated,
-}
-
-/// How a wall meets what is over it.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-#[serde(rename_all = "snake_case")]
-pub enum Top {
-    /// Up against the joists; also when nobody looked.
-    #[default]
-    Tight,
-    /// A gap was seen along its whole length: nothing can land on it.
-    Gap,
-}
-
-/// A straight wall.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-pub struct Wall {
-    /// Its id.
-    pub id: WallId,
-    /// What people call it, if anything.
-    #[serde(default, skip_serializing_if = "String::is_empty")]
-    pub name: String,
-    /// One end of its line.
-    pub a: Point,
-    /// The other end.
-    pub b: Point,
-    /// Face to face.
-    pub thickness: Ticks,
-    /// Outside or inside.
-    #[serde(default)]
-    pub side: Side,
-    /// What it is made of.
-    #[serde(default)]
-    pub make: Make,
-    /// Whether it is a gable end.
-    #[serde(default)]
-    pub gable: Gable,
-    /// How it meets what is over it.
-    #[serde(default)]
-    pub top: Top,
-    /// Its own height where it differs from the level's.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub height: Option<Ticks>,
-}
-
 /// What an opening in a wall is.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
@@ -445,6 +363,18 @@ pub enum FootingShape {
     },
 }
 
+/// What a footing is.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(rename_all = "snake_case")]
+pub enum FootingMake {
+    /// A footing of its own.
+    #[default]
+    Footing,
+    /// A slab poured thicker here: what it can take, an engineer says.
+    ThickenedSlab,
+}
+
 /// A pad or strip footing.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
@@ -457,6 +387,14 @@ pub struct Footing {
     /// Top to bottom, if known.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub thickness: Option<Ticks>,
+    /// What it is.
+    #[serde(default, skip_serializing_if = "is_usual")]
+    pub make: FootingMake,
+}
+
+/// Whether a choice is the one that counts when a file says nothing.
+pub(crate) fn is_usual<T: Default + PartialEq>(choice: &T) -> bool {
+    *choice == T::default()
 }
 
 /// The part of a level that a field or a roof covers.

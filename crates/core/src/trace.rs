@@ -12,7 +12,7 @@ use serde::Serialize;
 use crate::geometry::Spot;
 use crate::ids::{BeamId, FieldId, FloorOpeningId, FootingId, LevelId, PostId, PurlinId, RoofId, WallId};
 use crate::loads::{LineLoads, Weights};
-use crate::plan::{Joints, Level, Plan, RoofFrame};
+use crate::plan::{Joints, Level, LevelKind, Plan, RoofFrame, Side};
 use crate::units::{Feet, Plf, Psf, SquareFeet};
 
 mod bar;
@@ -400,6 +400,14 @@ pub struct Landing {
     pub pressure: Option<Psf>,
 }
 
+impl Landing {
+    /// Whether it is a point load on bare ground or a bare slab: no path until a footing is drawn under it.
+    #[must_use]
+    pub const fn is_without_path(&self) -> bool {
+        matches!((self.from, self.on), (Node::Post(_), None))
+    }
+}
+
 /// Applied against delivered, level by level and as a whole.
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]
 pub struct Ledger {
@@ -407,9 +415,9 @@ pub struct Ledger {
     pub rows: Vec<LedgerRow>,
     /// All that is put on, measured from the areas and lengths of the plan.
     pub applied: Weights,
-    /// All that arrives at the ground.
+    /// All that arrives at footings, and under walls at the ground.
     pub soil: Weights,
-    /// All that has nowhere to go.
+    /// All that has nowhere to go: lost on the way, or brought by posts to bare ground.
     pub gaps: Weights,
 }
 
@@ -521,8 +529,14 @@ pub fn trace(plan: &Plan) -> Trace {
                     known.cautions.splice(0..0, cautions);
                 }
             }
+            for (post, cautions) in cautions::of_standing_posts(&storey, &falling, above) {
+                if let Some(known) = trace.posts.iter_mut().find(|it| it.post == post) {
+                    known.cautions.extend(cautions);
+                }
+            }
             stand(&mut trace.posts, &falling, &storey);
         }
+        cautions::packs(&mut storey);
         falling = down::fall(&storey);
         trace.walls.extend(walls(&mut storey));
         things(&mut storey);
@@ -555,7 +569,10 @@ pub fn trace(plan: &Plan) -> Trace {
     trace.links = links.into_iter().map(|((from, through, to), weights)| Link { from, through, to, weights }).collect();
     trace.ledger.applied = trace.ledger.rows.iter().fold(Weights::default(), |sum, row| sum + row.own);
     trace.ledger.gaps = trace.ledger.rows.iter().fold(Weights::default(), |sum, row| sum + row.gaps);
-    trace.ledger.soil = trace.landings.iter().fold(Weights::default(), |sum, it| sum + it.weights);
+    for landing in &trace.landings {
+        let sum = if landing.is_without_path() { &mut trace.ledger.gaps } else { &mut trace.ledger.soil };
+        *sum += landing.weights;
+    }
     trace.findings.sort_by_key(|finding| !finding.problem.is_path_gap());
     trace
 }
@@ -630,6 +647,11 @@ fn open_questions(storey: &mut Storey<'_>, top: bool) {
     let level = storey.level;
     let Some(first) = level.walls.first() else { return };
     let at = Spot::from(first.a);
+    // Rooms under a roof whose feet stand a level lower: the roof closes them.
+    let under_a_roof = storey.plan.level_below(level.id).is_some_and(|below| !below.roofs.is_empty());
+    if level.kind == LevelKind::Attic && under_a_roof && level.walls.iter().all(|wall| wall.side == Side::Inside) {
+        return;
+    }
     if level.outlines().is_empty() {
         storey.find(at, Problem::OutlineOpen, None);
     }

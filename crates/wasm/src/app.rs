@@ -33,6 +33,8 @@ pub use state::State;
 const SCALES: (f64, f64) = (1.5, 320.0);
 /// Room for dimensions around a fitted house, in CSS pixels.
 const DIMENSIONS: f64 = 64.0;
+/// On a narrow canvas dimensions get this share of its width: a line, its figure beside it, and a little air.
+const NARROW: f64 = 7.0;
 
 /// The plan as it would be, while a part is being moved.
 #[derive(Clone, Debug)]
@@ -376,9 +378,7 @@ impl App {
 
     fn fit(&mut self) {
         let View { width, height, dpr, .. } = self.view.view;
-        let Margins { left, top, right, bottom } = self.margins;
-        let room = DIMENSIONS.min(width / 8.0);
-        let margins = Margins { left: left + room, top: top + room, right: right + room / 2.0, bottom: bottom + room };
+        let margins = self.fit_margins();
         self.view.view = View { dpr, ..scene::fit(self.plan(), self.view.level, width, height, margins) };
         if self.plan().levels().iter().all(|level| level.element_ids().is_empty()) {
             self.make_room();
@@ -402,7 +402,7 @@ impl App {
     /// What panels cover, with room for dimensions.
     fn fit_margins(&self) -> Margins {
         let Margins { left, top, right, bottom } = self.margins;
-        let room = DIMENSIONS.min(self.view.view.width / 8.0);
+        let room = DIMENSIONS.min(self.view.view.width / NARROW);
         Margins { left: left + room, top: top + room, right: right + room / 2.0, bottom: bottom + room }
     }
 

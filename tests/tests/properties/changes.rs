@@ -1,7 +1,9 @@
 //! Changes of a plan and what they may not do: move other walls' loads, break a plan, touch the plan that was.
 
 use joistwise_core::ids::{ElementId, LevelId, WallId};
-use joistwise_core::plan::{Edit, Element, Gable, LevelKind, Make, Plan, Point, Side, Top, Wall, WallEnd};
+use joistwise_core::plan::{
+    Built, Edit, Element, Gable, LevelKind, Make, Plan, Point, Side, Studs, Top, Wall, WallEnd,
+};
 use joistwise_core::trace::{Trace, trace};
 use joistwise_core::units::Ticks;
 use proptest::prelude::*;
@@ -19,6 +21,8 @@ fn partition(a: Point, b: Point) -> Wall {
         make: Make::Stud,
         gable: Gable::No,
         top: Top::Gap,
+        built: Built::default(),
+        studs: Studs::default(),
         height: None,
     }
 }

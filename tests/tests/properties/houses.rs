@@ -8,8 +8,8 @@ use joistwise_core::geometry;
 use joistwise_core::ids::{FootingId, OpeningId};
 use joistwise_core::loads::{Surface, Thing};
 use joistwise_core::plan::{
-    Footing, FootingShape, Header, Joints, Level, Make, Opening, OpeningKind, Plan, Point, Region, RoofForm, RoofFrame,
-    Set, Side, Stands, Top, TrussMake, Use, Way, Webs,
+    Built, Footing, FootingMake, FootingShape, Header, Joints, Level, Make, Opening, OpeningKind, Plan, Point,
+    PostKind, Region, RoofForm, RoofFrame, Set, Side, Stands, Top, TrussMake, Use, Way, Webs,
 };
 use joistwise_core::units::{Psf, Ticks};
 use proptest::collection::vec;
@@ -340,6 +340,9 @@ impl Recipe {
                     (it.a, it.b, it.top, it.make) = (a, b, wall.top, wall.make);
                     it.height = wall.height.map(|height| inches(height, 0).x);
                 });
+                if wall.doors.len() == 1 {
+                    house = house.wall(|it| it.built = Built::Later);
+                }
                 for door in &wall.doors {
                     house = house.with(|level| add_opening(level, usize::MAX, *door));
                 }
@@ -435,7 +438,8 @@ fn add_footings(level: &mut Level) {
     let strips = walls.map(|wall| FootingShape::Strip { a: wall.a, b: wall.b, width: Ticks::from_feet(2) });
     let shapes: Vec<FootingShape> = posts.chain(strips).collect();
     for (number, shape) in (100_000..).zip(shapes) {
-        level.footings.push(Footing { id: FootingId::from_number(number), shape, thickness: None });
+        let make = if number % 2 == 0 { FootingMake::ThickenedSlab } else { FootingMake::Footing };
+        level.footings.push(Footing { id: FootingId::from_number(number), shape, thickness: None, make });
     }
 }
 
@@ -456,6 +460,12 @@ fn post(house: Draft, at: Point) -> Draft {
     house.post("", (0, 0)).with(|level| {
         if let Some(it) = level.posts.last_mut() {
             it.at = at;
+            // By its number, so that a seed still means the house it meant.
+            it.kind = match it.id.number() % 3 {
+                0 => PostKind::StudPack,
+                1 => PostKind::Pier,
+                _ => PostKind::Wood,
+            };
         }
     })
 }

@@ -229,6 +229,8 @@ impl Plan {
                 make: if under_ground { Make::Concrete } else { Make::Stud },
                 gable: if guessed { Gable::Guessed } else { Gable::No },
                 top: Top::Tight,
+                built: Default::default(),
+                studs: Default::default(),
                 height: None,
             });
             number += 1;

@@ -88,6 +88,12 @@ impl Member {
         Self { material, plies, nominal_width: 0, nominal_depth: 0, depth }
     }
 
+    /// Real width of one piece of sawn lumber; none for others.
+    #[must_use]
+    pub fn width(&self) -> Option<Ticks> {
+        dressed(self.nominal_width)
+    }
+
     /// Whether anybody looked.
     #[must_use]
     pub fn is_seen(&self) -> bool {

@@ -88,6 +88,12 @@ impl RoofForm {
     pub const fn has_ridge(self) -> bool {
         !matches!(self, Self::Shed)
     }
+
+    /// Whether walls at the ends of its ridge go up to it.
+    #[must_use]
+    pub const fn has_gables(self) -> bool {
+        matches!(self, Self::Gable | Self::Gambrel { .. })
+    }
 }
 
 /// A roof whose feet stand on the walls of its level.

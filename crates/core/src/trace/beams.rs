@@ -20,6 +20,9 @@ const AT_END: f64 = 0.35 + EPS;
 /// A seat this near a bed is part of it, in feet.
 const BESIDE_BED: f64 = 0.1 + EPS;
 
+/// Beams of houses commonly span less; past it a beam is a matter of design (common practice).
+const COMMON_BEAMS: Feet = Feet(30.0);
+
 /// Solves all beams of a level.
 pub(super) fn beams(storey: &mut Storey<'_>) -> Vec<BeamTrace> {
     let bars: Vec<(f64, Bar)> = storey.level.beams.iter().enumerate().map(|(i, it)| bar(storey, i, it)).collect();
@@ -163,6 +166,10 @@ fn solve(storey: &mut Storey<'_>, number: usize, start: f64, bar: &Bar, looped: 
     for bed in &bar.beds {
         lie_along(storey, bed, start, &beam, &carrier.samples, &carrier.claims);
     }
+    let span = Feet(outcome.longest_span);
+    if span > COMMON_BEAMS {
+        storey.find(Spot::from(beam.a), Problem::LongBeam { beam: beam.id, span }, None);
+    }
     rests.sort_by(|a, b| a.1.at.0.total_cmp(&b.1.at.0));
     Some(BeamTrace {
         level: storey.level.id,
@@ -172,7 +179,7 @@ fn solve(storey: &mut Storey<'_>, number: usize, start: f64, bar: &Bar, looped: 
         line,
         points: carrier.points.clone(),
         rests: rests.into_iter().map(|(_, rest)| rest).collect(),
-        longest_span: Feet(outcome.longest_span),
+        longest_span: span,
         top: carrier.total,
     })
 }

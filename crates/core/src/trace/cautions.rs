@@ -1,20 +1,26 @@
 //! What to know about a wall or post even when its role is right: by rules of the code and of the trade.
 
 use super::bar::Bearer;
-use super::down::{FallingWall, own_weight};
+use super::down::{Falling, FallingWall, own_weight, under_point};
 use super::seats::{Seats, Use};
 use super::storey::Storey;
 use super::strips::EPS;
-use super::{Caution, Node, Origin, Problem, Reason, Stretch};
+use super::{Caution, Laid, Node, Origin, Problem, Reason, Stretch};
 use crate::geometry::{self, Frame, Spot};
+use crate::ids::{FieldId, PostId};
 use crate::members::joist::may_stand_off;
-use crate::plan::{Level, Material, RoofFrame, Side, Top, Wall};
+use crate::plan::{Built, Level, Material, Point, PostKind, RoofFrame, Side, Studs, Top, Use as DeckUse, Wall};
 use crate::units::{Feet, Inches};
+
+/// How near to a post or end of a beam below a post above is still over it, in feet.
+const AT_SUPPORT: f64 = 0.75;
+/// How far from a joist a post may stand and still be on it, in feet.
+const NEAR_JOIST: f64 = 2.0;
 
 /// Cautions on an inside wall of a level whose roles are known.
 pub(super) fn of_wall(storey: &Storey<'_>, wall: &Wall, stretches: &[Stretch]) -> Vec<Caution> {
     let level = storey.level;
-    let mut cautions = Vec::new();
+    let mut cautions = anywhere(wall, stretches);
     if wall.side == Side::Outside {
         return cautions;
     }
@@ -32,8 +38,18 @@ pub(super) fn of_wall(storey: &Storey<'_>, wall: &Wall, stretches: &[Stretch]) -
             let field = level.fields.iter().find(|it| it.id == id);
             field.is_some_and(|it| Frame::of(it.along).squareness(&Frame::of(roof.ridge.square())) < 0.05)
         };
-        if !matches!(roof.frame, RoofFrame::Trusses { .. }) && reasons().filter_map(crossed).any(along_rafters) {
-            cautions.push(Caution::TiesCutIfFlush { roof: roof.id });
+        if matches!(roof.frame, RoofFrame::RidgeBoard | RoofFrame::NotSeen)
+            && reasons().filter_map(crossed).any(along_rafters)
+        {
+            if cautions.iter().all(|it| !matches!(it, Caution::TiesCutIfFlush { .. })) {
+                cautions.push(Caution::TiesCutIfFlush { roof: roof.id });
+            }
+            let stored = reasons().filter_map(crossed).find(|id| {
+                along_rafters(*id) && level.fields.iter().any(|it| it.id == *id && it.used_as == DeckUse::AtticStorage)
+            });
+            if let Some(field) = stored {
+                give(&mut cautions, Caution::StorageOnTies { field });
+            }
         }
         let trusses_over = reasons().any(|it| {
             matches!(
@@ -86,6 +102,42 @@ pub(super) fn of_wall(storey: &Storey<'_>, wall: &Wall, stretches: &[Stretch]) -
     cautions
 }
 
+/// Cautions on a wall wherever it stands.
+fn anywhere(wall: &Wall, stretches: &[Stretch]) -> Vec<Caution> {
+    let mut cautions = Vec::new();
+    if wall.studs == Studs::PastTheFloor {
+        cautions.push(Caution::StudsRunOn);
+    }
+    if wall.built == Built::Later {
+        cautions.push(Caution::LaterWall);
+    }
+    for reason in stretches.iter().flat_map(|it| &it.reasons) {
+        match *reason {
+            Reason::RidgeRestsOn { roof, at } => give(&mut cautions, Caution::RidgeNeedsPost { roof, at }),
+            Reason::StudPackIn { post, .. } => give(&mut cautions, Caution::StudPack { post }),
+            _ => {}
+        }
+    }
+    cautions
+}
+
+/// Packs of studs that stand in walls of a level: each claims its place.
+pub(super) fn packs(storey: &mut Storey<'_>) {
+    let level = storey.level;
+    for post in level.posts.iter().filter(|post| post.kind == PostKind::StudPack) {
+        for (wall, carrier) in level.walls.iter().zip(&mut storey.walls) {
+            let Some(frame) = Frame::between(wall.a, wall.b) else { continue };
+            let ((start, line), (t, s)) = (frame.local(Spot::from(wall.a)), frame.local(Spot::from(post.at)));
+            let along = (t - start).0;
+            let inside = along > -0.5 && along < carrier.length + 0.5;
+            if inside && (s - line).abs().0 <= wall.thickness.feet().0 / 2.0 + EPS {
+                let at = along.clamp(0.0, carrier.length);
+                carrier.claim(at - 0.5, at + 0.5, None, Reason::StudPackIn { post: post.id, at: Feet(at) });
+            }
+        }
+    }
+}
+
 /// Whether more of the deck's area beside the wall runs along it than across.
 fn most_run_along(level: &Level, wall: &Wall, own: &Frame) -> bool {
     let touches = |corners: &[crate::plan::Point]| {
@@ -128,9 +180,14 @@ fn beside(wall: &Wall, corners: &[crate::plan::Point]) -> bool {
     })
 }
 
-/// Posts of a level that hold the corner of a deck opening.
+/// Posts of a level: piers of blocks, and those that hold the corner of a deck opening.
 pub(super) fn of_posts(storey: &mut Storey<'_>) {
     let level = storey.level;
+    for (post, work) in level.posts.iter().zip(&mut storey.posts) {
+        if post.kind == PostKind::Pier && work.top.all().0 > EPS {
+            work.cautions.push(Caution::FillBlocks);
+        }
+    }
     for header in &storey.headers {
         for post in [header.under_a, header.under_b].into_iter().flatten() {
             let work = level.posts.iter().position(|it| it.id == post).and_then(|i| storey.posts.get_mut(i));
@@ -139,6 +196,63 @@ pub(super) fn of_posts(storey: &mut Storey<'_>) {
                 work.cautions.push(caution);
             }
         }
+    }
+}
+
+/// Cautions on the posts above that come down on the level in work: over a beam, between its supports, on joists.
+pub(super) fn of_standing_posts(storey: &Storey<'_>, falling: &Falling, above: &Level) -> Vec<(PostId, Vec<Caution>)> {
+    let mut all = Vec::new();
+    for falling in falling.posts.iter().filter(|it| it.weights.all().0 > EPS) {
+        let mut cautions = Vec::new();
+        let wood = above
+            .posts
+            .iter()
+            .any(|it| it.id == falling.post && matches!(it.kind, PostKind::Wood | PostKind::StudPack));
+        match under_point(storey.level, falling.at) {
+            Some((Bearer::Beam(i), _)) => {
+                if let Some(beam) = storey.level.beams.get(i) {
+                    cautions.push(Caution::PostOverBeam { beam: beam.id });
+                    let held = storey.level.posts.iter().any(|it| geometry::length(it.at, falling.at).0 <= AT_SUPPORT)
+                        || [beam.a, beam.b].iter().any(|end| geometry::length(*end, falling.at).0 <= AT_SUPPORT);
+                    if !held {
+                        cautions.push(Caution::BetweenSupports { beam: beam.id });
+                    }
+                    if wood && beam.member.material != Material::Steel {
+                        cautions.push(Caution::CheckCrushing);
+                    }
+                }
+            }
+            None if !storey.level.fields.is_empty() => {
+                cautions.push(Caution::PostOnJoists);
+                cautions.extend(past_support(storey, falling.at).map(|field| Caution::PostOnCantilever { field }));
+                if wood {
+                    cautions.push(Caution::CheckCrushing);
+                }
+            }
+            _ => {}
+        }
+        all.push((falling.post, cautions));
+    }
+    all
+}
+
+/// The field whose nearest joist holds a place past its last support.
+fn past_support(storey: &Storey<'_>, at: Point) -> Option<FieldId> {
+    let spot = Spot::from(at);
+    let along = |laid: &Laid| {
+        let frame = Frame::from_to(laid.a, laid.b)?;
+        let ((from, line), (to, _), (t, s)) = (frame.local(laid.a), frame.local(laid.b), frame.local(spot));
+        let beside = t >= from - Feet(EPS) && t <= to + Feet(EPS);
+        beside.then_some(((s - line).abs().0, frame, t))
+    };
+    let near = storey.members.iter().filter_map(|laid| along(laid).map(|(off, frame, t)| (off, frame, t, laid)));
+    let (off, frame, t, laid) = near.min_by(|a, b| a.0.total_cmp(&b.0))?;
+    let bears = || laid.bears.iter().map(|bear| frame.local(*bear).0.0);
+    let past =
+        t.0 < bears().fold(f64::INFINITY, f64::min) - EPS || t.0 > bears().fold(f64::NEG_INFINITY, f64::max) + EPS;
+    match laid.of {
+        Node::Field(field) if past && off <= NEAR_JOIST => Some(field),
+        _ => None,
     }
 }
 

@@ -5,7 +5,7 @@ use super::lay::{FieldWork, HAIR, Header, Joist};
 use super::seats::PARALLEL;
 use super::storey::Storey;
 use super::strips::EPS;
-use super::{HeaderTrace, Laid, LaidAs, Node, Problem, Reason};
+use super::{HeaderTrace, Laid, LaidAs, Node, Origin, Problem, Reason};
 use crate::geometry::{self, Frame, Spot};
 use crate::ids::WallId;
 use crate::loads::{LineLoads, Weights};
@@ -13,9 +13,6 @@ use crate::plan::Joints;
 use crate::statics::Load;
 use crate::trace::carry::Sample;
 use crate::units::{Feet, Plf, Pounds, SquareFeet};
-
-/// The longest joist span that any code table prints, in feet.
-const LONGEST_IN_TABLES: f64 = 26.0;
 
 /// A line load that lands on the deck: a wall with nothing in line below.
 #[derive(Clone, Copy, Debug)]
@@ -102,7 +99,7 @@ fn solve(storey: &mut Storey<'_>, field: &mut FieldWork) {
         storey.find(at, Problem::MembersUnsupported { field: id, count }, Some(weights));
     }
     if let (count, span, Some(at)) = long {
-        storey.find(at, Problem::LongSpan { field: id, span: Feet(span), count }, None);
+        storey.find(at, Problem::LongSpan { field: id, span: Feet(span), reach: field.reach, count }, None);
     }
 }
 
@@ -139,7 +136,7 @@ fn hand_out(
             storey.lose(*tag, (!own).then_some(field.id), *weights);
         }
     }
-    if outcome.longest_span > LONGEST_IN_TABLES + 1e-6 {
+    if outcome.longest_span > field.reach.0 + 1e-6 {
         long.0 += 1;
         long.1 = long.1.max(outcome.longest_span);
         long.2.get_or_insert(place);
@@ -250,6 +247,14 @@ fn deliver(storey: &mut Storey<'_>, field: &mut FieldWork, joist: &Joist, bar: &
                 if let (Node::FloorOpening(opening), Some(carrier)) = (tag, storey.carrier(seat.on)) {
                     let reason = Reason::TrimmerRestsOn { opening, at: Feet(seat.along) };
                     carrier.claim(seat.along - 0.5, seat.along + 0.5, None, reason);
+                }
+                if let Node::Purlin(purlin) = tag
+                    && let Some(step) = storey.level.purlins.iter().find(|it| it.id == purlin).map(|it| it.spacing)
+                    && let Some(carrier) = storey.carrier(seat.on)
+                {
+                    let half = step.feet().0 / 2.0;
+                    let reason = Reason::StrutsPressOn { purlin };
+                    carrier.claim(seat.along - half, seat.along + half, Some(Origin::Roof), reason);
                 }
                 if let (Node::Wall(upper), Some((start, end))) = (tag, strip)
                     && let Some(offset) = off_wall(storey, field, upper, (seat.at, joist.length.s))

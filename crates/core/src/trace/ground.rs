@@ -6,7 +6,7 @@ use super::{Finding, Landing, Node, Problem};
 use crate::geometry::{self, Frame, Spot};
 use crate::ids::FootingId;
 use crate::loads::{Weights, heaviest};
-use crate::plan::{Footing, FootingShape, Level, Plan, Point, Side};
+use crate::plan::{Footing, FootingMake, FootingShape, Level, Plan, Point, Side};
 use crate::units::{Psf, SquareFeet};
 
 /// Lands everything that comes down from the lowest level.
@@ -24,7 +24,14 @@ pub(super) fn land(plan: &Plan, level: &Level, falling: &Falling, findings: &mut
         landings.push(Landing { from: Node::Wall(wall.wall), on, weights: wall.total(), pressure: None });
     }
     for post in &falling.posts {
-        let on = level.footings.iter().find(|footing| under_post(footing, post.at)).map(|footing| footing.id);
+        // A pad under a post was put there for it, also where a strip runs past.
+        let under = || level.footings.iter().filter(|footing| under_post(footing, post.at));
+        let pad = under().find(|footing| matches!(footing.shape, FootingShape::Pad { .. }));
+        let on = pad.or_else(|| under().next()).map(|footing| footing.id);
+        let thickened = |id| level.footings.iter().any(|it| it.id == id && it.make == FootingMake::ThickenedSlab);
+        if on.is_some_and(thickened) {
+            find(post.at, Problem::PostOnThickening { post: post.post }, post.weights);
+        }
         if on.is_none() && post.weights.all().0.abs() > 1e-9 {
             find(post.at, Problem::PostWithoutFooting { post: post.post }, post.weights);
         }

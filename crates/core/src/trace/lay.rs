@@ -10,6 +10,7 @@ use crate::geometry::{self, Frame, Spot};
 use crate::ids::{FieldId, FloorOpeningId};
 use crate::loads::{AreaLoads, LineLoads, Weights, deck_dead, live};
 use crate::plan::{Joints, JoistField, Point, Use as DeckUse};
+use crate::reach;
 use crate::statics::Load;
 use crate::units::{Feet, Pounds};
 
@@ -56,6 +57,8 @@ pub(super) struct FieldWork {
     pub(super) psf: AreaLoads,
     pub(super) origin: Origin,
     pub(super) joints: Joints,
+    /// The longest span of any table for such joists.
+    pub(super) reach: Feet,
     /// Lines in order, each with the numbers of its first joist and the one after its last.
     lines: Vec<(f64, usize, usize)>,
 }
@@ -104,8 +107,20 @@ impl FieldWork {
         let psf = area_loads(field);
         let origin = if field.used_as.is_ceiling() { Origin::Ceiling } else { Origin::Floor };
         let (id, joints) = (field.id, field.joints);
-        let mut work =
-            Self { id, frame, cover, seats, joists: Vec::new(), headers, psf, origin, joints, lines: Vec::new() };
+        let reach = reach::longest(field.member, field.spacing, field.used_as).unwrap_or(reach::LONGEST_PRINTED);
+        let mut work = Self {
+            id,
+            frame,
+            cover,
+            seats,
+            joists: Vec::new(),
+            headers,
+            psf,
+            origin,
+            joints,
+            reach,
+            lines: Vec::new(),
+        };
         let spacing = field.spacing.feet().0;
         for line in lines(range, spacing, work.cover.edges(), &trimmers) {
             let first = work.joists.len();

@@ -253,6 +253,20 @@ pub enum Reason {
         /// Of which roof.
         roof: RoofId,
     },
+    /// Struts under a purlin stand on joists that rest on it.
+    StrutsPressOn {
+        /// Which purlin.
+        purlin: PurlinId,
+    },
+    /// It was built later: what runs through over it stood without it.
+    BuiltLater,
+    /// Studs are packed together in it: that marks a load in one place.
+    StudPackIn {
+        /// Which pack.
+        post: PostId,
+        /// From end `a` of the wall.
+        at: Feet,
+    },
     /// Joists near it have nothing else to end on.
     JoistsEndNear {
         /// Of which field.
@@ -338,6 +352,48 @@ pub enum Caution {
     },
     /// It carries roof and snow onto joists that may never have been given that load.
     RoofOnJoists,
+    /// What is stored overhead lies on joists that tie the rafters.
+    StorageOnTies {
+        /// Which joists.
+        field: FieldId,
+    },
+    /// It was built later, and may carry by touching all the same.
+    LaterWall,
+    /// Its studs run on past the floor over it.
+    StudsRunOn,
+    /// The ridge beam brings its load to one place of it: a post stands there, and goes on to the foundation.
+    RidgeNeedsPost {
+        /// Of which roof.
+        roof: RoofId,
+        /// From end `a` of the wall.
+        at: Feet,
+    },
+    /// A pack of studs stands in it: find out what lands on it; a wall cut low does not carry.
+    StudPack {
+        /// Which pack.
+        post: PostId,
+    },
+    /// A post stands over a beam below: blocks between floor and beam, and the beam is checked.
+    PostOverBeam {
+        /// Which beam.
+        beam: BeamId,
+    },
+    /// It stands on that beam between two of its supports.
+    BetweenSupports {
+        /// Which beam.
+        beam: BeamId,
+    },
+    /// A post stands on joists, beside what could take it.
+    PostOnJoists,
+    /// A post stands on joists past their last support.
+    PostOnCantilever {
+        /// Which joists.
+        field: FieldId,
+    },
+    /// Wood under the post is pressed across its grain.
+    CheckCrushing,
+    /// The cells of the blocks under the post have to be filled.
+    FillBlocks,
     /// It carries, and stands on joists between their supports.
     StandsOnJoists {
         /// The field it stands on.
@@ -490,12 +546,26 @@ pub enum Problem {
         /// Foot to head, level.
         run: Feet,
     },
+    /// A beam runs further between two supports than beams of houses commonly do.
+    LongBeam {
+        /// Which.
+        beam: BeamId,
+        /// How far.
+        span: Feet,
+    },
+    /// A post stands where a slab was poured thicker.
+    PostOnThickening {
+        /// Which.
+        post: PostId,
+    },
     /// Joists run further than any table goes.
     LongSpan {
         /// Of which field.
         field: FieldId,
         /// The longest.
         span: Feet,
+        /// The longest span of any table for such joists.
+        reach: Feet,
         /// How many members.
         count: usize,
     },

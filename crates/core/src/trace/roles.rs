@@ -8,7 +8,7 @@ use super::storey::Storey;
 use super::strips::EPS;
 use super::{Reason, Role, Stretch};
 use crate::geometry::{self, Frame, Position, Spot};
-use crate::plan::{Grade, JoistField, Make, Point, Region, RoofFrame, Side, Top, TrussMake, Wall, Webs};
+use crate::plan::{Built, Grade, JoistField, Make, Point, Region, RoofFrame, Side, Top, TrussMake, Wall, Webs};
 use crate::units::{Feet, Ticks};
 
 /// How far from what it holds a brace may stand, in feet: no strut without a stay is longer than 8 ft (IRC R802.4.5).
@@ -68,7 +68,13 @@ fn judge(storey: &Storey<'_>, wall: &Wall, here: &[&Claim], at: f64) -> (Role, V
     let mut reasons = by_weight(here);
     let carried = here.iter().filter_map(|claim| claim.origin).min();
     let against = overhead(storey, wall, at);
-    if let Some(origin) = carried {
+    let lands = || here.iter().filter(|claim| claim.origin.is_some());
+    if wall.built == Built::Later && lands().all(|claim| matches!(claim.reason, Reason::JoistsPassOver { .. })) {
+        if lands().next().is_some() {
+            reasons.push(Reason::BuiltLater);
+            return (Role::NeedsALook, reasons);
+        }
+    } else if let Some(origin) = carried {
         let role = match origin {
             super::Origin::Roof => Role::CarriesRoof,
             super::Origin::Floor => Role::CarriesFloor,
@@ -94,6 +100,7 @@ const fn is_claim(reason: &Reason) -> bool {
         Reason::BeamRestsOn { .. }
             | Reason::PostStandsOn { .. }
             | Reason::TrimmerRestsOn { .. }
+            | Reason::StudPackIn { .. }
             | Reason::RidgeRestsOn { .. }
             | Reason::HipRestsOn { .. }
     )

@@ -83,6 +83,15 @@ impl Words<'_> {
             Reason::RidgeMayLeanOn { .. } => {
                 "The roof is too flat for a ridge board: what is under the ridge may hold it.".to_owned()
             }
+            Reason::StrutsPressOn { .. } => {
+                "Struts under a purlin stand on the joists: this wall gets a share of the roof.".to_owned()
+            }
+            Reason::BuiltLater => {
+                "It was built later: what runs through over it stood without it, and may lean on it by now.".to_owned()
+            }
+            Reason::StudPackIn { at, .. } => {
+                format!("Studs are packed together in it at {}: that marks a load in one place.", self.length(at))
+            }
             Reason::InsideMasonry => "It is a masonry wall inside the house: those are treated as bearing.".to_owned(),
             Reason::JoistsEndNear { field } => {
                 capital(&format!("{} cross here, and none was found to land on it.", self.field(field)))
@@ -182,6 +191,47 @@ impl Words<'_> {
             Caution::RoofOnJoists => "It carries roof and snow onto floor joists that may never have been given \
                                              that load: pitch, size and span decide, and somebody has to check."
                 .to_owned(),
+            Caution::StorageOnTies { .. } => {
+                "Goods are stored on ceiling joists that tie the rafters. Nobody can say that a ceiling was meant for it: \
+                 find out what lies up there before you believe any figure."
+                    .to_owned()
+            }
+            Caution::LaterWall => "It was built later and was not meant to carry. What is over it may have settled onto \
+                                   it since: watch it come down as the wall goes."
+                .to_owned(),
+            Caution::StudsRunOn => {
+                "Its studs run on past the floor. Cut, they let go of the wall and the roof above: propping the joists \
+                 alone does not hold those. Hold the studs above the cut as well, by a second prop wall upstairs right \
+                 over the first, or a ledger fixed across them with braces to it."
+                    .to_owned()
+            }
+            Caution::RidgeNeedsPost { at, .. } => format!(
+                "The ridge beam rests on it at {}: a post stands in it there, and its path goes on to the foundation.",
+                self.length(at)
+            ),
+            Caution::StudPack { .. } => {
+                "A pack of studs stands in it. Find out what lands on the pack before anything is cut: a half wall does \
+                 not carry, because what is above would have nothing to stand on."
+                    .to_owned()
+            }
+            Caution::PostOverBeam { beam } => format!(
+                "It stands over a beam, {}: solid blocks go between the floor and the beam.",
+                self.name(ElementId::Beam(beam))
+            ),
+            Caution::BetweenSupports { beam } => format!(
+                "It comes down on {} between two supports of that beam, which has to be checked with it.",
+                self.name(ElementId::Beam(beam))
+            ),
+            Caution::PostOnJoists => "It stands on joists, with no wall, beam or post under it: it needs a footing of its \
+                                      own, or members that carry it to a beam."
+                .to_owned(),
+            Caution::PostOnCantilever { field } => {
+                format!("It stands on {} past their last support.", self.field(field))
+            }
+            Caution::CheckCrushing => {
+                "What it stands on is wood, pressed across its grain: the bearing has to be checked.".to_owned()
+            }
+            Caution::FillBlocks => "If it is of blocks, their cells are filled under the post.".to_owned(),
             Caution::StandsOnJoists { field } => capital(&format!(
                 "it stands on {} between their supports, with nothing in line below.",
                 self.field(field)
@@ -200,9 +250,10 @@ impl Words<'_> {
         let level = self.level(finding.level);
         match &finding.problem {
             Problem::MembersUnsupported { field, count } => format!(
-                "{level}: {count} of the {} {} nothing to rest on at one end ({weight} with nowhere to go).",
+                "{level}: {count} of the {} {} nothing to rest on at one end, or {} up there ({weight} with nowhere to go).",
                 self.field(*field),
-                if *count == 1 { "has" } else { "have" }
+                if *count == 1 { "has" } else { "have" },
+                if *count == 1 { "tips" } else { "tip" }
             ),
             Problem::RoofUnsupported { roof, count } => format!(
                 "{level}: {count} {} do not reach two outside walls ({weight} with nowhere to go).",
@@ -288,10 +339,22 @@ impl Words<'_> {
                 psf(*pressure),
                 psf(*allowed)
             ),
-            Problem::LongSpan { field, span, count } => format!(
-                "{level}: {count} of the {} run {} without a support, further than any table goes.",
+            Problem::LongSpan { field, span, reach, count } => format!(
+                "{level}: {count} of the {} run {} without a support; no table lets such joists go further than {}. If \
+                 something was taken out here, hold them up before anything else.",
                 self.field(*field),
+                self.length(*span),
+                self.length(*reach)
+            ),
+            Problem::LongBeam { beam, span } => format!(
+                "{} runs {} between two supports: beyond common beams, and a matter of design.",
+                self.name(ElementId::Beam(*beam)),
                 self.length(*span)
+            ),
+            Problem::PostOnThickening { post } => format!(
+                "{} brings {weight} to a place where the slab was poured thicker: whether that is a footing for it, an \
+                 engineer says.",
+                self.name(ElementId::Post(*post))
             ),
             Problem::LapsNotSeen { field } => format!(
                 "{level}: nobody looked whether the {} lap over what they cross; traced as if they do.",

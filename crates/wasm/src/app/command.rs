@@ -225,7 +225,7 @@ impl App {
             return Err(nothing_chosen());
         };
         let shape = FootingShape::Strip { a: wall.a, b: wall.b, width: Ticks::from_sixteenths(16 * 16) };
-        let footing = Footing { id: FootingId::from_number(0), shape, thickness: None };
+        let footing = Footing { id: FootingId::from_number(0), shape, thickness: None, make: Default::default() };
         self.commit(&Edit::Add(level.id, Element::Footing(footing)));
         Ok(())
     }

@@ -64,6 +64,8 @@ pub(super) fn values(plan: &Plan, part: ElementId, tape: Tape) -> Values {
             ("make", word(&wall.make)),
             ("gable", word(&wall.gable)),
             ("top", word(&wall.top)),
+            ("built", word(&wall.built)),
+            ("studs", word(&wall.studs)),
             ("height", wall.height.map(long).unwrap_or_default()),
         ]),
         Element::Opening(opening) => Values::from([
@@ -85,13 +87,14 @@ pub(super) fn values(plan: &Plan, part: ElementId, tape: Tape) -> Values {
             Values::from([("name", post.name.clone()), ("at", place(post.at)), ("kind", word(&post.kind))])
         }
         Element::Footing(footing) => {
-            let thickness = footing.thickness.map(short).unwrap_or_default();
+            let (thickness, make) = (footing.thickness.map(short).unwrap_or_default(), word(&footing.make));
             match footing.shape {
                 FootingShape::Pad { at, side } => {
-                    Values::from([("at", place(at)), ("side", short(side)), ("thickness", thickness)])
+                    Values::from([("at", place(at)), ("side", short(side)), ("thickness", thickness), ("make", make)])
                 }
                 FootingShape::Strip { a, b, width } => {
-                    Values::from([("a", place(a)), ("b", place(b)), ("width", short(width)), ("thickness", thickness)])
+                    let ends = [("a", place(a)), ("b", place(b)), ("width", short(width))];
+                    ends.into_iter().chain([("thickness", thickness), ("make", make)]).collect()
                 }
             }
         }
@@ -273,6 +276,8 @@ fn wall_with(mut wall: Wall, key: &str, text: &str) -> Result<Wall, FormError> {
         "make" => wall.make = meant(text)?,
         "gable" => wall.gable = meant(text)?,
         "top" => wall.top = meant(text)?,
+        "built" => wall.built = meant(text)?,
+        "studs" => wall.studs = meant(text)?,
         "height" => wall.height = unless_empty(text, tape::read)?,
         _ => return Err(FormError::NoSuchValue(key.to_owned())),
     }
@@ -292,6 +297,7 @@ fn opening_with(mut opening: Opening, key: &str, text: &str) -> Result<Opening, 
 
 fn footing_with(mut footing: Footing, key: &str, text: &str) -> Result<Footing, FormError> {
     match (key, &mut footing.shape) {
+        ("make", _) => footing.make = meant(text)?,
         ("thickness", _) => footing.thickness = unless_empty(text, |text| tape::read_as(text, Bare::Inches))?,
         ("at", FootingShape::Pad { at, .. }) => *at = place(text)?,
         ("side", FootingShape::Pad { side, .. }) => *side = tape::read_as(text, Bare::Inches)?,

@@ -105,8 +105,10 @@ const fn part_of(problem: &Problem) -> Option<ElementId> {
         | Problem::StrutsTooFlat { purlin, .. } => Some(ElementId::Purlin(*purlin)),
         Problem::ThingOnNothing { thing } | Problem::WeightNotStated { thing } => Some(ElementId::Thing(*thing)),
         Problem::WallOnNothing { wall } | Problem::WallWithoutFooting { wall } => Some(ElementId::Wall(*wall)),
-        Problem::PostOnNothing { post } | Problem::PostWithoutFooting { post } => Some(ElementId::Post(*post)),
-        Problem::BeamUnsupported { beam } => Some(ElementId::Beam(*beam)),
+        Problem::PostOnNothing { post } | Problem::PostWithoutFooting { post } | Problem::PostOnThickening { post } => {
+            Some(ElementId::Post(*post))
+        }
+        Problem::BeamUnsupported { beam } | Problem::LongBeam { beam, .. } => Some(ElementId::Beam(*beam)),
         Problem::SoilOverloaded { footing, .. } => Some(ElementId::Footing(*footing)),
         Problem::OffsetOverJoistDepth { upper, .. } => Some(ElementId::Wall(*upper)),
         _ => None,

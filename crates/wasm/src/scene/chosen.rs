@@ -7,7 +7,7 @@ use super::hit::handles;
 use super::joists::arrows;
 use super::members::{beam_corners, post_side, square_around, strip};
 use super::openings;
-use super::roofs::ridges;
+use super::roofs::ridge_lines;
 use super::sheet::Sheet;
 use crate::ink::{Dash, Fill, Ink, MEDIUM, Stroke, WIDE};
 use crate::view::Screen;
@@ -114,8 +114,9 @@ fn around(sheet: &mut Sheet, part: ElementId, stroke: Stroke) {
         ElementId::Roof(id) => {
             if let Some(roof) = level.roofs.iter().find(|roof| roof.id == id) {
                 region(sheet, &roof.region, stroke);
-                let lines: Vec<[Screen; 2]> =
-                    ridges(level, roof).iter().map(|(a, b)| [sheet.at(*a), sheet.at(*b)]).collect();
+                let trace = sheet.trace.roofs.iter().find(|it| it.roof == id);
+                let ridges = ridge_lines(level, roof, trace);
+                let lines: Vec<[Screen; 2]> = ridges.iter().map(|(a, b)| [sheet.at(*a), sheet.at(*b)]).collect();
                 sheet.lines(lines, stroke.faint(0.25));
             }
         }

@@ -22,13 +22,12 @@ pub(crate) fn roofs(sheet: &mut Sheet) {
     let level = sheet.level;
     for roof in &level.roofs {
         let trace = sheet.trace.roofs.iter().find(|it| it.roof == roof.id);
-        let hips: Vec<&RibTrace> =
-            trace.into_iter().flat_map(|it| &it.ribs).filter(|rib| rib.kind == RibKind::Hip).collect();
+        let hips = hips(trace);
         let on_sheet = |pieces: Vec<Piece>| -> Vec<[Screen; 2]> {
             pieces.iter().map(|(a, b)| [sheet.at(*a), sheet.at(*b)]).collect()
         };
         let eaves = on_sheet(if hips.is_empty() { eaves(level, roof) } else { around(&hips) });
-        let ridges = on_sheet(if hips.is_empty() { ridges(level, roof) } else { between(&hips) });
+        let ridges = on_sheet(ridge_lines(level, roof, trace));
         let slopes = on_sheet(hips.iter().map(|hip| (hip.a, hip.b)).chain(breaks(level, roof)).collect());
         sheet.lines(eaves.clone(), Stroke::new(Ink::Eave, THIN).dash(Dash::Dashed).faint(0.7));
         sheet.lines(slopes, Stroke::new(Ink::Eave, FINE).dash(Dash::Centre).faint(0.8));
@@ -47,6 +46,16 @@ pub(crate) fn roofs(sheet: &mut Sheet) {
     let bare = level.purlins.iter().filter(|it| it.feet.is_none());
     let bare: Vec<[Screen; 2]> = bare.map(|it| [sheet.at(it.a), sheet.at(it.b)]).collect();
     sheet.lines(bare, Stroke::new(Ink::Eave, MEDIUM).dash(Dash::Dashed).faint(0.6));
+}
+
+/// The ridges of a roof as it is traced: between the heads of its hips, if it has any.
+pub(crate) fn ridge_lines(level: &Level, roof: &Roof, trace: Option<&RoofTrace>) -> Vec<Piece> {
+    let hips = hips(trace);
+    if hips.is_empty() { ridges(level, roof) } else { between(&hips) }
+}
+
+fn hips(trace: Option<&RoofTrace>) -> Vec<&RibTrace> {
+    trace.into_iter().flat_map(|it| &it.ribs).filter(|rib| rib.kind == RibKind::Hip).collect()
 }
 
 fn of_purlins(roof: &RoofTrace) -> Vec<RibTrace> {

@@ -54,6 +54,8 @@ fn inside(a: (i32, i32), b: (i32, i32)) -> Wall {
         make: Make::Stud,
         gable: Gable::No,
         top: Top::Tight,
+        built: Default::default(),
+        studs: Default::default(),
         height: None,
     }
 }

@@ -198,9 +198,12 @@ fn badge(sheet: &mut Sheet, body: &Body, solids: &[(f64, f64)], run: Run) {
 /// Marks gable ends with a small triangle outside the wall, and says where one is only guessed.
 pub(crate) fn gables(sheet: &mut Sheet) {
     let bodies = sheet.bodies.clone();
+    // A guess is worth showing only where a roof may end in a gable.
+    let roofs = &sheet.level.roofs;
+    let may = roofs.is_empty() || roofs.iter().any(|roof| roof.form.has_gables());
     for body in bodies {
         let gable = sheet.level.wall(body.wall).map_or(Gable::No, |wall| wall.gable);
-        if gable == Gable::No || body.length < 48.0 {
+        if gable == Gable::No || (gable == Gable::Guessed && !may) || body.length < 48.0 {
             continue;
         }
         // Outside is where the body is not.

@@ -94,8 +94,9 @@ impl Work<'_, '_> {
             },
         };
         if let Some(carrier) = carrier {
-            carrier.claim(sample.start, sample.end, Some(Origin::Roof), reason);
-            carrier.samples.push(sample);
+            let (start, end) = (sample.start.max(0.0), sample.end.min(carrier.length));
+            carrier.claim(start, end, Some(Origin::Roof), reason);
+            carrier.samples.push(Sample { start, end, ..sample });
         }
     }
 

@@ -87,6 +87,8 @@ fn inside_wall(a: Point, b: Point) -> Result<Wall, Refusal> {
         make: Make::Stud,
         gable: Gable::No,
         top: Top::Tight,
+        built: Default::default(),
+        studs: Default::default(),
         height: None,
     })
 }
@@ -105,7 +107,7 @@ fn post(at: Point) -> Post {
 
 fn pad(at: Point) -> Footing {
     let shape = FootingShape::Pad { at, side: PAD_SIDE };
-    Footing { id: FootingId::from_number(0), shape, thickness: None }
+    Footing { id: FootingId::from_number(0), shape, thickness: None, make: Default::default() }
 }
 
 /// Joists over a region, with the usual spacing and nothing seen but what is given.
