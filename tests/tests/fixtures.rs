@@ -90,6 +90,7 @@ fn every_refused_file_gets_its_one_sentence() {
         ("other-format", "'format' is 'drawing'"),
         ("outline-crossed", "needs three corners or more, an area, and sides that do not cross"),
         ("size-unknown", "'2x7' is not a size"),
+        ("snow-factor", "a factor on snow must be from 0.5 to 2"),
         ("spacing-too-tight", "is under an inch"),
         ("too-far", "is not a length a plan can hold"),
         ("twice-numbered", "two parts of the house have the number 2"),

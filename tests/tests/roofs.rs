@@ -4,7 +4,7 @@
 //! roof live load on plan (IRC Table R301.6, MEMORY), no snow unless the house states it.
 
 use joistwise_core::draft::{Draft, at, draft};
-use joistwise_core::loads::LineLoads;
+use joistwise_core::loads::{LineLoads, Site, Surface};
 use joistwise_core::plan::{Joints, Plan, Region, RoofForm, RoofFrame, Side, Way};
 use joistwise_core::trace::{Node, Origin, Problem, Reason, RibKind, RoofTrace, Trace, WallTrace, trace};
 use joistwise_core::units::{Psf, Ticks};
@@ -305,4 +305,41 @@ fn a_roof_over_a_roof_adds_its_dead_load_of_15_psf_on_the_slope_and_nothing_else
     close("gaps lb", two.ledger.gaps.all().0, 0.0);
     close("eave dead plf", line(outside(&plan, &two, 0), 18.0).dead.0, 2.0 * 12.0 * dead_on_plan(6.0));
     assert!(found(&two, |it| matches!(it, Problem::RoofOverRoof { .. })));
+}
+
+/// 12 in 12 over 24 ft, 40 psf on open ground over a cold attic: 0.7 x 0.9 x 1.1 x 40 = 27.72 psf, and 45 degrees leave
+/// 25 / 32.5 of it on shingles. Half of the roof, 12 ft, on each eave.
+#[test]
+fn snow_on_an_eave_wall_follows_exposure_attic_and_slope_in_plf() {
+    let site = |surface| {
+        move |site: &mut Site| {
+            (site.ground_snow, site.exposure, site.thermal) = (Some(Psf(40.0)), Some(0.9), Some(1.1));
+            site.roof_surface = surface;
+        }
+    };
+    let house = |surface| {
+        let steep = |it: &mut joistwise_core::plan::Roof| it.rise = Ticks::from_sixteenths(12 * 16);
+        let (plan, trace) = balanced(draft().site(site(surface)).outside(36, 24).roof(Way::X, 0).over(steep));
+        line(outside(&plan, &trace, 0), 18.0).snow.0
+    };
+    close("not stated", house(Surface::NotStated), 12.0 * 27.72);
+    close("shingles", house(Surface::Rough), 12.0 * 27.72 * 25.0 / 32.5);
+    close("metal", house(Surface::Slippery), 12.0 * 27.72 * 25.0 / 60.0);
+}
+
+/// 24 in 12 below (63.4 degrees) for 4 ft, 5 in 12 above (22.6 degrees) for 8 ft: the upper slopes keep all of 28 psf, the
+/// lower ones (70 - 63.435) / 40 of it.
+#[test]
+fn each_slope_of_a_gambrel_keeps_its_own_snow_in_pounds() {
+    let house = draft()
+        .site(|site| (site.ground_snow, site.roof_surface) = (Some(Psf(40.0)), Surface::Rough))
+        .outside(36, 24)
+        .roof(Way::X, 0)
+        .over(|it| {
+            it.rise = Ticks::from_sixteenths(24 * 16);
+            it.form = RoofForm::Gambrel { lower_run: Ticks::from_feet(4), upper_rise: Ticks::from_sixteenths(5 * 16) };
+        });
+    let (_, trace) = balanced(house);
+    let steep = 63.434_948_822_922;
+    close("snow lb", trace.ledger.applied.snow.0, 28.0 * 36.0 * (16.0 + 8.0 * (70.0 - steep) / 40.0));
 }

@@ -357,7 +357,11 @@ impl Work<'_> {
         let parts: Vec<String> =
             parts.map(|kind| format!("{} {}", words::kind(kind), words::thousands(numbers.get(kind)))).collect();
         let combination = heaviest(&numbers, self.plan.site()).1;
-        format!("{} {unit}; heaviest: {}", parts.join(" + "), words::combination(combination))
+        format!(
+            "{} {unit}; heaviest: {}",
+            parts.join(" + "),
+            words::combination(combination, self.plan.site().snow_edition)
+        )
     }
 
     fn point_figure(&self, point: &PointLoad) -> Figure {
@@ -477,6 +481,7 @@ impl Work<'_> {
             RoofFrame::Trusses { .. } => "Trusses: the outside walls at their ends carry them.",
         };
         let dead = crate::loads::roof_dead();
+        let rise = roof.rise.inches() / 12.0;
         let typed = roof.dead.is_some();
         let mut figures = vec![
             Figure {
@@ -500,8 +505,8 @@ impl Work<'_> {
             },
             Figure {
                 label: "Snow on plan".to_owned(),
-                value: words::psf(site.roof_snow()),
-                how: "0.7 pg with Ce = Ct = Is = 1, no reduction for slope (ASCE 7, 7.3)".to_owned(),
+                value: words::psf(site.roof_snow(rise)),
+                how: words::snow(site, rise),
             },
         ];
         figures.extend(self.thrust(id));

@@ -13,7 +13,7 @@
 use crate::ids::{
     BeamId, FieldId, FloorOpeningId, FootingId, LevelId, OpeningId, PostId, PurlinId, RoofId, ThingId, WallId,
 };
-use crate::loads::Thing;
+use crate::loads::{Site, Thing};
 use crate::plan::{
     Beam, FloorOpening, Footing, FootingShape, Gable, Grade, Header, HeavyThing, Joints, JoistField, Level, LevelKind,
     Make, Member, Opening, OpeningKind, Plan, PlanFile, Point, Post, PostKind, Purlin, Region, Roof, RoofForm,
@@ -116,8 +116,14 @@ impl Draft {
 
     /// Ground snow in psf.
     #[must_use]
-    pub fn snow(mut self, psf: f64) -> Self {
-        self.file.site.ground_snow = Some(Psf(psf));
+    pub fn snow(self, psf: f64) -> Self {
+        self.site(|site| site.ground_snow = Some(Psf(psf)))
+    }
+
+    /// Any change of what the place asks of the house.
+    #[must_use]
+    pub fn site(mut self, change: impl FnOnce(&mut Site)) -> Self {
+        change(&mut self.file.site);
         self
     }
 

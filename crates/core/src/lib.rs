@@ -6,10 +6,12 @@
 pub mod card;
 #[cfg(feature = "draft")]
 pub mod draft;
+pub mod footing;
 pub mod geometry;
 pub mod ids;
 pub mod ladder;
 pub mod loads;
+pub mod members;
 pub mod plan;
 pub mod reach;
 #[cfg(feature = "reference")]

@@ -1,4 +1,4 @@
-//! Loads by kind, the usual values with their sources, and the allowable-stress combinations.
+//! Loads by kind, the usual values with their sources, snow and roof live load, and the allowable-stress combinations.
 //!
 //! Wind and earthquake are absent: bracing is a question the card always asks, not a figure here.
 
@@ -6,8 +6,18 @@ use core::ops::{Add, AddAssign, Mul, Sub};
 
 use serde::{Deserialize, Serialize};
 
+mod combine;
+pub mod layers;
+mod site;
+pub mod snow;
+mod soil;
 mod things;
+pub mod workers;
 
+pub use combine::{Combination, combinations, heaviest};
+pub use site::{Site, SnowEdition};
+pub use snow::Surface;
+pub use soil::{Soil, soil_usual};
 pub use things::Thing;
 
 use crate::plan::{Make, Side, Use};
@@ -178,6 +188,8 @@ pub enum Mark {
     Seen,
     /// Recalled, not read.
     Memory,
+    /// Found by fitting a rule to published figures; read nowhere as such.
+    Fitted,
 }
 
 /// One published value, with the place it comes from: title, edition, table or section.
@@ -248,126 +260,5 @@ pub fn wall_dead(side: Side, make: Make, thickness: Ticks) -> Sourced<Psf> {
         (Make::Masonry, _) => seen(125.0, HUD),
         (Make::Stud, Side::Outside) => seen(8.0, HUD),
         (Make::Stud, Side::Inside) => seen(6.0, HUD),
-    }
-}
-
-/// Presumptive soil bearing where nothing is known, in psf.
-#[must_use]
-pub const fn soil_usual() -> Sourced<Psf> {
-    seen(1500.0, "IRC Table R401.4.1: clay, sandy clay, silty clay, clayey silt, silt, sandy silt")
-}
-
-/// The edition of ASCE 7 that a ground snow load comes from.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-#[serde(rename_all = "snake_case")]
-pub enum SnowEdition {
-    /// Nobody said: taken with 1.0 S, the heavier reading.
-    #[default]
-    NotStated,
-    /// ASCE 7-05, 7-10 or 7-16: allowable-stress combinations take 1.0 S.
-    UpTo2016,
-    /// ASCE 7-22: strength-level values; allowable-stress combinations take 0.7 S.
-    From2022,
-}
-
-/// Ground snow, soil, and the usual loads where this house differs.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-pub struct Site {
-    /// Ground snow load, if known; none is traced if not, and a finding says so.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub ground_snow: Option<Psf>,
-    /// The edition it comes from.
-    #[serde(default)]
-    pub snow_edition: SnowEdition,
-    /// Roof live load on plan where it differs from the usual one.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub roof_live: Option<Psf>,
-    /// Soil bearing where it differs from the usual one.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub soil: Option<Psf>,
-}
-
-impl Site {
-    /// Snow on a roof's plan: `0.7 pg` (ASCE 7 eq. 7.3-1 with Ce = Ct = Is = 1), no reduction for slope, which is
-    /// the heavier side.
-    #[must_use]
-    pub fn roof_snow(&self) -> Psf {
-        self.ground_snow.unwrap_or(Psf::ZERO) * 0.7
-    }
-
-    /// Roof live load on plan.
-    #[must_use]
-    pub fn roof_live(&self) -> Psf {
-        self.roof_live.unwrap_or(roof_live().value)
-    }
-
-    /// Soil bearing.
-    #[must_use]
-    pub fn soil(&self) -> Psf {
-        self.soil.unwrap_or(soil_usual().value)
-    }
-
-    /// The factor on snow in allowable-stress combinations.
-    #[must_use]
-    pub const fn snow_factor(&self) -> f64 {
-        match self.snow_edition {
-            SnowEdition::From2022 => 0.7,
-            SnowEdition::NotStated | SnowEdition::UpTo2016 => 1.0,
-        }
-    }
-}
-
-/// An allowable-stress combination of ASCE 7, section 2.4, without wind and earthquake.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Combination {
-    /// D + L.
-    DeadLive,
-    /// D + (Lr or S).
-    DeadRoof,
-    /// D + 0.75 L + 0.75 (Lr or S).
-    DeadLiveRoof,
-}
-
-/// The heaviest allowable-stress combination of one quantity, and which it is. Attic and floor live loads count
-/// together, the heavier side.
-#[must_use]
-pub fn heaviest<T>(by_kind: &ByKind<T>, site: &Site) -> (T, Combination)
-where
-    T: Copy + PartialOrd + Add<Output = T> + Mul<f64, Output = T>,
-{
-    let live = by_kind.floor + by_kind.attic;
-    let snow = by_kind.snow * site.snow_factor();
-    let roof = if snow > by_kind.roof_live { snow } else { by_kind.roof_live };
-    let all = [
-        (by_kind.dead + live, Combination::DeadLive),
-        (by_kind.dead + roof, Combination::DeadRoof),
-        (by_kind.dead + live * 0.75 + roof * 0.75, Combination::DeadLiveRoof),
-    ];
-    let [mut most, rest @ ..] = all;
-    for one in rest {
-        if one.0 > most.0 {
-            most = one;
-        }
-    }
-    most
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    /// ASCE 7-16 and 7-22, section 2.4.1, combinations 1 to 4 by hand: D 10, L 40, Lr 20, S 30 psf.
-    #[test]
-    fn the_heaviest_combination_in_psf_depends_on_the_snow_edition() {
-        let psf = ByKind { dead: Psf(10.0), floor: Psf(40.0), attic: Psf(0.0), roof_live: Psf(20.0), snow: Psf(30.0) };
-        let old = Site { snow_edition: SnowEdition::UpTo2016, ..Site::default() };
-        assert_eq!(heaviest(&psf, &old), (Psf(10.0 + 30.0 + 22.5), Combination::DeadLiveRoof));
-        let new = Site { snow_edition: SnowEdition::From2022, ..Site::default() };
-        assert_eq!(heaviest(&psf, &new), (Psf(10.0 + 30.0 + 0.75 * 21.0), Combination::DeadLiveRoof));
-        let no_roof = ByKind { roof_live: Psf(0.0), snow: Psf(0.0), ..psf };
-        assert_eq!(heaviest(&no_roof, &new), (Psf(50.0), Combination::DeadLive));
     }
 }

@@ -10,9 +10,11 @@
 
 mod beam_file;
 mod beams;
+mod rules;
 mod tables;
 mod worked;
 
+use serde::de::DeserializeOwned;
 use serde::{Deserialize, Serialize};
 
 /// What became of the cells of one file.
@@ -55,6 +57,12 @@ pub fn check_file(name: &str, text: &str) -> Option<Report> {
         "live_loads.csv" => return Some(tables::live_loads(text)),
         "dead_loads.csv" => return Some(tables::dead_loads(text)),
         "soil_bearing.csv" => return Some(tables::soil_bearing(text)),
+        "heavy_things.csv" => return Some(tables::heavy_things(text)),
+        "footing_tables.csv" => return Some(rules::footings(text)),
+        "heel_joint_nails.csv" => return Some(rules::heel_joints(text)),
+        "combinations_and_roof_rules.csv" => return Some(rules::combinations(text)),
+        "load_path_rules.csv" => return Some(rules::load_path(text)),
+        "decision_rules.csv" => return Some(rules::decisions(text)),
         _ => {}
     }
     let Schema { schema } = serde_json::from_str(text).ok()?;
@@ -103,6 +111,25 @@ impl Report {
             None => self.skipped.push((reason.to_owned(), count)),
         }
     }
+}
+
+/// Every row of a table through a check.
+fn rows<Row: DeserializeOwned>(text: &str, check: impl Fn(&Row, &mut Report)) -> Report {
+    let mut report = Report::default();
+    for row in csv::Reader::from_reader(text.as_bytes()).deserialize() {
+        match row {
+            Ok(row) => check(&row, &mut report),
+            Err(error) => report.skip(&format!("a row that could not be read: {error}"), 1),
+        }
+    }
+    report
+}
+
+/// The numbers in a text, a comma within one left out; a digit that ends a name (`R1`, `ft2`) is none.
+fn numbers(text: &str) -> Vec<f64> {
+    let joined = text.replace(',', "");
+    let words = joined.split(|c: char| !c.is_alphanumeric() && c != '.');
+    words.filter_map(|word| word.trim_end_matches('.').parse().ok()).filter(|number: &f64| number.is_finite()).collect()
 }
 
 #[cfg(test)]

@@ -236,10 +236,18 @@ macro_rules! quantities { ($($(#[$doc:meta])* $Name:ident)*) => { $(
 quantities! {
     /// A derived length in decimal feet.
     Feet
-    /// A derived length in decimal inches: deflections.
+    /// A derived length in decimal inches: deflections, sections, bearing lengths.
     Inches
     /// An area on plan in square feet.
     SquareFeet
+    /// An area of a section or of a bearing in square inches.
+    SquareInches
+    /// A section modulus.
+    CubicInches
+    /// The slope of a roof against the level: for snow, whose tables go by the angle.
+    Degrees
+    /// Pounds in a cubic foot.
+    Pcf
     /// Pounds on a square foot.
     Psf
     /// Pounds on a foot of line.
@@ -268,19 +276,60 @@ macro_rules! products { ($($A:ident * $B:ident = $C:ident)*) => { $(
             $A(self.0 / other.0)
         }
     }
+
+    impl Div<$A> for $C {
+        type Output = $B;
+        fn div(self, other: $A) -> $B {
+            $B(self.0 / other.0)
+        }
+    }
 )* } }
 
 products! {
+    Pcf * Feet = Psf
     Psf * Feet = Plf
     Plf * Feet = Pounds
     Psf * SquareFeet = Pounds
     Pounds * Feet = FootPounds
+    Psi * SquareInches = Pounds
 }
 
 impl Mul for Feet {
     type Output = SquareFeet;
     fn mul(self, other: Self) -> SquareFeet {
         SquareFeet(self.0 * other.0)
+    }
+}
+
+impl Mul for Inches {
+    type Output = SquareInches;
+    fn mul(self, other: Self) -> SquareInches {
+        SquareInches(self.0 * other.0)
+    }
+}
+
+impl Mul<CubicInches> for Psi {
+    type Output = FootPounds;
+    fn mul(self, other: CubicInches) -> FootPounds {
+        FootPounds(self.0 * other.0 / 12.0)
+    }
+}
+
+impl From<Inches> for Feet {
+    fn from(length: Inches) -> Self {
+        Self(length.0 / 12.0)
+    }
+}
+
+impl From<Feet> for Inches {
+    fn from(length: Feet) -> Self {
+        Self(length.0 * 12.0)
+    }
+}
+
+impl From<SquareFeet> for SquareInches {
+    fn from(area: SquareFeet) -> Self {
+        Self(area.0 * 144.0)
     }
 }
 
@@ -307,5 +356,12 @@ mod tests {
     fn a_psf_times_a_tributary_width_is_a_line_load_in_plf() {
         assert_eq!(Psf(20.0) * Feet(12.0), Plf(240.0));
         assert!(Ticks::from_inches(f64::NAN).is_none());
+    }
+
+    #[test]
+    fn a_stress_in_psi_on_a_section_in_inches_is_pounds_and_foot_pounds() {
+        assert_eq!(Psi(425.0) * (Inches(1.5) * Inches(2.0)), Pounds(1275.0));
+        assert_eq!(Psi(1000.0) * CubicInches(12.0), FootPounds(1000.0));
+        assert_eq!(SquareInches::from(Feet::from(Inches(18.0)) * Feet(1.0)), SquareInches(216.0));
     }
 }

@@ -2,7 +2,7 @@
 //! compile. Fixed captions of the page are not here.
 
 use crate::ids::{ElementId, FieldId, LevelId};
-use crate::loads::{Combination, Kind, Thing};
+use crate::loads::{Combination, Kind, Site, SnowEdition, Surface, Thing};
 use crate::plan::{Element, Grade, Level, Plan, PostKind, Roof, RoofForm, RoofFrame, Side, Use, Wall};
 use crate::tape::{self, Tape};
 use crate::trace::{Node, Origin, Role};
@@ -65,14 +65,37 @@ pub const fn kind(kind: Kind) -> &'static str {
     }
 }
 
-/// A combination as it is written.
+/// A combination as it is written with the snow of an edition.
 #[must_use]
-pub const fn combination(combination: Combination) -> &'static str {
-    match combination {
-        Combination::DeadLive => "D + L",
-        Combination::DeadRoof => "D + (Lr or S)",
-        Combination::DeadLiveRoof => "D + 0.75 L + 0.75 (Lr or S)",
+pub const fn combination(combination: Combination, edition: SnowEdition) -> &'static str {
+    match (combination, edition) {
+        (Combination::Dead, _) => "D",
+        (Combination::DeadLive, _) => "D + L",
+        (Combination::DeadRoofLive, _) => "D + Lr",
+        (Combination::DeadSnow, SnowEdition::From2022) => "D + 0.7 S",
+        (Combination::DeadSnow, _) => "D + S",
+        (Combination::DeadLiveRoofLive, _) => "D + 0.75 L + 0.75 Lr",
+        (Combination::DeadLiveSnow, SnowEdition::From2022) => "D + 0.75 L + 0.75 (0.7 S)",
+        (Combination::DeadLiveSnow, _) => "D + 0.75 L + 0.75 S",
     }
+}
+
+/// How ground snow became the snow on a roof of this rise in a run of 1.
+#[must_use]
+pub fn snow(site: &Site, rise_per_run: f64) -> String {
+    let stated = site.exposure.or(site.thermal).or(site.importance).is_some();
+    let flat = if stated {
+        let [exposure, thermal, importance] = site.snow_factors();
+        format!("0.7 pg with Ce = {exposure}, Ct = {thermal}, Is = {importance}")
+    } else {
+        "0.7 pg with Ce = Ct = Is = 1".to_owned()
+    };
+    let surface = match site.roof_surface {
+        Surface::NotStated => return format!("{flat}, no reduction for slope (ASCE 7, 7.3)"),
+        Surface::Rough => "not slippery",
+        Surface::Slippery => "slippery, nothing in the way",
+    };
+    format!("{flat}, times Cs = {:.2} for the slope, {surface} (ASCE 7, 7.3 and 7.4)", site.slope_factor(rise_per_run))
 }
 
 /// A use of a deck as a phrase.

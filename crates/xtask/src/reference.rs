@@ -58,10 +58,14 @@ fn told(row: &Row) -> String {
     format!("{label}: expected {expected}, computed {got}, off by {difference:.1e} of what matters there")
 }
 
-/// The files of the folder itself, by name.
+/// The files of the folder by name, and after them those of its folders.
 fn files(folder: &Path) -> Outcome<Vec<PathBuf>> {
     let entries = fs::read_dir(folder).map_err(|e| format!("{}: {e}", folder.display()))?;
-    let mut files: Vec<PathBuf> = entries.flatten().map(|entry| entry.path()).filter(|path| path.is_file()).collect();
-    files.sort();
-    Ok(files)
+    let mut found: Vec<PathBuf> = entries.flatten().map(|entry| entry.path()).collect();
+    found.sort();
+    let (folders, mut all): (Vec<PathBuf>, Vec<PathBuf>) = found.into_iter().partition(|path| path.is_dir());
+    for folder in folders {
+        all.extend(files(&folder)?);
+    }
+    Ok(all)
 }

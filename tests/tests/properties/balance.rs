@@ -128,7 +128,7 @@ fn roof_weight(plan: &Plan, level: &Level, number: usize, roof: &Roof) -> Weight
     let psf = |rise: f64| AreaLoads {
         dead: on_slope * factor(rise),
         roof_live: site.roof_live(),
-        snow: site.roof_snow(),
+        snow: site.roof_snow(rise),
         ..AreaLoads::default()
     };
     let rise = roof.rise.inches() / 12.0;

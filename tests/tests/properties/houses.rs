@@ -6,7 +6,7 @@
 use joistwise_core::draft::{Draft, draft};
 use joistwise_core::geometry;
 use joistwise_core::ids::{FootingId, OpeningId};
-use joistwise_core::loads::Thing;
+use joistwise_core::loads::{Surface, Thing};
 use joistwise_core::plan::{
     Built, Footing, FootingMake, FootingShape, Header, Joints, Level, Make, Opening, OpeningKind, Plan, Point,
     PostKind, Region, RoofForm, RoofFrame, Set, Side, Stands, Top, TrussMake, Use, Way, Webs,
@@ -307,7 +307,15 @@ impl Recipe {
             house = self.storey(house, storey);
         }
         if let Some(snow) = self.snow {
-            house = house.snow(f64::from(snow));
+            // What the place says of its snow follows from how much there is, so that old seeds still make their houses.
+            let surfaces = [Surface::NotStated, Surface::Rough, Surface::Slippery];
+            house = house.snow(f64::from(snow)).site(|site| {
+                site.roof_surface =
+                    surfaces.into_iter().cycle().nth(snow.unsigned_abs() as usize % 3).unwrap_or_default();
+                site.exposure = (snow % 2 == 0).then_some(0.9);
+                site.thermal = (snow % 5 > 2).then_some(1.1);
+                site.importance = (snow % 7 == 0).then_some(1.2);
+            });
         }
         let mut file = house.file();
         if let Some(lowest) = file.levels.first_mut().filter(|_| self.pads) {

@@ -4,7 +4,7 @@ use serde::{Deserialize, Serialize};
 
 use super::{Grade, Member, Point, Region, Way};
 use crate::ids::{PurlinId, RoofId};
-use crate::units::{Psf, Ticks};
+use crate::units::{Inches, Psf, Ticks};
 
 /// Who made the trusses.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
@@ -134,14 +134,14 @@ pub struct Roof {
     pub known: Grade,
 }
 
-/// Under this slope a ridge board is not enough (IRC R802.3, SEEN as quoted).
-const LEAST_FOR_A_BOARD: f64 = 3.0;
-
 impl Roof {
+    /// Under this rise in a run of 12 in a ridge board is not enough (IRC R802.3, SEEN as quoted).
+    pub const LEAST_FOR_A_BOARD: Inches = Inches(3.0);
+
     /// Whether its slope is under 3 in 12, so that its ridge has to be a beam.
     #[must_use]
     pub fn is_too_flat_for_a_board(&self) -> bool {
-        self.form.has_ridge() && self.rise.inches() < LEAST_FOR_A_BOARD
+        self.form.has_ridge() && self.rise.inches() < Self::LEAST_FOR_A_BOARD.0
     }
 }
 

@@ -61,6 +61,9 @@ pub enum Unsound {
     /// A load that is not a number of psf from 0 to 10,000.
     #[error("a load must be from 0 to 10,000 psf")]
     NotALoad,
+    /// A factor on snow that no edition has.
+    #[error("a factor on snow must be from 0.5 to 2")]
+    NotAFactor,
 }
 
 impl Plan {
@@ -71,6 +74,10 @@ impl Plan {
         }
         let site = [self.site.ground_snow, self.site.roof_live, self.site.soil];
         site.into_iter().flatten().try_for_each(load)?;
+        let factors = [self.site.exposure, self.site.thermal, self.site.importance];
+        if factors.into_iter().flatten().any(|factor| !(0.5..=2.0).contains(&factor)) {
+            return Err(Unsound::NotAFactor);
+        }
         let mut numbers: Vec<u32> = self.levels.iter().map(|level| level.id.0).collect();
         for level in &self.levels {
             numbers.extend(level.element_ids().iter().map(|id| id.number()));

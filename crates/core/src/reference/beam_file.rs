@@ -31,6 +31,8 @@ pub(super) struct Uniform {
     pub(super) from_ft: f64,
     pub(super) to_ft: f64,
     pub(super) plf: f64,
+    /// Where the load grows or falls straight: what it is at `to_ft`.
+    pub(super) plf_end: Option<f64>,
 }
 
 #[derive(Deserialize)]

@@ -35,7 +35,12 @@ struct Solved {
 
 impl Case {
     fn loads(&self) -> Vec<Load> {
-        let spread = self.uniform.iter().map(|u| Load::uniform(Feet(u.from_ft), Feet(u.to_ft), Plf(u.plf)));
+        let spread = self.uniform.iter().map(|u| Load::Spread {
+            from: Feet(u.from_ft),
+            to: Feet(u.to_ft),
+            start: Plf(u.plf),
+            end: Plf(u.plf_end.unwrap_or(u.plf)),
+        });
         let points = self.point.iter().map(|p| Load::Point { at: Feet(p.x_ft), weight: Pounds(p.lb) });
         spread.chain(points).collect()
     }

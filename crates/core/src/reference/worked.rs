@@ -9,10 +9,19 @@ use serde::Deserialize;
 use serde_json::Value;
 
 use super::Report;
-use crate::loads::{ByKind, Site, SnowEdition, heaviest};
+use crate::footing::area;
+use crate::members::joist::may_stand_off;
 use crate::statics::{Contact, Load, Piece, pieces};
-use crate::thrust::tie;
-use crate::units::{Feet, InchesToTheFourth, Plf, Pounds, Psf, Psi};
+use crate::tape::inches;
+use crate::thrust::{Lean, strut as strut_forces, tie};
+use crate::units::{Feet, Inches, InchesToTheFourth, Plf, Pounds, Psf, Psi};
+
+mod design;
+
+const JOIST_BENDING: &str = "X26, bending: sqrt(8 x 975 x 1.2 x 1.15 x 13.14 / 53.33 plf) is 14.866 ft by the figures given; \
+     printed 14.865, and nothing given leads there";
+const JOIST_VIBRATION: &str =
+    "X26, vibration: 53.33 plf at l/360 is 12.57 ft by the figures given; printed 12.5, cut short";
 
 #[derive(Deserialize)]
 struct File {
@@ -46,35 +55,38 @@ impl Example {
     fn check(&self, report: &mut Report) {
         let figures = self.figures().unwrap_or_default();
         for (name, expected) in self.steps.iter().chain(&self.answers) {
-            let got = figures.iter().find(|(figure, _)| figure == name).map(|(_, got)| *got);
+            let got: Vec<f64> = figures.iter().filter(|(figure, _)| figure == name).map(|(_, got)| *got).collect();
             let label = || format!("{} {}: {name}", self.id, self.title);
-            match (expected, got) {
-                (Value::Bool(expected), Some(got)) => report.agree(label, *expected, got > 0.5),
-                (Value::Number(_), Some(got)) => {
-                    let expected = expected.as_f64().unwrap_or(f64::NAN);
-                    report.compare(label, (expected, got), expected, last_place(expected) / expected.abs());
+            match (expected, got.as_slice()) {
+                _ if self.is_amiss(name).is_some() => report.skip(self.is_amiss(name).unwrap_or_default(), 1),
+                (Value::Bool(expected), [got]) => report.agree(label, *expected, *got > 0.5),
+                (Value::Number(_), [got]) => near(report, label, expected, *got),
+                (Value::Array(list), got) if list.len() == got.len() => {
+                    list.iter().zip(got).for_each(|(expected, got)| near(report, label, expected, *got));
                 }
+                (Value::String(word), []) => match self.word(name) {
+                    Some(got) => report.agree(label, true, got == word),
+                    None => report.skip(self.why_not(name), 1),
+                },
                 _ => report.skip(self.why_not(name), 1),
             }
         }
     }
 
+    /// Figures whose printed value does not follow from what the example gives.
+    fn is_amiss(&self, name: &str) -> Option<&'static str> {
+        match (self.topic.as_str(), name, self.given("S_in3")) {
+            ("joist", "bending_ft", Some(s)) if (s - 13.14).abs() < 1e-9 => Some(JOIST_BENDING),
+            ("joist", "vibration_ft", Some(s)) if (s - 13.14).abs() < 1e-9 => Some(JOIST_VIBRATION),
+            _ => None,
+        }
+    }
+
     fn why_not(&self, name: &str) -> &'static str {
         match (self.topic.as_str(), name) {
-            ("footing", _) | (_, "pad_area_ft2" | "pad_ft2_simple") => "pads: not run through here",
-            ("bearing", _) => "bearing length of a beam's end: not run through here",
-            ("column" | "built-up column", _) => "columns: not run through here",
-            ("joist" | "notches", _) => "size and notches of one joist: not run through here",
-            ("roof live", _) => "roof live load is not reduced for area or slope: the heavier side",
-            ("snow", _) => "snow is taken at 0.7 pg with Ce = Ct = Is = 1 and not reduced for slope: the heavier side",
-            ("combinations", _) => "the core names the heaviest combination and its value, not the lighter ones",
-            ("thrust", "nails_16d_common") => "heel-joint nails: a table of the code, not computed",
-            ("thrust", "W_per_rafter_lb" | "rise_ft") => "a step that only prepares what the rule is given",
-            (_, "within_rule" | "offset_allowed_without_design") => {
-                "a rule on offsets, not a figure: traced as a caution"
+            ("stacked wall" | "load path", "within_rule" | "offset_allowed_without_design") => {
+                "whether a wall may stand off: the depth of the joists is not given"
             }
-            (_, "strut_axial_lb_run_through" | "strut_horizontal_lb_run_through") => "slant of a strut: not traced",
-            ("load path", _) => "a step in a form of its own; the answers that follow from it are compared",
             _ => "no check fits the question",
         }
     }
@@ -86,9 +98,26 @@ impl Example {
     fn figures(&self) -> Option<Figures> {
         match self.topic.as_str() {
             "tributary" => self.planks().or_else(|| self.girder()).or_else(|| self.halves()).or_else(|| self.wall()),
-            "thrust" => self.raised_tie().or_else(|| self.tie_by_the_foot()).or_else(|| self.ridge_beam()),
+            "thrust" => self
+                .heel_joint()
+                .or_else(|| self.raised_tie())
+                .or_else(|| self.tie_by_the_foot())
+                .or_else(|| self.ridge_beam()),
+            "column" => self.column(),
+            "built-up column" => self.pack(),
+            "bearing" => self.bearing_factor().or_else(|| self.bearing_length()),
+            "joist" => self.joist_spans(),
+            "notches" => self.hole(),
+            "footing" => self
+                .pier()
+                .or_else(|| self.strip())
+                .or_else(|| self.slab())
+                .or_else(|| self.heavy_pad())
+                .or_else(|| self.pad()),
+            "loads" => self.spread(),
+            "roof live" => self.roof_live(),
+            "snow" => self.slope_factor().or_else(|| self.snow()),
             "combinations" => self.combination(),
-            "snow" => self.snow(),
             "shoring" => self.prop_line(),
             "stacked wall" => self.wall_off_its_support(),
             "cantilever" => self.cantilever(),
@@ -151,6 +180,8 @@ impl Example {
         let tie = |raised| tie(on_one, Feet(span), Feet(rise), Feet(raised)).map(|tie| tie.0);
         let at_plate = tie(0.0)?;
         Some(vec![
+            ("W_per_rafter_lb", on_one.0),
+            ("rise_ft", rise),
             ("tie_lb", at_plate),
             ("tie_plf_of_wall", at_plate / spacing),
             ("tie_raised_third_lb", tie(rise / 3.0)?),
@@ -162,31 +193,10 @@ impl Example {
         let (span, ridge_span) = (self.given("span_ft")?, self.given("ridge_span_ft")?);
         let [eave, ridge, _] = lapped(span / 2.0, span / 2.0, &[plf(0.0, span, self.given("psf_plan")?)])?;
         let [end, _] = simple(ridge_span, &[plf(0.0, ridge_span, ridge)])?;
-        Some(vec![("ridge_plf", ridge), ("ridge_reaction_lb", end), ("eave_plf_each", eave)])
-    }
-
-    fn combination(&self) -> Option<Figures> {
-        let loads = ByKind {
-            dead: Plf(self.given("D")?),
-            floor: Plf(self.given("L")?),
-            attic: Plf::ZERO,
-            roof_live: Plf(self.given("Lr")?),
-            snow: Plf(self.given("S")?),
-        };
-        let (most, _) = heaviest(&loads, &Site { snow_edition: SnowEdition::UpTo2016, ..Site::default() });
-        let governs = self.answers.get("governing")?.as_str()?;
-        let names = ["D", "D_L", "D_Lr", "D_S", "D_75L_75Lr", "D_75L_75S"];
-        Some(vec![(names.into_iter().find(|name| *name == governs)?, most.0)])
-    }
-
-    fn snow(&self) -> Option<Figures> {
-        for factor in ["Ce", "Ct", "Is"] {
-            if (self.given(factor)? - 1.0).abs() > 0.0 {
-                return None;
-            }
-        }
-        let site = Site { ground_snow: Some(Psf(self.given("pg_psf")?)), ..Site::default() };
-        Some(vec![("pf_psf", site.roof_snow().0)])
+        // Moments about the ridge of one rafter: what a tie would have to hold is what the eave does not.
+        let load = self.given("psf_plan")? * span / 2.0;
+        let thrust = eave * span / 2.0 - load * span / 4.0;
+        Some(vec![("ridge_plf", ridge), ("ridge_reaction_lb", end), ("eave_plf_each", eave), ("thrust_lb", thrust)])
     }
 
     /// Joists that end on a wall, held by a line of props some way from it: the end past the props hangs over.
@@ -207,7 +217,14 @@ impl Example {
         let [near, far] = reactions(&contact, &load)?;
         let moment = contact.response(&load, Psi(1.0), InchesToTheFourth(1.0)).overall.sagging.value.0;
         let moment = moment * self.given("spacing_in")? / 12.0;
-        Some(vec![("near_support_plf", near), ("far_support_plf", far), ("moment_per_joist_lbft", moment)])
+        let depth = Inches(self.given("joist_depth_in")?);
+        let may = f64::from(u8::from(may_stand_off(Feet(offset), depth.into())));
+        Some(vec![
+            ("near_support_plf", near),
+            ("far_support_plf", far),
+            ("moment_per_joist_lbft", moment),
+            ("within_rule", may),
+        ])
     }
 
     fn cantilever(&self) -> Option<Figures> {
@@ -246,6 +263,7 @@ impl Example {
             ("post_live_lb", post_live),
             ("post_lb", post_dead + post_live),
             ("moment_lbft", moment),
+            ("pad_area_ft2", area(Pounds(post_dead + post_live), Psf(self.given("soil_psf")?)).0),
         ])
     }
 
@@ -254,15 +272,22 @@ impl Example {
         let (half, bay) = (self.given("house_width_ft")? / 2.0, self.given("post_spacing_ft")?);
         let over = |psf: f64| lapped(half, half, &[plf(0.0, 2.0 * half, psf)]).map(|[_, middle, _]| middle);
         let Plf(walls) = Psf(self.given("wall_psf")?) * Feet(2.0 * self.given("wall_height_ft")?);
-        let floors = over(self.given("floor2_live_psf")?)? + over(self.given("floor1_live_psf")?)?;
-        let attic = over(self.given("attic_live_psf")?)?;
-        let dead = over(self.given("attic_dead_psf")?)? + 2.0 * over(self.given("floor_dead_psf")?)? + walls;
+        let (upper, lower) = (over(self.given("floor2_live_psf")?)?, over(self.given("floor1_live_psf")?)?);
+        let (floors, attic) = (upper + lower, over(self.given("attic_live_psf")?)?);
+        let (attic_dead, floor_dead) = (over(self.given("attic_dead_psf")?)?, over(self.given("floor_dead_psf")?)?);
+        let dead = attic_dead + 2.0 * floor_dead + walls;
         let girder = [plf(0.0, 2.0 * bay, dead + floors + attic)];
         let [_, post, _] = lapped(bay, bay, &girder)?;
         let through = Piece::new(Feet(0.0), Feet(2.0 * bay), &[Feet(0.0), Feet(bay), Feet(2.0 * bay)]);
         let [_, run_through, _] = reactions(&through.settle(&girder).ok()?, &girder)?;
         Some(vec![
             ("tributary_ft", over(1.0)?),
+            ("attic", attic),
+            ("attic", attic_dead),
+            ("floor2", upper),
+            ("floor2", floor_dead),
+            ("floor1", lower),
+            ("floor1", floor_dead),
             ("walls_plf", walls),
             ("dead_plf", dead),
             ("live_floor_plf", floors),
@@ -270,6 +295,7 @@ impl Example {
             ("D_plus_L_plf", dead + floors + attic),
             ("inner_post_lb_simple", post),
             ("inner_post_lb_two_span_run_through", run_through),
+            ("pad_ft2_simple", area(Pounds(post), Psf(self.given("soil_psf")?)).0),
         ])
     }
 
@@ -281,11 +307,15 @@ impl Example {
         let through = Piece::new(Feet(0.0), Feet(2.0 * half), &[Feet(0.0), Feet(half), Feet(2.0 * half)]);
         let [_, run_through, _] = reactions(&through.settle(&rafter).ok()?, &rafter)?;
         let strut = |purlin: f64| lapped(step, step, &[plf(0.0, 2.0 * step, purlin)]).map(|[_, middle, _]| middle);
+        let vertical = strut(run_through)?;
+        let (along, level) = strut_forces(Pounds(vertical), &lean(self.given("strut_angle_deg")?))?;
         Some(vec![
             ("purlin_plf_halves", halves),
             ("purlin_plf_run_through", run_through),
             ("strut_vertical_lb_halves", strut(halves)?),
-            ("strut_vertical_lb_run_through", strut(run_through)?),
+            ("strut_vertical_lb_run_through", vertical),
+            ("strut_axial_lb_run_through", along.0),
+            ("strut_horizontal_lb_run_through", level.0),
         ])
     }
 
@@ -297,14 +327,27 @@ impl Example {
         let [near, far] = simple(span, &wall)?;
         let floor = [plf(0.0, other + span, self.given("floor_psf")?)];
         let [_, middle, outer] = lapped(other, span, &floor)?;
-        Some(vec![
+        let mut figures = vec![
             ("near_from_wall", near),
             ("far_from_wall", far),
             ("floor_half", outer),
             ("wall_below_plf", middle + near),
             ("outer_wall_plf", outer + far),
-        ])
+        ];
+        // The depth stands in the title alone: "12 ft joists of 9 1/4 in".
+        if let Some(depth) = self.title.rsplit_once("joists of ").and_then(|(_, depth)| inches(depth)) {
+            let may = may_stand_off(Feet(offset), depth.feet());
+            figures.push(("offset_allowed_without_design", f64::from(u8::from(may))));
+        }
+        Some(figures)
     }
+}
+
+/// A strut at this angle against the level.
+fn lean(degrees: f64) -> Lean {
+    #[expect(clippy::disallowed_methods, reason = "outside figures are checked on one machine and never in the page")]
+    let rise = degrees.to_radians().tan();
+    Lean { run: Feet(1.0), rise: Feet(rise) }
 }
 
 fn plf(from: f64, to: f64, plf: f64) -> Load {
@@ -330,6 +373,14 @@ fn lapped(left: f64, right: f64, loads: &[Load]) -> Option<[f64; 3]> {
     let [a, b] = reactions(&one.settle(loads).ok()?, loads)?;
     let [c, d] = reactions(&other.settle(loads).ok()?, loads)?;
     Some([a, b + c, d])
+}
+
+/// A number of the file against one of the core. Where nothing is expected, the core's may be what sums round.
+fn near(report: &mut Report, label: impl FnOnce() -> String, expected: &Value, got: f64) {
+    let expected = expected.as_f64().unwrap_or(f64::NAN);
+    let size = if expected == 0.0 { 1.0 } else { expected.abs() };
+    let tolerance = if expected == 0.0 { 1e-9 } else { last_place(expected) / size };
+    report.compare(label, (expected, got), size, tolerance);
 }
 
 /// Half a unit of the last decimal a figure is printed with; a whole one is taken to be printed with six digits.

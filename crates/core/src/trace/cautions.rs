@@ -9,6 +9,7 @@ use super::strips::EPS;
 use super::{Caution, Laid, Node, Origin, Problem, Reason, Role, Stretch};
 use crate::geometry::{self, Frame, Spot};
 use crate::ids::{FieldId, PostId};
+use crate::members::joist::may_stand_off;
 use crate::plan::{Built, Level, Material, Point, PostKind, RoofFrame, Side, Studs, Top, Use as DeckUse, Wall};
 use crate::units::{Feet, Inches};
 
@@ -295,7 +296,7 @@ pub(super) fn of_standing(storey: &mut Storey<'_>, falling: &FallingWall, upper_
             give(&mut cautions, Caution::OffsetOnIJoists { upper, offset: Feet(offset) });
         } else {
             let depth = field.member.depth.feet();
-            if field.member.is_seen() && offset > depth.0 + 1e-6 {
+            if field.member.is_seen() && !may_stand_off(Feet(offset), depth) {
                 // Two fields of one joist warn of it once.
                 give(&mut cautions, Caution::OffsetOverJoistDepth { upper, offset: Feet(offset), depth });
                 let at = Spot::from(falling.a);

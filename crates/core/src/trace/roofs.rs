@@ -79,7 +79,7 @@ struct Work<'w, 'a> {
     above: Option<&'w mut Storey<'a>>,
     roof: &'a Roof,
     node: Node,
-    /// On a foot of plan but for its dead load, which hangs on the slope.
+    /// On a foot of plan but for dead load and snow, which hang on the slope.
     psf: AreaLoads,
     dead_on_slope: Psf,
     ribs: Ribs,
@@ -121,7 +121,7 @@ fn one<'a>(
     }
     let Some(shape) = Shape::of(here.level, number) else { return trace };
     let site = *here.plan.site();
-    let psf = AreaLoads { roof_live: site.roof_live(), snow: site.roof_snow(), ..AreaLoads::default() };
+    let psf = AreaLoads { roof_live: site.roof_live(), ..AreaLoads::default() };
     let level = here.level;
     let rafters = Frame::of(roof.ridge.square());
     let ties = level.fields.iter().filter(|field| Frame::of(field.along).squareness(&rafters) < PARALLEL);
@@ -156,7 +156,8 @@ fn one<'a>(
 impl Work<'_, '_> {
     /// Load on a foot of plan where the slope has this rise.
     fn psf_at(&self, rise_per_run: f64) -> AreaLoads {
-        AreaLoads { dead: self.dead_on_slope * slope_factor(rise_per_run), ..self.psf }
+        let snow = self.here.plan.site().roof_snow(rise_per_run);
+        AreaLoads { dead: self.dead_on_slope * slope_factor(rise_per_run), snow, ..self.psf }
     }
 
     /// What is put on, from the areas of the plan.

@@ -1,0 +1,120 @@
+//! Dead load by build-up: what lies on what, each with its weight and source, added up.
+//!
+//! On a square foot of the part itself: of floor, of slope, of wall face. Nothing here enters a trace by itself; a build-up
+//! comes to the figure that a roof, a deck or a wall may be given.
+//!
+//! ```
+//! use joistwise_core::loads::layers::{build_up, layer};
+//! use joistwise_core::units::Psf;
+//! let ceiling = ["framing 2x8 at 16 in", "lath and plaster, 3/4 to 1 in"].map(|what| layer(what).unwrap());
+//! assert_eq!(build_up(&ceiling), Psf(12.0));
+//! ```
+
+use super::Mark;
+use crate::units::Psf;
+
+/// One layer or ready assembly.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Layer<'text> {
+    /// What it is.
+    pub what: &'text str,
+    /// What a square foot of it weighs; the upper end where a range was read.
+    pub psf: Psf,
+    /// Title, edition, table.
+    pub source: &'text str,
+    /// Whether it was read there.
+    pub mark: Mark,
+}
+
+const HUD: &str = "HUD Residential Structural Design Guide (2000), Table 3.2";
+const NOTES: &str = "Dead loads, introductory structural notes";
+const CHAPTER: &str = "Loads chapter abstract (light-frame dead load)";
+const SUBCOURSE: &str = "U.S. Army engineer subcourse EN5156, floor load";
+const GRAPHIC: &str = "Architectural Graphic Standards, as quoted";
+const LIST: &str = "Building material weights list";
+const ASCE: &str = "ASCE 7 Table C3.1-1a";
+const PRACTICE: &str = "common practice";
+
+const fn seen(what: &'static str, psf: f64, source: &'static str) -> Layer<'static> {
+    Layer { what, psf: Psf(psf), source, mark: Mark::Seen }
+}
+
+const fn memory(what: &'static str, psf: f64, source: &'static str) -> Layer<'static> {
+    Layer { what, psf: Psf(psf), source, mark: Mark::Memory }
+}
+
+/// Published layers and assemblies.
+pub const LAYERS: [Layer<'static>; 40] = [
+    seen("roof: light frame, panel sheathing, 1/2 in gypsum ceiling, asphalt shingles", 15.0, HUD),
+    seen("roof: light frame, panel sheathing, 1/2 in gypsum ceiling, clay or other conventional tile", 27.0, HUD),
+    seen("roof: light frame, panel sheathing, 1/2 in gypsum ceiling, light-weight tile", 21.0, HUD),
+    seen("roof: light frame, panel sheathing, 1/2 in gypsum ceiling, metal", 14.0, HUD),
+    seen("roof: light frame, panel sheathing, 1/2 in gypsum ceiling, wood shakes", 15.0, HUD),
+    seen("roof: light frame, panel sheathing, 1/2 in gypsum ceiling, tar and gravel", 18.0, HUD),
+    seen("floor: 2x12 joists, 3/4 in panel, 1/2 in gypsum ceiling, carpet or vinyl", 10.0, HUD),
+    seen("floor: 2x12 joists, 3/4 in panel, 1/2 in gypsum ceiling, wood flooring", 12.0, HUD),
+    seen("floor: 2x12 joists, 3/4 in panel, 1/2 in gypsum ceiling, ceramic tile", 15.0, HUD),
+    seen("floor: 2x12 joists, 3/4 in panel, 1/2 in gypsum ceiling, slate", 19.0, HUD),
+    seen("wall: 2x4, 1/2 in panel, 1/2 in gypsum, no siding", 6.0, HUD),
+    seen("wall: 2x4, 1/2 in panel, 1/2 in gypsum, vinyl or aluminum siding", 7.0, HUD),
+    seen("wall: 2x4, 1/2 in panel, 1/2 in gypsum, lap wood siding", 8.0, HUD),
+    seen("wall: 2x4, 1/2 in panel, 1/2 in gypsum, 7/8 in stucco", 15.0, HUD),
+    seen("wall: 2x4, 1/2 in panel, 1/2 in gypsum, thin stucco on insulation board", 9.0, HUD),
+    seen("wall: 2x4, 1/2 in panel, 1/2 in gypsum, 3 1/2 in brick veneer", 45.0, HUD),
+    seen("interior partition: 2x4, 1/2 in gypsum both sides", 6.0, HUD),
+    seen("framing 2x8 at 16 in", 2.0, NOTES),
+    seen("framing 2x12 at 16 in", 3.0, NOTES),
+    seen("1/2 in gypsum board", 2.0, NOTES),
+    seen("1 in hardwood flooring", 4.0, NOTES),
+    seen("1/2 in plywood", 2.0, NOTES),
+    seen("built-up roof", 7.0, NOTES),
+    seen("wood shingles", 3.0, NOTES),
+    seen("slate roofing", 10.0, NOTES),
+    seen("tile roofing", 15.0, NOTES),
+    seen("asphalt shingles", 3.0, NOTES),
+    seen("light-frame floor or roof without plaster", 10.0, CHAPTER),
+    seen("light-frame floor or roof with plaster", 20.0, CHAPTER),
+    seen("concrete slab, each inch", 12.0, CHAPTER),
+    seen("floor: subfloor, finish floor, joists, no plaster below", 10.0, SUBCOURSE),
+    seen("plastered ceiling below, added", 10.0, SUBCOURSE),
+    seen("attic unfloored: ceiling plaster and joists", 20.0, SUBCOURSE),
+    seen("exterior 2x6 wall", 16.0, GRAPHIC),
+    seen("brick 4 in", 40.0, LIST),
+    memory("lath and plaster, 3/4 to 1 in", 10.0, ASCE),
+    memory("mud-set tile floor", 25.0, ASCE),
+    memory("brick veneer 4 in", 39.0, ASCE),
+    memory("insulation, loose or batt, each inch", 0.2, ASCE),
+    memory("granite or stone counter 1 1/4 in", 19.0, PRACTICE),
+];
+
+/// A published layer by its name.
+#[must_use]
+pub fn layer(what: &str) -> Option<Layer<'static>> {
+    LAYERS.iter().find(|layer| layer.what == what).copied()
+}
+
+/// All layers together.
+#[must_use]
+pub fn build_up(layers: &[Layer<'_>]) -> Psf {
+    layers.iter().map(|layer| layer.psf).sum()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn no_layer_has_two_weights() {
+        for (number, one) in LAYERS.iter().enumerate() {
+            assert!(LAYERS[..number].iter().all(|other| other.what != one.what), "{}", one.what);
+        }
+    }
+
+    /// An engineer's build-up of 2018, as read: shingles 3, sheathing 2, framing 5, ceiling 2.5, other 2.5: 15 psf.
+    #[test]
+    fn a_roof_of_five_layers_weighs_15_psf() {
+        let parts = [("shingles", 3.0), ("sheathing", 2.0), ("framing", 5.0), ("ceiling", 2.5), ("other", 2.5)];
+        let layers = parts.map(|(what, psf)| seen(what, psf, "structural calculations, 2018"));
+        assert_eq!(build_up(&layers), Psf(15.0));
+    }
+}
