@@ -1,8 +1,10 @@
 //! The situations of the trade as houses: each verdict, width, share and flag that `fixtures/situations.json` expects.
 
+use joistwise_core::footing;
 use joistwise_core::geometry::{Spot, apart};
 use joistwise_core::plan::{Member, Plan, PlanFile, Side, Wall};
 use joistwise_core::trace::{BeamTrace, Node, Origin, Reason, RibKind, Role, Trace, trace};
+use joistwise_core::units::{Pounds, Psf};
 use joistwise_tests::{flags_of, flags_of_finding, house, node, read, verdict, wall};
 use serde_json::Value;
 
@@ -171,9 +173,9 @@ fn expect_strut(id: &str, trace: &Trace, want: &Value) {
 
 /// P / q, and the side of a square that has it, to the half foot that forms are built in.
 fn expect_pad(id: &str, want: &Value) {
-    let area = number(&want["reaction_lb"]) / number(&want["soil_psf"]);
-    close(&format!("{id} pad ft2"), area, number(&want["area_ft2"]), number(&want["tolerance"]));
-    let side = (area.sqrt() * 2.0).ceil() / 2.0;
+    let area = footing::area(Pounds(number(&want["reaction_lb"])), Psf(number(&want["soil_psf"])));
+    close(&format!("{id} pad ft2"), area.0, number(&want["area_ft2"]), number(&want["tolerance"]));
+    let side = (footing::side(area).0 / 6.0 - 1e-9).ceil() / 2.0;
     close(&format!("{id} pad ft"), side, number(&want["side_ft"]), 1e-9);
     close(&format!("{id} pad given ft2"), side * side, number(&want["given_ft2"]), 1e-9);
 }

@@ -2,11 +2,12 @@
 //!
 //! Beyond it something must have held the member up when the house was built, whatever the lumber is.
 
+use crate::members::joist::span_in_deflection;
 use crate::plan::{Material, Member, Use};
-use crate::units::{Feet, Ticks};
+use crate::units::{Feet, InchesToTheFourth, Psi, Ticks};
 
 /// The stiffest lumber of the tables, in psi: Douglas fir-larch, select structural (NDS Supplement, Table 4A, MEMORY).
-const STIFFEST: f64 = 1_900_000.0;
+const STIFFEST: Psi = Psi(1_900_000.0);
 /// No table prints a longer span, in feet (IRC R502.3.1, R802.5.1).
 pub const LONGEST_PRINTED: Feet = Feet(26.0);
 
@@ -19,25 +20,12 @@ pub fn longest(member: Member, spacing: Ticks, used_as: Use) -> Option<Feet> {
         return None;
     }
     let (width, depth) = (member.width()?.inches(), member.depth.inches());
-    let inertia = f64::from(member.plies) * width * depth * depth * depth / 12.0;
+    let inertia = InchesToTheFourth(f64::from(member.plies) * width * depth * depth * depth / 12.0);
     let limit = if matches!(used_as, Use::AtticBare | Use::AtticStorage) { 240.0 } else { 360.0 };
-    let per_foot = crate::loads::live(used_as).value.0 * spacing.feet().0;
-    let inches = cube_root(384.0 * STIFFEST * inertia * 12.0 / (5.0 * limit * per_foot));
+    let load = crate::loads::live(used_as).value * spacing.feet();
+    let span = span_in_deflection(STIFFEST, inertia, load, limit);
     // Tables print whole inches.
-    Some(Feet(inches.round() / 12.0).min(LONGEST_PRINTED))
-}
-
-/// Newton's steps from above: products alone, so that it comes out the same natively and in wasm.
-fn cube_root(of: f64) -> f64 {
-    let mut root = of.max(1.0);
-    loop {
-        let next = (2.0 * root + of / (root * root)) / 3.0;
-        // From above every step goes down, until rounding stops it.
-        if next.is_nan() || next >= root {
-            return root;
-        }
-        root = next;
-    }
+    Some(Feet((span.0 * 12.0).round() / 12.0).min(LONGEST_PRINTED))
 }
 
 #[cfg(test)]

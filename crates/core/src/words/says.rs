@@ -1,7 +1,9 @@
 //! The sentences of reasons, cautions and findings. One each; nothing is searched in them.
 
-use super::{Words, capital, grade, pounds, psf};
+use super::{Words, capital, grade, pounds, psf, square_feet};
+use crate::footing;
 use crate::ids::ElementId;
+use crate::loads::heaviest;
 use crate::plan::{Element, RoofFrame};
 use crate::trace::{Caution, Finding, Problem, Reason};
 use crate::units::Feet;
@@ -332,9 +334,15 @@ impl Words<'_> {
                 format!("These beams rest on each other in a ring: {} ({weight}).", names.join(", "))
             }
             Problem::PostWithoutFooting { post } => {
+                let site = self.plan.site();
+                let pad = finding.weights.map(|weights| footing::area(heaviest(&weights, site).0, site.soil()));
+                let pad = pad.map(|area| {
+                    format!(" On {} of soil it wants {} at the least.", psf(site.soil()), square_feet(area))
+                });
                 format!(
-                    "{} brings {weight} to bare ground or slab: no pad is drawn.",
-                    self.name(ElementId::Post(*post))
+                    "{} brings {weight} to bare ground or slab: no pad is drawn, and a slab is no footing.{}",
+                    self.name(ElementId::Post(*post)),
+                    pad.unwrap_or_default()
                 )
             }
             Problem::WallWithoutFooting { wall } => format!(

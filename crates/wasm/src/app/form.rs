@@ -31,6 +31,8 @@ pub(super) enum FormError {
     Edit(#[from] EditError),
     #[error("'{0}' is not a load: write pounds a square foot, like 20, or leave it empty for the usual one")]
     Load(String),
+    #[error("'{0}' is not a factor: write a number, like 1.1, or leave it empty for 1")]
+    Factor(String),
     #[error("'{0}' is not a weight: write pounds, like 900, or leave it empty for the usual one")]
     Weight(String),
     #[error("'{0}' is not a place: write east; north, like 12'; 6' 6\"")]
@@ -165,12 +167,17 @@ pub(super) fn level_values(plan: &Plan, level: LevelId, tape: Tape) -> Values {
 /// The values of the house.
 pub(super) fn house_values(plan: &Plan) -> Values {
     let site = plan.site();
+    let plain = |factor: Option<f64>| factor.map(|factor| factor.to_string()).unwrap_or_default();
     let psf = |load: Option<Psf>| load.map(|psf| psf.0.to_string()).unwrap_or_default();
     Values::from([
         ("name", plan.name().to_owned()),
         ("note", plan.note().to_owned()),
         ("snow", psf(site.ground_snow)),
         ("edition", word(&site.snow_edition)),
+        ("exposure", plain(site.exposure)),
+        ("thermal", plain(site.thermal)),
+        ("importance", plain(site.importance)),
+        ("roof_surface", word(&site.roof_surface)),
         ("roof_live", psf(site.roof_live)),
         ("soil", psf(site.soil)),
     ])
@@ -262,6 +269,10 @@ pub(super) fn set_house(plan: &Plan, key: &str, text: &str) -> Result<Edit, Form
         "note" => return Ok(Edit::Note(text.trim().to_owned())),
         "snow" => site.ground_snow = load(text)?,
         "edition" => site.snow_edition = meant(text)?,
+        "exposure" => site.exposure = factor(text)?,
+        "thermal" => site.thermal = factor(text)?,
+        "importance" => site.importance = factor(text)?,
+        "roof_surface" => site.roof_surface = meant(text)?,
         "roof_live" => site.roof_live = load(text)?,
         "soil" => site.soil = load(text)?,
         _ => return Err(FormError::NoSuchValue(key.to_owned())),
@@ -428,6 +439,11 @@ fn word<T: Serialize>(choice: &T) -> String {
 pub(super) fn meant<T: DeserializeOwned>(word: &str) -> Result<T, FormError> {
     let value = serde_json::Value::String(word.to_owned());
     serde_json::from_value(value).map_err(|_| FormError::NoSuchValue(word.to_owned()))
+}
+
+/// A factor; none for the usual one.
+fn factor(text: &str) -> Result<Option<f64>, FormError> {
+    unless_empty(text, |text| text.trim().replace(',', ".").parse().map_err(|_| FormError::Factor(text.to_owned())))
 }
 
 /// A load in psf; none for the usual one.
