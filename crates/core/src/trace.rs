@@ -15,6 +15,7 @@ use crate::loads::{LineLoads, Weights};
 use crate::plan::{Joints, Level, Plan, RoofFrame};
 use crate::units::{Feet, Plf, Psf, SquareFeet};
 
+mod around;
 mod bar;
 mod beams;
 mod carry;
@@ -23,6 +24,7 @@ mod deck;
 mod down;
 mod ground;
 mod lay;
+mod near;
 mod reason;
 mod roles;
 mod roofs;
@@ -30,6 +32,8 @@ mod seats;
 mod storey;
 mod strips;
 
+use around::Around;
+use carry::Carrier;
 use down::Falling;
 use storey::{Links, Storey};
 
@@ -498,8 +502,12 @@ pub fn trace(plan: &Plan) -> Trace {
     let mut links = Links::new();
     let mut falling = Falling::default();
     let mut above: Option<&Level> = None;
+    // Where the walls and posts of the level above begin in the trace.
+    let mut first = (0, 0);
     // Roofs first, all of them: they may lean on walls of the level over the one their feet stand on.
-    let mut storeys: Vec<Storey<'_>> = plan.levels().iter().rev().map(|level| Storey::new(plan, level)).collect();
+    let levels: Vec<Around<'_>> = plan.levels().iter().map(Around::of).collect();
+    let mut storeys: Vec<Storey<'_>> =
+        (0..levels.len()).rev().filter_map(|number| Storey::new(plan, number, &levels)).collect();
     for number in 0..storeys.len() {
         let (over, rest) = storeys.split_at_mut(number);
         if let Some(storey) = rest.first_mut() {
@@ -515,16 +523,17 @@ pub fn trace(plan: &Plan) -> Trace {
         trace.beams.extend(beams::beams(&mut storey));
         cautions::of_posts(&mut storey);
         if let Some(above) = above {
-            for wall in &falling.walls {
-                let cautions = cautions::of_standing(&mut storey, wall, above);
-                if let Some(known) = trace.walls.iter_mut().find(|it| it.wall == wall.wall) {
-                    known.cautions.splice(0..0, cautions);
-                }
+            let known = trace.walls.get_mut(first.0..).unwrap_or_default();
+            for ((falling, wall), known) in falling.walls.iter().zip(&above.walls).zip(known) {
+                let cautions = cautions::of_standing(&mut storey, falling, above, wall);
+                known.cautions.splice(0..0, cautions);
             }
-            stand(&mut trace.posts, &falling, &storey);
+            stand(trace.posts.get_mut(first.1..).unwrap_or_default(), &storey);
         }
-        falling = down::fall(&storey);
-        trace.walls.extend(walls(&mut storey));
+        first = (trace.walls.len(), trace.posts.len());
+        let lines: Vec<Vec<LinePart>> = storey.walls.iter().map(Carrier::line).collect();
+        falling = down::fall(&storey, &lines);
+        trace.walls.extend(walls(&mut storey, lines));
         things(&mut storey);
         trace.posts.extend(posts(&storey));
         trace.ledger.rows.push(LedgerRow {
@@ -561,10 +570,10 @@ pub fn trace(plan: &Plan) -> Trace {
 }
 
 /// The walls of a level that has been traced; their own weight goes into its ledger.
-fn walls(storey: &mut Storey<'_>) -> Vec<WallTrace> {
+fn walls(storey: &mut Storey<'_>, lines: Vec<Vec<LinePart>>) -> Vec<WallTrace> {
     let level = storey.level;
     let mut walls = Vec::with_capacity(level.walls.len());
-    for (i, wall) in level.walls.iter().enumerate() {
+    for (i, (wall, line)) in level.walls.iter().zip(lines).enumerate() {
         let Some(carrier) = storey.walls.get(i) else { continue };
         let stretches = roles::stretches(storey, wall, carrier);
         let own = Weights { dead: down::own_weight(level, wall) * Feet(carrier.length), ..Weights::default() };
@@ -575,7 +584,7 @@ fn walls(storey: &mut Storey<'_>) -> Vec<WallTrace> {
             cautions: cautions::of_wall(storey, wall, &stretches),
             stretches,
             feeds: carrier.feeds(),
-            line: carrier.line(),
+            line,
             points: carrier.points.clone(),
             top: carrier.total,
             own,
@@ -614,14 +623,10 @@ fn posts(storey: &Storey<'_>) -> Vec<PostTrace> {
 }
 
 /// What the posts of the level above turned out to stand on.
-fn stand(posts: &mut [PostTrace], falling: &Falling, below: &Storey<'_>) {
-    for falling in &falling.posts {
-        let node = Node::Post(falling.post);
-        let on = below.links.keys().filter(|(from, _, _)| *from == node).map(|(_, _, to)| *to);
-        if let Some(post) = posts.iter_mut().find(|it| it.post == falling.post) {
-            post.on = on.collect();
-            post.on.dedup();
-        }
+fn stand(posts: &mut [PostTrace], below: &Storey<'_>) {
+    for post in posts {
+        post.on = below.links_from(Node::Post(post.post)).map(|(_, to, _)| to).collect();
+        post.on.dedup();
     }
 }
 
@@ -630,7 +635,7 @@ fn open_questions(storey: &mut Storey<'_>, top: bool) {
     let level = storey.level;
     let Some(first) = level.walls.first() else { return };
     let at = Spot::from(first.a);
-    if level.outlines().is_empty() {
+    if storey.around.outlines().is_empty() {
         storey.find(at, Problem::OutlineOpen, None);
     }
     let trusses = level.roofs.iter().any(|roof| matches!(roof.frame, RoofFrame::Trusses { .. }));

@@ -83,7 +83,15 @@ impl Carrier {
 
     /// Line load in pieces from end `a`, each place once, equal neighbours joined.
     pub(super) fn line(&self) -> Vec<LinePart> {
-        let mut stops: Vec<f64> = self.line.iter().flat_map(|part| [part.0, part.1]).collect();
+        // One after the other, starts and ends come nearly in order, which makes them quick to sort.
+        let mut stops: Vec<f64> = Vec::with_capacity(2 * self.line.len());
+        for end in [|part: &(f64, f64, LineLoads)| part.0, |part: &(f64, f64, LineLoads)| part.1] {
+            let first = stops.len();
+            stops.extend(self.line.iter().map(end));
+            if let Some(all) = stops.get_mut(first..) {
+                all.sort_by(f64::total_cmp);
+            }
+        }
         stops.sort_by(f64::total_cmp);
         stops.dedup_by(|b, a| (*b - *a).abs() < EPS);
         // A part whose end is moved onto a stop a hair away keeps its weight.

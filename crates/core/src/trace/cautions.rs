@@ -1,7 +1,9 @@
 //! What to know about a wall or post even when its role is right: by rules of the code and of the trade.
 
+use super::around::{Around, extent};
 use super::bar::Bearer;
 use super::down::{FallingWall, own_weight};
+use super::near::Extent;
 use super::seats::{Seats, Use};
 use super::storey::Storey;
 use super::strips::EPS;
@@ -9,6 +11,9 @@ use super::{Caution, Node, Origin, Problem, Reason, Stretch};
 use crate::geometry::{self, Frame, Spot};
 use crate::plan::{Level, Material, RoofFrame, Side, Top, Wall};
 use crate::units::{Feet, Inches};
+
+/// How far a first look goes for what a wall stands beside, in feet.
+const FIRST_LOOK: f64 = 8.0;
 
 /// Cautions on an inside wall of a level whose roles are known.
 pub(super) fn of_wall(storey: &Storey<'_>, wall: &Wall, stretches: &[Stretch]) -> Vec<Caution> {
@@ -63,11 +68,11 @@ pub(super) fn of_wall(storey: &Storey<'_>, wall: &Wall, stretches: &[Stretch]) -
     if on_roof {
         cautions.insert(0, Caution::RoofOnInsideWall);
     }
-    let below = storey.plan.level_below(level.id);
-    if carries && below.is_some_and(|it| !it.posts.is_empty()) {
+    let below = storey.below;
+    if carries && below.is_some_and(|it| !it.level.posts.is_empty()) {
         cautions.push(Caution::EndsNeedPath);
     }
-    if carries && most_run_along(level, wall, &own) {
+    if carries && most_run_along(storey, wall, &own) {
         cautions.push(Caution::ParallelRuleMisleads);
     }
     if !carries {
@@ -86,17 +91,13 @@ pub(super) fn of_wall(storey: &Storey<'_>, wall: &Wall, stretches: &[Stretch]) -
 }
 
 /// Whether more of the deck's area beside the wall runs along it than across.
-fn most_run_along(level: &Level, wall: &Wall, own: &Frame) -> bool {
+fn most_run_along(storey: &Storey<'_>, wall: &Wall, own: &Frame) -> bool {
     let touches = |corners: &[crate::plan::Point]| {
         let ends = [wall.a, wall.b].into_iter().chain(geometry::along(wall.a, wall.b, half(wall)));
         ends.filter(|at| geometry::position(corners, *at) != geometry::Position::Outside).count() >= 2
     };
-    let mut along_it = false;
-    for field in &level.fields {
-        let near = level.polygons(&field.region).iter().any(|polygon| touches(polygon));
-        along_it |= near && own.squareness(&Frame::of(field.along)) < 0.05;
-    }
-    along_it
+    let mut along = storey.level.fields.iter().filter(|field| own.squareness(&Frame::of(field.along)) < 0.05);
+    along.any(|field| storey.around.polygons(&field.region).iter().any(|polygon| touches(polygon)))
 }
 
 fn half(wall: &Wall) -> crate::units::Ticks {
@@ -104,13 +105,14 @@ fn half(wall: &Wall) -> crate::units::Ticks {
 }
 
 /// A beam of the level below under the line of a wall, for at least half of it.
-fn in_line_beam(below: &Level, wall: &Wall) -> Option<crate::ids::BeamId> {
+fn in_line_beam(below: &Around<'_>, wall: &Wall) -> Option<crate::ids::BeamId> {
     let frame = Frame::between(wall.a, wall.b)?;
     let (start, s) = frame.local(Spot::from(wall.a));
     let length = geometry::length(wall.a, wall.b).0;
-    let beds = Seats::of(below, &frame, Use::Joists).under(s.0, start.0, start.0 + length);
+    let within = extent([wall.a.into(), wall.b.into()]);
+    let beds = Seats::of(below, &frame, Use::Joists, &within).under(s.0, start.0, start.0 + length);
     beds.iter().filter(|bed| bed.to - bed.from > length / 2.0 - EPS).find_map(|bed| match bed.on {
-        Bearer::Beam(i) => below.beams.get(i).map(|beam| beam.id),
+        Bearer::Beam(i) => below.level.beams.get(i).map(|beam| beam.id),
         _ => None,
     })
 }
@@ -144,18 +146,20 @@ pub(super) fn of_posts(storey: &mut Storey<'_>) {
 /// Cautions on a wall that stands, all or in part, on the joists of the level in work: how far it is off, and what
 /// the joists are. IRC R502.4 (as quoted): bearing partitions square to joists are not offset from the support below
 /// by more than the joist depth, unless the joists are sized for it; I-joists are designed for any offset.
-pub(super) fn of_standing(storey: &mut Storey<'_>, falling: &FallingWall, upper_level: &Level) -> Vec<Caution> {
+pub(super) fn of_standing(
+    storey: &mut Storey<'_>,
+    falling: &FallingWall,
+    upper_level: &Level,
+    wall: &Wall,
+) -> Vec<Caution> {
     let mut cautions = Vec::new();
-    let Some(wall) = upper_level.wall(falling.wall) else { return cautions };
     let own = own_weight(upper_level, wall).0 * geometry::length(falling.a, falling.b).0;
     if falling.total().all().0 <= own * (1.0 + 1e-9) + 1e-6 {
         return cautions;
     }
-    let node = Node::Wall(falling.wall);
-    let through = storey.links.iter().filter(|((from, through, to), weights)| {
-        *from == node && through.is_some() && *to != Node::Gap && weights.all().0.abs() > EPS
-    });
-    let mut fields: Vec<crate::ids::FieldId> = through.filter_map(|((_, through, _), _)| *through).collect();
+    let links = storey.links_from(Node::Wall(falling.wall));
+    let through = links.filter(|(_, to, weights)| *to != Node::Gap && weights.all().0.abs() > EPS);
+    let mut fields: Vec<crate::ids::FieldId> = through.filter_map(|(through, ..)| through).collect();
     fields.dedup();
     let Some(frame) = Frame::between(falling.a, falling.b) else { return cautions };
     for id in fields {
@@ -167,7 +171,7 @@ pub(super) fn of_standing(storey: &mut Storey<'_>, falling: &FallingWall, upper_
         if falling.origin == Some(Origin::Roof) {
             give(&mut cautions, Caution::RoofOnJoists);
         }
-        let Some((lower, offset)) = nearest_in_line(storey.level, &frame, falling) else { continue };
+        let Some((lower, offset)) = nearest_in_line(storey.around, &frame, falling) else { continue };
         let upper = falling.wall;
         if field.member.material == Material::IJoist {
             give(&mut cautions, Caution::OffsetOnIJoists { upper, offset: Feet(offset) });
@@ -202,7 +206,21 @@ fn give(cautions: &mut Vec<Caution>, caution: Caution) {
 }
 
 /// The wall or beam along the line of a wall above, beside it for a part of its length, that is nearest to it.
-fn nearest_in_line(level: &Level, frame: &Frame, falling: &FallingWall) -> Option<(Bearer, f64)> {
+fn nearest_in_line(around: &Around<'_>, frame: &Frame, falling: &FallingWall) -> Option<(Bearer, f64)> {
+    let line = extent([falling.a.into(), falling.b.into()]);
+    // Looks further and further out, until what it finds is nearer than what it has not seen.
+    let mut reach = FIRST_LOOK;
+    loop {
+        let within = line.grown(reach);
+        let nearest = nearest_within(around, frame, falling, &within);
+        if nearest.is_some_and(|(_, off)| off < reach - FIRST_LOOK / 2.0) || around.is_all_within(&within) {
+            return nearest;
+        }
+        reach *= 4.0;
+    }
+}
+
+fn nearest_within(around: &Around<'_>, frame: &Frame, falling: &FallingWall, within: &Extent) -> Option<(Bearer, f64)> {
     let (start, s) = frame.local(Spot::from(falling.a));
     let (start, s) = (start.0, s.0);
     let end = start + geometry::length(falling.a, falling.b).0;
@@ -220,10 +238,11 @@ fn nearest_in_line(level: &Level, frame: &Frame, falling: &FallingWall) -> Optio
             }
         }
     };
-    for (i, wall) in level.walls.iter().enumerate().filter(|(_, wall)| wall.top == Top::Tight) {
+    let (beams, walls) = around.bearers(within);
+    for (i, wall) in walls.into_iter().filter(|(_, wall)| wall.top == Top::Tight) {
         look(Bearer::Wall(i), wall.a, wall.b);
     }
-    for (i, beam) in level.beams.iter().enumerate() {
+    for (i, beam) in beams {
         look(Bearer::Beam(i), beam.a, beam.b);
     }
     nearest

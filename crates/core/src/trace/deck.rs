@@ -275,7 +275,7 @@ fn deliver(storey: &mut Storey<'_>, field: &mut FieldWork, joist: &Joist, bar: &
 
 /// How far a place of a joist is off a wall above that crosses the joists; none for a wall that runs along them.
 fn off_wall(storey: &Storey<'_>, field: &FieldWork, upper: WallId, (t, s): (f64, f64)) -> Option<Feet> {
-    let (_, wall) = storey.plan.wall(upper)?;
+    let wall = storey.above?.wall(upper)?;
     let own = Frame::between(wall.a, wall.b).filter(|own| own.squareness(&field.frame) > PARALLEL)?;
     let ((from, line), (along, across)) =
         (own.local(Spot::from(wall.a)), own.local(field.frame.spot(Feet(t), Feet(s))));

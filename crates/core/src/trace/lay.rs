@@ -1,5 +1,6 @@
 //! The joists of one field as laid, before they are solved: their lines, seats, beds, and what stands on them.
 
+use super::around::extent;
 use super::bar::{Bearer, Bed, Burden, Meet, Seat, times};
 use super::deck::spread;
 use super::seats::{Seats, Use};
@@ -79,12 +80,13 @@ impl FieldWork {
         let frame = Frame::of(field.along);
         let mut taken: Vec<Vec<Point>> = Vec::new();
         for later in level.fields.iter().skip(number + 1) {
-            taken.extend(level.polygons(&later.region));
+            taken.extend_from_slice(storey.around.polygons(&later.region));
         }
         taken.extend(level.floor_openings.iter().map(|opening| opening.corners.clone()));
-        let cover = Cover::new(&frame, &level.polygons(&field.region), &taken);
+        let cover = Cover::new(&frame, storey.around.polygons(&field.region), &taken);
         let range = cover.range()?;
-        let seats = Seats::of(level, &frame, Use::Joists);
+        let within = extent(cover.corners(&frame)?);
+        let seats = Seats::of(storey.around, &frame, Use::Joists, &within).by_place();
         let (mut trimmers, mut headers) = (Vec::new(), Vec::new());
         for opening in &level.floor_openings {
             let local = opening.corners.iter().map(|corner| frame.local(Spot::from(*corner)));

@@ -188,7 +188,7 @@ fn region_edges(storey: &Storey<'_>, wall: &Wall, length: f64) -> Vec<f64> {
     let regions =
         storey.level.fields.iter().map(|field| &field.region).chain(storey.level.roofs.iter().map(|it| &it.region));
     let mut edges = Vec::new();
-    for polygon in regions.filter(|region| **region != Region::Outline).flat_map(|it| storey.level.polygons(it)) {
+    for polygon in regions.filter(|region| **region != Region::Outline).flat_map(|it| storey.around.polygons(it)) {
         let next = polygon.iter().cycle().skip(1);
         for (a, b) in polygon.iter().zip(next) {
             if let Some(at) = geometry::crossing((wall.a, wall.b), (*a, *b)) {
@@ -284,7 +284,7 @@ fn fields_over<'a>(storey: &Storey<'a>, place: Point, own: &Frame) -> Vec<&'a Jo
         let (x, y) = (Ticks::from_decimal_feet(spot.x), Ticks::from_decimal_feet(spot.y));
         let (Some(x), Some(y)) = (x, y) else { continue };
         let covers = |field: &&JoistField| {
-            let polygons = storey.level.polygons(&field.region);
+            let polygons = storey.around.polygons(&field.region);
             polygons.iter().any(|it| geometry::position(it, Point::new(x, y)) != Position::Outside)
         };
         if let Some(field) = storey.level.fields.iter().rev().find(covers)

@@ -4,6 +4,7 @@
 
 use crate::geometry::{Frame, Spot};
 use crate::plan::Point;
+use crate::units::Feet;
 
 /// Under this many feet two places are one: far under a tick.
 pub(super) const EPS: f64 = 1e-7;
@@ -296,6 +297,12 @@ impl Cover {
     pub(super) fn reach(&self) -> Option<(f64, f64)> {
         let own = || self.sides.iter().filter(|side| side.group == 0).flat_map(|side| [side.t.0, side.t.1]);
         own().next().map(|first| (own().fold(first, f64::min), own().fold(first, f64::max)))
+    }
+
+    /// The corners of the box around it, in its frame.
+    pub(super) fn corners(&self, frame: &Frame) -> Option<[Spot; 4]> {
+        let ((near, far), (lo, hi)) = (self.reach()?, self.range?);
+        Some([(near, lo), (far, lo), (far, hi), (near, hi)].map(|(t, s)| frame.spot(Feet(t), Feet(s))))
     }
 
     /// How much of its extent across the joists ends at its own edge, at the near and at the far ends of the joists: what
