@@ -18,10 +18,10 @@ const ASKEW: f64 = 0.06;
 pub(super) struct Around<'a> {
     pub(super) level: &'a Level,
     outlines: Vec<Vec<Point>>,
-    /// Beams, then walls.
-    bearers: Near,
+    beams: Near,
+    walls: Near,
     posts: Near,
-    walls: BTreeMap<WallId, usize>,
+    wall_numbers: BTreeMap<WallId, usize>,
 }
 
 impl<'a> Around<'a> {
@@ -35,9 +35,10 @@ impl<'a> Around<'a> {
         Self {
             level,
             outlines: level.outlines(),
-            bearers: Near::of(beams.chain(walls)),
+            beams: Near::of(beams),
+            walls: Near::of(walls),
             posts: Near::of(level.posts.iter().map(|post| extent([post.at.into()]).grown(MARGIN))),
-            walls: level.walls.iter().enumerate().map(|(i, wall)| (wall.id, i)).collect(),
+            wall_numbers: level.walls.iter().enumerate().map(|(i, wall)| (wall.id, i)).collect(),
         }
     }
 
@@ -54,25 +55,24 @@ impl<'a> Around<'a> {
     }
 
     pub(super) fn wall(&self, id: WallId) -> Option<&'a Wall> {
-        self.walls.get(&id).and_then(|i| self.level.walls.get(*i))
+        self.wall_numbers.get(&id).and_then(|i| self.level.walls.get(*i))
     }
 
-    /// The beams and the walls that may have to do with what is in a box, each with its place in the level's list.
-    pub(super) fn bearers(&self, at: &Extent) -> (Vec<(usize, &'a Beam)>, Vec<(usize, &'a Wall)>) {
-        let all = self.bearers.all(at);
-        let count = self.level.beams.len();
-        let (beams, walls) = all.split_at(all.partition_point(|i| *i < count));
-        let beam = |i: &usize| Some((*i, self.level.beams.get(*i)?));
-        let wall = |i: &usize| {
-            let i = *i - count;
-            Some((i, self.level.walls.get(i)?))
-        };
-        (beams.iter().filter_map(beam).collect(), walls.iter().filter_map(wall).collect())
+    /// The beams that may have to do with what is in a box, each with its place in the level's list.
+    pub(super) fn beams(&self, at: &Extent) -> impl Iterator<Item = (usize, &'a Beam)> {
+        let level = self.level;
+        self.beams.all(at).into_iter().filter_map(|i| Some((i, level.beams.get(i)?)))
+    }
+
+    /// The walls that may have to do with what is in a box, each with its place in the level's list.
+    pub(super) fn walls(&self, at: &Extent) -> impl Iterator<Item = (usize, &'a Wall)> {
+        let level = self.level;
+        self.walls.all(at).into_iter().filter_map(|i| Some((i, level.walls.get(i)?)))
     }
 
     /// Whether a box has all beams and walls inside.
     pub(super) fn is_all_within(&self, at: &Extent) -> bool {
-        self.bearers.extent().is_none_or(|all| at.holds(&all))
+        [&self.beams, &self.walls].into_iter().filter_map(Near::extent).all(|all| at.holds(&all))
     }
 
     /// The posts that may have to do with what is in a box, each with its place in the level's list.

@@ -238,11 +238,10 @@ fn nearest_within(around: &Around<'_>, frame: &Frame, falling: &FallingWall, wit
             }
         }
     };
-    let (beams, walls) = around.bearers(within);
-    for (i, wall) in walls.into_iter().filter(|(_, wall)| wall.top == Top::Tight) {
+    for (i, wall) in around.walls(within).filter(|(_, wall)| wall.top == Top::Tight) {
         look(Bearer::Wall(i), wall.a, wall.b);
     }
-    for (i, beam) in beams {
+    for (i, beam) in around.beams(within) {
         look(Bearer::Beam(i), beam.a, beam.b);
     }
     nearest

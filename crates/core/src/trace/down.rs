@@ -314,10 +314,9 @@ pub(super) fn under_point(around: &Around<'_>, at: Point) -> Option<(Bearer, f64
         let within = along >= -PAST_END && along <= length + PAST_END && (s - line).0.abs() <= reach + EPS;
         within.then_some(along.clamp(0.0, length))
     };
-    let (beams, walls) = around.bearers(&within);
-    let mut beams =
-        beams.into_iter().filter_map(|(i, beam)| Some((Bearer::Beam(i), on_line(beam.a, beam.b, BEAM_REACH)?)));
-    let walls = walls.into_iter().filter(|(_, wall)| wall.top == crate::plan::Top::Tight);
+    let beams = around.beams(&within);
+    let mut beams = beams.filter_map(|(i, beam)| Some((Bearer::Beam(i), on_line(beam.a, beam.b, BEAM_REACH)?)));
+    let walls = around.walls(&within).filter(|(_, wall)| wall.top == crate::plan::Top::Tight);
     let mut walls = walls.filter_map(|(i, wall)| Some((Bearer::Wall(i), on_line(wall.a, wall.b, reach_of(wall))?)));
     beams.next().or_else(|| walls.next())
 }

@@ -55,7 +55,7 @@ struct Line {
 impl Line {
     /// Where a member may be that it has to do with.
     fn extent(&self) -> Extent {
-        let (along, across) = (self.reach + 2.0 * EPS, self.reach.min(0.5).max(ACROSS) + 2.0 * EPS);
+        let (along, across) = (self.reach + 2.0 * EPS, self.reach.clamp(ACROSS, 0.5) + 2.0 * EPS);
         Extent::around([self.a, self.b]).stretched((along, across))
     }
 }
@@ -83,11 +83,10 @@ impl Seats {
     /// All that members within a box of the plan could bear on.
     pub(super) fn of(around: &Around<'_>, frame: &Frame, used_for: Use, within: &Extent) -> Self {
         let mut lines = Vec::new();
-        let (beams, walls) = around.bearers(within);
-        for (i, beam) in beams {
+        for (i, beam) in around.beams(within) {
             lines.extend(Self::beam(frame, i, beam));
         }
-        for (i, wall) in walls {
+        for (i, wall) in around.walls(within) {
             let wanted = used_for == Use::Joists || wall.side == Side::Outside;
             if wanted && wall.top == Top::Tight {
                 lines.extend(Self::wall(frame, i, wall));

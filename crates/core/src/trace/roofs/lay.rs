@@ -342,7 +342,7 @@ impl Work<'_, '_> {
 /// The tight inside walls of a level that are near a facet, at the height of the plate.
 fn inside_walls(around: &Around<'_>, facet: &Facet, within: &Extent) -> Seats {
     let mut seats = Seats::none();
-    for (i, wall) in around.bearers(within).1 {
+    for (i, wall) in around.walls(within) {
         if wall.side == Side::Inside && wall.top == Top::Tight {
             let reach = wall.thickness.feet().0 / 2.0;
             seats.add(&facet.frame, Bearer::Wall(i), (wall.a.into(), wall.b.into()), reach, Meet::ByJoints);
