@@ -82,7 +82,8 @@ fn middle(a: Spot, b: Spot) -> Spot {
 
 /// Tails first, then the headers they hang on, then everything that a header may rest on.
 fn solve(storey: &mut Storey<'_>, field: &mut FieldWork) {
-    storey.own += times(&field.psf, |psf| psf.0 * field.cover.area()).map(Pounds);
+    let area = field.cover.area();
+    storey.own += times(&field.psf, |psf| psf.0 * area).map(Pounds);
     let joists = core::mem::take(&mut field.joists);
     let (tails, mut others): (Vec<Joist>, Vec<Joist>) =
         joists.into_iter().partition(|joist| joist.seats.iter().any(|seat| matches!(seat.on, Bearer::Header(_))));
@@ -312,7 +313,10 @@ fn header(
         let holds = |joist: &&mut Joist| {
             (joist.line.s - s).abs() < HAIR && joist.length.from <= t + EPS && joist.length.to >= t - EPS
         };
-        let Some(trimmer) = others.iter_mut().find(holds) else {
+        // In the order of their lines.
+        let first = others.partition_point(|joist| joist.line.s < s - 2.0 * HAIR);
+        let mut here = others.iter_mut().skip(first).take_while(|joist| joist.line.s < s + 2.0 * HAIR);
+        let Some(trimmer) = here.find(holds) else {
             unsupported.0 += 1;
             unsupported.1 += weights;
             unsupported.2.get_or_insert(spot(s));

@@ -3,6 +3,7 @@
 use super::around::extent;
 use super::bar::{Bearer, Bed, Burden, Meet, Seat, times};
 use super::deck::spread;
+use super::near::Extent;
 use super::seats::{Seats, Use};
 use super::storey::Storey;
 use super::strips::{Cover, EPS, Length, Line, lines};
@@ -22,6 +23,8 @@ pub(super) const HAIR: f64 = 0.01 + EPS;
 const ON_LINE: f64 = 10.0 * EPS;
 /// A post this near a seat of a trimmer takes its place, in feet.
 const POST_TAKES: f64 = 0.25 + EPS;
+/// What is further than this from a field has nothing to do with it, in feet.
+const BESIDE: f64 = 1.0;
 /// An end with a seat this near does not hang on a header, in feet.
 const HELD: f64 = 0.35 + EPS;
 
@@ -59,6 +62,10 @@ pub(super) struct FieldWork {
     pub(super) joints: Joints,
     /// Lines in order, each with the numbers of its first joist and the one after its last.
     lines: Vec<(f64, usize, usize)>,
+    /// Where joists begin and end, each place once.
+    ends: Vec<f64>,
+    /// The box in which it has joists, and a margin, in its frame.
+    covers: Extent,
 }
 
 /// The area load of a field by kind.
@@ -78,13 +85,20 @@ impl FieldWork {
         let level = storey.level;
         let field = level.fields.get(number)?;
         let frame = Frame::of(field.along);
-        let mut taken: Vec<Vec<Point>> = Vec::new();
-        for later in level.fields.iter().skip(number + 1) {
-            taken.extend_from_slice(storey.around.polygons(&later.region));
-        }
-        taken.extend(level.floor_openings.iter().map(|opening| opening.corners.clone()));
-        let cover = Cover::new(&frame, storey.around.polygons(&field.region), &taken);
+        let around = storey.around;
+        let region = around.polygons(&field.region);
+        let mut lies = band(&frame, region.iter().flatten());
+        lies = (lies.0 - BESIDE, lies.1 + BESIDE);
+        let over = |polygon: &&Vec<Point>| {
+            let its = band(&frame, polygon.iter());
+            its.0 <= lies.1 && its.1 >= lies.0
+        };
+        let later = level.fields.iter().skip(number + 1).flat_map(|later| around.polygons(&later.region));
+        let openings = level.floor_openings.iter().map(|opening| &opening.corners);
+        let taken: Vec<Vec<Point>> = later.chain(openings).filter(over).cloned().collect();
+        let cover = Cover::new(&frame, region, &taken);
         let range = cover.range()?;
+        let reach = cover.reach()?;
         let within = extent(cover.corners(&frame)?);
         let seats = Seats::of(storey.around, &frame, Use::Joists, &within).by_place();
         let (mut trimmers, mut headers) = (Vec::new(), Vec::new());
@@ -100,14 +114,19 @@ impl FieldWork {
             }
             for t in [t.0, t.1] {
                 let (opening, lo, hi) = (opening.id, s.0.max(range.0), s.1.min(range.1));
-                headers.push(Header { opening, t, lo, hi, points: Vec::new(), half: 0.0 });
+                // One off the field has no joist to hold.
+                if lo < hi && t > reach.0 - BESIDE && t < reach.1 + BESIDE {
+                    headers.push(Header { opening, t, lo, hi, points: Vec::new(), half: 0.0 });
+                }
             }
         }
         let psf = area_loads(field);
         let origin = if field.used_as.is_ceiling() { Origin::Ceiling } else { Origin::Floor };
         let (id, joints) = (field.id, field.joints);
+        let covers = Extent::around([(reach.0, range.0), (reach.1, range.1)]).grown(BESIDE);
+        let (joists, ends) = (Vec::new(), Vec::new());
         let mut work =
-            Self { id, frame, cover, seats, joists: Vec::new(), headers, psf, origin, joints, lines: Vec::new() };
+            Self { id, frame, cover, seats, joists, headers, psf, origin, joints, lines: Vec::new(), ends, covers };
         let spacing = field.spacing.feet().0;
         for line in lines(range, spacing, work.cover.edges(), &trimmers) {
             let first = work.joists.len();
@@ -117,6 +136,9 @@ impl FieldWork {
             }
             work.lines.push((line.s, first, work.joists.len()));
         }
+        work.ends.extend(work.joists.iter().flat_map(|joist| [joist.length.from, joist.length.to]));
+        work.ends.sort_by(f64::total_cmp);
+        work.ends.dedup_by(|b, a| a.total_cmp(b).is_eq());
         Some(work)
     }
 
@@ -191,6 +213,9 @@ impl FieldWork {
     /// Puts a point load on the joists beside it; false if none is there.
     pub(super) fn put_point(&mut self, tag: Node, at: Spot, weights: Weights) -> bool {
         let (t, s) = self.frame.local(at);
+        if !self.covers.meets(&Extent::around([(t.0, s.0)])) {
+            return false;
+        }
         let beside = self.beside(t.0, s.0, ON_END);
         for (joist, share) in &beside {
             self.add_point(*joist, tag, t.0, weights * *share);
@@ -226,17 +251,26 @@ impl FieldWork {
         if whole < EPS {
             return Vec::new();
         }
+        let spot =
+            |share: f64| Spot { x: run.0.x + (run.1.x - run.0.x) * share, y: run.0.y + (run.1.y - run.0.y) * share };
+        // Past the field nothing is to be found on the way; only a stop at the very end may take its place.
+        let past = !self.covers.meets(&Extent::around([a, b]));
+        let way = if past { b } else { a };
         let mut stops = vec![0.0, 1.0];
         if (b.1 - a.1).abs() > EPS {
-            stops.extend(self.lines.iter().map(|(s, ..)| (s - a.1) / (b.1 - a.1)));
+            let lines = between(&self.lines, |line| line.0, (way.1, b.1));
+            stops.extend(lines.iter().map(|(s, ..)| (s - a.1) / (b.1 - a.1)));
         }
         if (b.0 - a.0).abs() > EPS {
-            let ends = self.joists.iter().flat_map(|joist| [joist.length.from, joist.length.to]);
-            stops.extend(ends.map(|t| (t - a.0) / (b.0 - a.0)));
+            let ends = between(&self.ends, |end| *end, (way.0, b.0));
+            stops.extend(ends.iter().map(|t| (t - a.0) / (b.0 - a.0)));
         }
         stops.retain(|stop| (0.0..=1.0).contains(stop));
         stops.sort_by(f64::total_cmp);
         stops.dedup_by(|y, x| (*y - *x).abs() * whole < EPS);
+        if past {
+            return stops.first().zip(stops.last()).map(|(from, to)| (spot(*from), spot(*to))).into_iter().collect();
+        }
         let mut left: Vec<(f64, f64)> = Vec::new();
         for pair in stops.windows(2) {
             let [from, to] = *pair else { continue };
@@ -261,8 +295,6 @@ impl FieldWork {
                 }
             }
         }
-        let spot =
-            |share: f64| Spot { x: run.0.x + (run.1.x - run.0.x) * share, y: run.0.y + (run.1.y - run.0.y) * share };
         left.into_iter().map(|(from, to)| (spot(from), spot(to))).collect()
     }
 
@@ -280,4 +312,17 @@ impl FieldWork {
             times: times(&weights, |pounds| pounds.0 / length),
         });
     }
+}
+
+/// What of a sorted list lies between two places, whichever comes first, and a hair beyond.
+fn between<T>(all: &[T], at: impl Fn(&T) -> f64, ends: (f64, f64)) -> &[T] {
+    let first = all.partition_point(|it| at(it) < ends.0.min(ends.1) - HAIR);
+    let after = all.partition_point(|it| at(it) <= ends.0.max(ends.1) + HAIR);
+    all.get(first..after).unwrap_or_default()
+}
+
+/// Where some corners lie across a frame: the first and the last.
+fn band<'p>(frame: &Frame, corners: impl Iterator<Item = &'p Point>) -> (f64, f64) {
+    let across = corners.map(|corner| frame.local(Spot::from(*corner)).1.0);
+    across.fold((f64::INFINITY, f64::NEG_INFINITY), |all, s| (all.0.min(s), all.1.max(s)))
 }
