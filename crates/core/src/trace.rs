@@ -7,6 +7,8 @@
 //!
 //! Supports are rigid here. What a sagging beam sheds to its neighbours is out of scope, and so are wind and earthquake.
 
+use std::collections::BTreeSet;
+
 use serde::Serialize;
 
 use crate::geometry::Spot;
@@ -642,14 +644,14 @@ fn open_questions(storey: &mut Storey<'_>, top: bool) {
     if level.fields.is_empty() && !trusses {
         storey.find(at, Problem::NothingOverhead, None);
     }
+    let claims = storey.walls.iter().chain(&storey.beams).flat_map(|carrier| &carrier.claims);
+    let crossing = claims.filter_map(|claim| match claim.reason {
+        Reason::JoistsCross { field } => Some(field),
+        _ => None,
+    });
+    let crossed: BTreeSet<FieldId> = crossing.collect();
     for field in &level.fields {
-        let laps_matter = field.joints == Joints::NotSeen;
-        let crossed =
-            laps_matter
-                && storey.walls.iter().chain(&storey.beams).any(|carrier| {
-                    carrier.claims.iter().any(|it| it.reason == Reason::JoistsCross { field: field.id })
-                });
-        if crossed {
+        if field.joints == Joints::NotSeen && crossed.contains(&field.id) {
             storey.find(at, Problem::LapsNotSeen { field: field.id }, None);
         }
     }

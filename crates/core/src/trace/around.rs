@@ -6,7 +6,7 @@ use super::near::{Extent, Near};
 use super::seats::{BEAM_REACH, reach_of};
 use crate::geometry::{self, Spot};
 use crate::ids::WallId;
-use crate::plan::{Beam, Level, Point, Post, Region, Wall};
+use crate::plan::{Beam, FloorOpening, JoistField, Level, Point, Post, Region, Roof, Wall};
 
 /// How far from a bearer something may be that still has to do with it, besides its reach, in feet.
 const MARGIN: f64 = 1.0;
@@ -21,6 +21,10 @@ pub(super) struct Around<'a> {
     beams: Near,
     walls: Near,
     posts: Near,
+    fields: Near,
+    roofs: Near,
+    /// The boxes around what each field covers, and around each opening in the deck.
+    covers: (Vec<Extent>, Vec<Extent>),
     wall_numbers: BTreeMap<WallId, usize>,
 }
 
@@ -32,12 +36,25 @@ impl<'a> Around<'a> {
         };
         let beams = level.beams.iter().map(|beam| line(beam.a, beam.b, BEAM_REACH));
         let walls = level.walls.iter().map(|wall| line(wall.a, wall.b, reach_of(wall)));
+        let outlines = level.outlines();
+        let around = |corners: &[Point]| extent(corners.iter().copied().map(Spot::from));
+        let outline = extent(outlines.iter().flatten().copied().map(Spot::from));
+        let cover = |region: &Region| match region {
+            Region::Outline => outline,
+            Region::Corners(corners) => around(corners),
+        };
+        let covers: Vec<Extent> = level.fields.iter().map(|field| cover(&field.region)).collect();
+        let openings = level.floor_openings.iter().map(|opening| around(&opening.corners)).collect();
+        let roofs = Near::of(level.roofs.iter().map(|roof| cover(&roof.region)));
         Self {
             level,
-            outlines: level.outlines(),
+            outlines,
             beams: Near::of(beams),
             walls: Near::of(walls),
             posts: Near::of(level.posts.iter().map(|post| extent([post.at.into()]).grown(MARGIN))),
+            fields: Near::of(covers.iter().copied()),
+            roofs,
+            covers: (covers, openings),
             wall_numbers: level.walls.iter().enumerate().map(|(i, wall)| (wall.id, i)).collect(),
         }
     }
@@ -68,6 +85,28 @@ impl<'a> Around<'a> {
     pub(super) fn walls(&self, at: &Extent) -> impl Iterator<Item = (usize, &'a Wall)> {
         let level = self.level;
         self.walls.all(at).into_iter().filter_map(|i| Some((i, level.walls.get(i)?)))
+    }
+
+    /// The fields of which a part may be in a box, in order.
+    pub(super) fn fields(&self, at: &Extent) -> impl DoubleEndedIterator<Item = &'a JoistField> {
+        let level = self.level;
+        self.fields.all(at).into_iter().filter_map(|i| level.fields.get(i))
+    }
+
+    /// The roofs of which a part may be over a box, in order.
+    pub(super) fn roofs(&self, at: &Extent) -> impl Iterator<Item = &'a Roof> {
+        let level = self.level;
+        self.roofs.all(at).into_iter().filter_map(|i| level.roofs.get(i))
+    }
+
+    /// The fields, each with a box around what it covers.
+    pub(super) fn all_fields(&self) -> impl Iterator<Item = (&'a JoistField, &Extent)> {
+        self.level.fields.iter().zip(&self.covers.0)
+    }
+
+    /// The openings in the deck, each with a box around it.
+    pub(super) fn openings(&self) -> impl Iterator<Item = (&'a FloorOpening, &Extent)> {
+        self.level.floor_openings.iter().zip(&self.covers.1)
     }
 
     /// Whether a box has all beams and walls inside.

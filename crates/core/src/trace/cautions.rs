@@ -31,25 +31,30 @@ pub(super) fn of_wall(storey: &Storey<'_>, wall: &Wall, stretches: &[Stretch]) -
         }
         _ => None,
     };
+    let joists: Vec<Frame> = if level.roofs.is_empty() {
+        Vec::new()
+    } else {
+        let over = reasons().filter_map(crossed);
+        over.filter_map(|id| level.fields.iter().find(|it| it.id == id)).map(|it| Frame::of(it.along)).collect()
+    };
     for roof in &level.roofs {
-        let along_rafters = |id| {
-            let field = level.fields.iter().find(|it| it.id == id);
-            field.is_some_and(|it| Frame::of(it.along).squareness(&Frame::of(roof.ridge.square())) < 0.05)
-        };
-        if !matches!(roof.frame, RoofFrame::Trusses { .. }) && reasons().filter_map(crossed).any(along_rafters) {
+        let rafters = Frame::of(roof.ridge.square());
+        let along_rafters = |joists: &Frame| joists.squareness(&rafters) < 0.05;
+        if !matches!(roof.frame, RoofFrame::Trusses { .. }) && joists.iter().any(along_rafters) {
             cautions.push(Caution::TiesCutIfFlush { roof: roof.id });
         }
-        let trusses_over = reasons().any(|it| {
-            matches!(
-                it,
-                Reason::TrussesPassOver { .. }
-                    | Reason::TrussesSiteBuilt { .. }
-                    | Reason::TrussWebCut { .. }
-                    | Reason::TrussesNotLookedAt { .. }
-                    | Reason::TrussesBearInside { .. }
-            )
-        });
-        if matches!(roof.frame, RoofFrame::Trusses { .. }) && trusses_over {
+        let trusses_over = matches!(roof.frame, RoofFrame::Trusses { .. })
+            && reasons().any(|it| {
+                matches!(
+                    it,
+                    Reason::TrussesPassOver { .. }
+                        | Reason::TrussesSiteBuilt { .. }
+                        | Reason::TrussWebCut { .. }
+                        | Reason::TrussesNotLookedAt { .. }
+                        | Reason::TrussesBearInside { .. }
+                )
+            });
+        if trusses_over {
             cautions.push(Caution::TrussesMaySettle { roof: roof.id });
             cautions.push(Caution::DoNotCutTrusses { roof: roof.id });
         }
@@ -96,7 +101,9 @@ fn most_run_along(storey: &Storey<'_>, wall: &Wall, own: &Frame) -> bool {
         let ends = [wall.a, wall.b].into_iter().chain(geometry::along(wall.a, wall.b, half(wall)));
         ends.filter(|at| geometry::position(corners, *at) != geometry::Position::Outside).count() >= 2
     };
-    let mut along = storey.level.fields.iter().filter(|field| own.squareness(&Frame::of(field.along)) < 0.05);
+    let within = extent([wall.a.into(), wall.b.into()]);
+    let fields = storey.around.fields(&within);
+    let mut along = fields.filter(|field| own.squareness(&Frame::of(field.along)) < 0.05);
     along.any(|field| storey.around.polygons(&field.region).iter().any(|polygon| touches(polygon)))
 }
 

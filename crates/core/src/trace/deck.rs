@@ -1,7 +1,9 @@
 //! The deck over one level: every joist laid, loaded, solved, and its reactions handed to what it bears on.
 
+use super::around::extent;
 use super::bar::{Bar, Bearer, Burden, Outcome, Place, times};
 use super::lay::{FieldWork, HAIR, Header, Joist};
+use super::near::Near;
 use super::seats::PARALLEL;
 use super::storey::Storey;
 use super::strips::EPS;
@@ -37,9 +39,11 @@ pub(super) struct DeckPoint {
 /// Lays and solves the deck over a level with what stands on it.
 pub(super) fn deck(storey: &mut Storey<'_>, lines: &[DeckLine], points: &[DeckPoint]) {
     let mut fields: Vec<FieldWork> = (0..storey.level.fields.len()).filter_map(|i| FieldWork::lay(storey, i)).collect();
+    let near = Near::of(fields.iter().map(|field| field.within));
     for line in lines {
         let mut left = vec![(line.a, line.b)];
-        for field in fields.iter_mut().rev() {
+        for number in near.all(&extent([line.a, line.b])).into_iter().rev() {
+            let Some(field) = fields.get_mut(number) else { continue };
             left = left.into_iter().flat_map(|run| field.put_line(line.tag, run, line.loads)).collect();
         }
         for (a, b) in left {
@@ -47,7 +51,9 @@ pub(super) fn deck(storey: &mut Storey<'_>, lines: &[DeckLine], points: &[DeckPo
         }
     }
     for point in points {
-        let taken = fields.iter_mut().rev().any(|field| field.put_point(point.tag, point.at, point.weights));
+        let taken = near.all(&extent([point.at])).into_iter().rev().any(|number| {
+            fields.get_mut(number).is_some_and(|field| field.put_point(point.tag, point.at, point.weights))
+        });
         if !taken {
             lost(storey, point.tag, point.at, point.weights);
         }

@@ -11,7 +11,7 @@ use super::{Node, Origin};
 use crate::geometry::{self, Frame, Spot};
 use crate::ids::{FieldId, FloorOpeningId};
 use crate::loads::{AreaLoads, LineLoads, Weights, deck_dead, live};
-use crate::plan::{Joints, JoistField, Point, Use as DeckUse};
+use crate::plan::{FloorOpening, Joints, JoistField, Point, Use as DeckUse};
 use crate::statics::Load;
 use crate::units::{Feet, Pounds};
 
@@ -64,8 +64,8 @@ pub(super) struct FieldWork {
     lines: Vec<(f64, usize, usize)>,
     /// Where joists begin and end, each place once.
     ends: Vec<f64>,
-    /// The box in which it has joists, and a margin, in its frame.
-    covers: Extent,
+    /// The box on the plan in which it has joists, and a margin.
+    pub(super) within: Extent,
 }
 
 /// The area load of a field by kind.
@@ -87,22 +87,23 @@ impl FieldWork {
         let frame = Frame::of(field.along);
         let around = storey.around;
         let region = around.polygons(&field.region);
-        let mut lies = band(&frame, region.iter().flatten());
-        lies = (lies.0 - BESIDE, lies.1 + BESIDE);
-        let over = |polygon: &&Vec<Point>| {
-            let its = band(&frame, polygon.iter());
-            its.0 <= lies.1 && its.1 >= lies.0
+        let own = band(&frame, region.iter().flatten().copied().map(Spot::from));
+        // What is past its first and last line, by the box around it, takes nothing from it and puts no trimmer into it.
+        let over = |all: &Extent| {
+            let its = band(&frame, all.corners().map(|(x, y)| Spot { x: Feet(x), y: Feet(y) }));
+            its.0 <= own.1 + BESIDE && its.1 >= own.0 - BESIDE
         };
-        let later = level.fields.iter().skip(number + 1).flat_map(|later| around.polygons(&later.region));
-        let openings = level.floor_openings.iter().map(|opening| &opening.corners);
-        let taken: Vec<Vec<Point>> = later.chain(openings).filter(over).cloned().collect();
+        let later = around.all_fields().skip(number + 1).filter(|(_, all)| over(all));
+        let later = later.flat_map(|(later, _)| around.polygons(&later.region));
+        let openings: Vec<&FloorOpening> = around.openings().filter(|(_, all)| over(all)).map(|it| it.0).collect();
+        let taken: Vec<Vec<Point>> = later.chain(openings.iter().map(|it| &it.corners)).cloned().collect();
         let cover = Cover::new(&frame, region, &taken);
         let range = cover.range()?;
         let reach = cover.reach()?;
         let within = extent(cover.corners(&frame)?);
         let seats = Seats::of(storey.around, &frame, Use::Joists, &within).by_place();
         let (mut trimmers, mut headers) = (Vec::new(), Vec::new());
-        for opening in &level.floor_openings {
+        for opening in openings {
             let local = opening.corners.iter().map(|corner| frame.local(Spot::from(*corner)));
             let (mut t, mut s) = ((f64::INFINITY, f64::NEG_INFINITY), (f64::INFINITY, f64::NEG_INFINITY));
             for (along, across) in local {
@@ -123,10 +124,10 @@ impl FieldWork {
         let psf = area_loads(field);
         let origin = if field.used_as.is_ceiling() { Origin::Ceiling } else { Origin::Floor };
         let (id, joints) = (field.id, field.joints);
-        let covers = Extent::around([(reach.0, range.0), (reach.1, range.1)]).grown(BESIDE);
+        let within = within.grown(BESIDE);
         let (joists, ends) = (Vec::new(), Vec::new());
         let mut work =
-            Self { id, frame, cover, seats, joists, headers, psf, origin, joints, lines: Vec::new(), ends, covers };
+            Self { id, frame, cover, seats, joists, headers, psf, origin, joints, lines: Vec::new(), ends, within };
         let spacing = field.spacing.feet().0;
         for line in lines(range, spacing, work.cover.edges(), &trimmers) {
             let first = work.joists.len();
@@ -213,9 +214,6 @@ impl FieldWork {
     /// Puts a point load on the joists beside it; false if none is there.
     pub(super) fn put_point(&mut self, tag: Node, at: Spot, weights: Weights) -> bool {
         let (t, s) = self.frame.local(at);
-        if !self.covers.meets(&Extent::around([(t.0, s.0)])) {
-            return false;
-        }
         let beside = self.beside(t.0, s.0, ON_END);
         for (joist, share) in &beside {
             self.add_point(*joist, tag, t.0, weights * *share);
@@ -253,24 +251,18 @@ impl FieldWork {
         }
         let spot =
             |share: f64| Spot { x: run.0.x + (run.1.x - run.0.x) * share, y: run.0.y + (run.1.y - run.0.y) * share };
-        // Past the field nothing is to be found on the way; only a stop at the very end may take its place.
-        let past = !self.covers.meets(&Extent::around([a, b]));
-        let way = if past { b } else { a };
         let mut stops = vec![0.0, 1.0];
         if (b.1 - a.1).abs() > EPS {
-            let lines = between(&self.lines, |line| line.0, (way.1, b.1));
+            let lines = between(&self.lines, |line| line.0, (a.1, b.1));
             stops.extend(lines.iter().map(|(s, ..)| (s - a.1) / (b.1 - a.1)));
         }
         if (b.0 - a.0).abs() > EPS {
-            let ends = between(&self.ends, |end| *end, (way.0, b.0));
+            let ends = between(&self.ends, |end| *end, (a.0, b.0));
             stops.extend(ends.iter().map(|t| (t - a.0) / (b.0 - a.0)));
         }
         stops.retain(|stop| (0.0..=1.0).contains(stop));
         stops.sort_by(f64::total_cmp);
         stops.dedup_by(|y, x| (*y - *x).abs() * whole < EPS);
-        if past {
-            return stops.first().zip(stops.last()).map(|(from, to)| (spot(*from), spot(*to))).into_iter().collect();
-        }
         let mut left: Vec<(f64, f64)> = Vec::new();
         for pair in stops.windows(2) {
             let [from, to] = *pair else { continue };
@@ -321,8 +313,8 @@ fn between<T>(all: &[T], at: impl Fn(&T) -> f64, ends: (f64, f64)) -> &[T] {
     all.get(first..after).unwrap_or_default()
 }
 
-/// Where some corners lie across a frame: the first and the last.
-fn band<'p>(frame: &Frame, corners: impl Iterator<Item = &'p Point>) -> (f64, f64) {
-    let across = corners.map(|corner| frame.local(Spot::from(*corner)).1.0);
+/// Where some places lie across a frame: the first and the last.
+fn band(frame: &Frame, places: impl IntoIterator<Item = Spot>) -> (f64, f64) {
+    let across = places.into_iter().map(|at| frame.local(at).1.0);
     across.fold((f64::INFINITY, f64::NEG_INFINITY), |all, s| (all.0.min(s), all.1.max(s)))
 }

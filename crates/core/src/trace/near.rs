@@ -46,6 +46,12 @@ impl Extent {
         self.lo.0 <= other.lo.0 && self.hi.0 >= other.hi.0 && self.lo.1 <= other.lo.1 && self.hi.1 >= other.hi.1
     }
 
+    /// Its corners.
+    pub(super) const fn corners(&self) -> [(f64, f64); 4] {
+        let ((x, y), (far_x, far_y)) = (self.lo, self.hi);
+        [(x, y), (far_x, y), (far_x, far_y), (x, far_y)]
+    }
+
     fn middle(&self) -> (f64, f64) {
         ((self.lo.0 + self.hi.0) / 2.0, (self.lo.1 + self.hi.1) / 2.0)
     }

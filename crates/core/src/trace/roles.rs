@@ -2,6 +2,7 @@
 //!
 //! Nothing here weighs anything. Without evidence a stretch needs a look, and a plan alone never yields "nothing found".
 
+use super::around::extent;
 use super::carry::{Carrier, Claim};
 use super::roofs;
 use super::storey::Storey;
@@ -185,8 +186,10 @@ fn give(reasons: &mut Vec<Reason>, reason: Reason) {
 
 /// Where along a wall the regions of fields and roofs begin and end.
 fn region_edges(storey: &Storey<'_>, wall: &Wall, length: f64) -> Vec<f64> {
+    let around = storey.around;
+    let within = extent([wall.a.into(), wall.b.into()]);
     let regions =
-        storey.level.fields.iter().map(|field| &field.region).chain(storey.level.roofs.iter().map(|it| &it.region));
+        around.fields(&within).map(|field| &field.region).chain(around.roofs(&within).map(|roof| &roof.region));
     let mut edges = Vec::new();
     for polygon in regions.filter(|region| **region != Region::Outline).flat_map(|it| storey.around.polygons(it)) {
         let next = polygon.iter().cycle().skip(1);
@@ -283,11 +286,12 @@ fn fields_over<'a>(storey: &Storey<'a>, place: Point, own: &Frame) -> Vec<&'a Jo
         let spot = own.spot(t, Feet(s.0 + side));
         let (x, y) = (Ticks::from_decimal_feet(spot.x), Ticks::from_decimal_feet(spot.y));
         let (Some(x), Some(y)) = (x, y) else { continue };
+        let at = Point::new(x, y);
         let covers = |field: &&JoistField| {
             let polygons = storey.around.polygons(&field.region);
-            polygons.iter().any(|it| geometry::position(it, Point::new(x, y)) != Position::Outside)
+            polygons.iter().any(|it| geometry::position(it, at) != Position::Outside)
         };
-        if let Some(field) = storey.level.fields.iter().rev().find(covers)
+        if let Some(field) = storey.around.fields(&extent([at.into()])).rev().find(covers)
             && fields.iter().all(|it| it.id != field.id)
         {
             fields.push(field);

@@ -11,6 +11,7 @@ use crate::loads::{AreaLoads, LineLoads, Weights, roof_dead};
 use crate::plan::{Level, Point, Roof, RoofFrame};
 use crate::units::{Feet, Pounds, Psf};
 
+use super::around::extent;
 use super::seats::PARALLEL;
 use super::storey::Storey;
 use super::strips::Cover;
@@ -224,5 +225,5 @@ pub(super) fn over(storey: &Storey<'_>, at: Point) -> Vec<RoofId> {
         let polygons = storey.around.polygons(&roof.region);
         polygons.iter().any(|it| geometry::position(it, at) != Position::Outside)
     };
-    storey.level.roofs.iter().filter(covers).map(|roof| roof.id).collect()
+    storey.around.roofs(&extent([at.into()])).filter(covers).map(|roof| roof.id).collect()
 }
