@@ -83,15 +83,17 @@ impl Carrier {
 
     /// Line load in pieces from end `a`, each place once, equal neighbours joined.
     pub(super) fn line(&self) -> Vec<LinePart> {
-        // One after the other, starts and ends come nearly in order, which makes them quick to sort.
-        let mut stops: Vec<f64> = Vec::with_capacity(2 * self.line.len());
-        for end in [|part: &(f64, f64, LineLoads)| part.0, |part: &(f64, f64, LineLoads)| part.1] {
-            let first = stops.len();
-            stops.extend(self.line.iter().map(end));
-            if let Some(all) = stops.get_mut(first..) {
-                all.sort_by(f64::total_cmp);
-            }
-        }
+        // Joists come one after the other: what they bring is in order but for its way, and quick to sort by runs.
+        let same = |a: &(f64, f64, LineLoads), b: &(f64, f64, LineLoads)| {
+            a.0.total_cmp(&b.0).is_eq() && a.1.total_cmp(&b.1).is_eq()
+        };
+        let runs: Vec<&[(f64, f64, LineLoads)]> = self.line.chunk_by(same).collect();
+        let ends = || runs.iter().filter_map(|run| run.first()).map(|part| (part.0, part.1));
+        let mut stops: Vec<f64> = ends().map(|run| run.0).collect();
+        stops.sort_by(f64::total_cmp);
+        let mut last: Vec<f64> = ends().map(|run| run.1).collect();
+        last.sort_by(f64::total_cmp);
+        stops.append(&mut last);
         stops.sort_by(f64::total_cmp);
         stops.dedup_by(|b, a| (*b - *a).abs() < EPS);
         // A part whose end is moved onto a stop a hair away keeps its weight.
@@ -99,13 +101,16 @@ impl Carrier {
             let after = stops.partition_point(|stop| *stop <= at);
             after.checked_sub(1).and_then(|i| stops.get(i)).copied().unwrap_or(at)
         };
-        let moved = self.line.iter().map(|(from, to, loads)| {
-            let (start, end) = (stop(*from), stop(*to));
-            let longer = (to - from) / (end - start);
-            (start, end, if (longer - 1.0).abs() > 1e-12 { *loads * longer } else { *loads })
-        });
-        let mut parts: Vec<(f64, f64, LineLoads)> = moved.filter(|part| part.1 > part.0).collect();
-        parts.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.total_cmp(&b.1)));
+        let moved = ends().zip(&runs).map(|((from, to), run)| (stop(from), stop(to), *run));
+        let mut runs: Vec<(f64, f64, &[(f64, f64, LineLoads)])> = moved.filter(|run| run.1 > run.0).collect();
+        runs.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.total_cmp(&b.1)));
+        let mut parts: Vec<(f64, f64, LineLoads)> = Vec::with_capacity(self.line.len());
+        for (start, end, run) in runs {
+            parts.extend(run.iter().map(|(from, to, loads)| {
+                let longer = (to - from) / (end - start);
+                (start, end, if (longer - 1.0).abs() > 1e-12 { *loads * longer } else { *loads })
+            }));
+        }
         let mut line: Vec<LinePart> = Vec::new();
         let mut next = 0;
         let mut over: Vec<&(f64, f64, LineLoads)> = Vec::new();
