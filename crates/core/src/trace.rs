@@ -556,7 +556,7 @@ pub fn trace(plan: &Plan) -> Trace {
         }
         above = Some(level);
     }
-    if let Some(lowest) = plan.levels().first() {
+    if let Some(lowest) = levels.first() {
         trace.landings = ground::land(plan, lowest, &falling, &mut trace.findings);
     }
     for landing in &trace.landings {
