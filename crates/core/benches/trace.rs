@@ -41,11 +41,15 @@ fn sixty_walls_and_250_joists(bencher: divan::Bencher<'_, '_>) {
     bencher.bench(|| trace(&plan));
 }
 
+/// Five storeys of 20, 100 or 400 walls each: 4 around, 2 across that bear, the others partitions.
 #[divan::bench(args = [1, 5, 20])]
 fn thousands_of_members(bencher: divan::Bencher<'_, '_>, thousand: u32) {
-    // Five storeys with joists at 16 in and one roof with rafters at 24 in: 4.25 members a foot.
-    let plan = storeys(5, thousand * 1000 * 4 / 17, thousand * 20).done();
+    // Joists at 16 in on five decks and one roof with rafters at 24 in: 4.25 members a foot.
+    let plan = storeys(5, thousand * 1000 * 4 / 17, thousand * 20 - 6).done();
     let members = trace(&plan).members.len();
-    assert!(members >= usize::try_from(thousand * 950).unwrap_or(0), "{members} members");
+    let walls: usize = plan.levels().iter().map(|level| level.walls.len()).sum();
+    let thousand = usize::try_from(thousand).unwrap_or_default();
+    assert!(members.abs_diff(thousand * 1000) <= thousand * 15 + 10, "{members} members");
+    assert_eq!(thousand * 100, walls);
     bencher.bench(|| trace(&plan));
 }

@@ -7,6 +7,8 @@
 //!
 //! Supports are rigid here. What a sagging beam sheds to its neighbours is out of scope, and so are wind and earthquake.
 
+use std::collections::BTreeSet;
+
 use serde::Serialize;
 
 use crate::geometry::Spot;
@@ -15,6 +17,7 @@ use crate::loads::{LineLoads, Weights};
 use crate::plan::{Joints, Level, LevelKind, Plan, RoofFrame, Side};
 use crate::units::{Feet, Plf, Psf, SquareFeet};
 
+mod around;
 mod bar;
 mod beams;
 mod carry;
@@ -23,6 +26,7 @@ mod deck;
 mod down;
 mod ground;
 mod lay;
+mod near;
 mod own;
 mod reason;
 mod roles;
@@ -31,6 +35,8 @@ mod seats;
 mod storey;
 mod strips;
 
+use around::Around;
+use carry::Carrier;
 use down::Falling;
 use storey::{Links, Storey};
 
@@ -507,8 +513,12 @@ pub fn trace(plan: &Plan) -> Trace {
     let mut links = Links::new();
     let mut falling = Falling::default();
     let mut above: Option<&Level> = None;
+    // Where the walls and posts of the level above begin in the trace.
+    let mut first = (0, 0);
     // Roofs first, all of them: they may lean on walls of the level over the one their feet stand on.
-    let mut storeys: Vec<Storey<'_>> = plan.levels().iter().rev().map(|level| Storey::new(plan, level)).collect();
+    let levels: Vec<Around<'_>> = plan.levels().iter().map(Around::of).collect();
+    let mut storeys: Vec<Storey<'_>> =
+        (0..levels.len()).rev().filter_map(|number| Storey::new(plan, number, &levels)).collect();
     for number in 0..storeys.len() {
         let (over, rest) = storeys.split_at_mut(number);
         if let Some(storey) = rest.first_mut() {
@@ -524,22 +534,22 @@ pub fn trace(plan: &Plan) -> Trace {
         trace.beams.extend(beams::beams(&mut storey));
         cautions::of_posts(&mut storey);
         if let Some(above) = above {
-            for wall in &falling.walls {
-                let cautions = cautions::of_standing(&mut storey, wall, above);
-                if let Some(known) = trace.walls.iter_mut().find(|it| it.wall == wall.wall) {
-                    known.cautions.splice(0..0, cautions);
-                }
+            let known = trace.walls.get_mut(first.0..).unwrap_or_default();
+            for ((falling, wall), known) in falling.walls.iter().zip(&above.walls).zip(known) {
+                let cautions = cautions::of_standing(&mut storey, falling, above, wall);
+                known.cautions.splice(0..0, cautions);
             }
-            for (post, cautions) in cautions::of_standing_posts(&storey, &falling, above) {
-                if let Some(known) = trace.posts.iter_mut().find(|it| it.post == post) {
-                    known.cautions.extend(cautions);
-                }
+            let posts = trace.posts.get_mut(first.1..).unwrap_or_default();
+            for (known, cautions) in posts.iter_mut().zip(cautions::of_standing_posts(&storey, &falling, above)) {
+                known.cautions.extend(cautions);
             }
-            stand(&mut trace.posts, &falling, &storey);
+            stand(posts, &storey);
         }
+        first = (trace.walls.len(), trace.posts.len());
         cautions::packs(&mut storey);
-        falling = down::fall(&storey);
-        trace.walls.extend(walls(&mut storey));
+        let lines: Vec<Vec<LinePart>> = storey.walls.iter().map(Carrier::line).collect();
+        falling = down::fall(&storey, &lines);
+        trace.walls.extend(walls(&mut storey, lines));
         things(&mut storey);
         trace.posts.extend(posts(&storey));
         trace.ledger.rows.push(LedgerRow {
@@ -560,7 +570,7 @@ pub fn trace(plan: &Plan) -> Trace {
         }
         above = Some(level);
     }
-    if let Some(lowest) = plan.levels().first() {
+    if let Some(lowest) = levels.first() {
         trace.landings = ground::land(plan, lowest, &falling, &mut trace.findings);
     }
     for landing in &trace.landings {
@@ -579,10 +589,10 @@ pub fn trace(plan: &Plan) -> Trace {
 }
 
 /// The walls of a level that has been traced; their own weight goes into its ledger.
-fn walls(storey: &mut Storey<'_>) -> Vec<WallTrace> {
+fn walls(storey: &mut Storey<'_>, lines: Vec<Vec<LinePart>>) -> Vec<WallTrace> {
     let level = storey.level;
     let mut walls = Vec::with_capacity(level.walls.len());
-    for (i, wall) in level.walls.iter().enumerate() {
+    for (i, (wall, line)) in level.walls.iter().zip(lines).enumerate() {
         let Some(carrier) = storey.walls.get(i) else { continue };
         let stretches = roles::stretches(storey, wall, carrier);
         let own = own::weight(level, wall);
@@ -593,7 +603,7 @@ fn walls(storey: &mut Storey<'_>) -> Vec<WallTrace> {
             cautions: cautions::of_wall(storey, wall, &stretches),
             stretches,
             feeds: carrier.feeds(),
-            line: carrier.line(),
+            line,
             points: carrier.points.clone(),
             top: carrier.total,
             own,
@@ -632,14 +642,10 @@ fn posts(storey: &Storey<'_>) -> Vec<PostTrace> {
 }
 
 /// What the posts of the level above turned out to stand on.
-fn stand(posts: &mut [PostTrace], falling: &Falling, below: &Storey<'_>) {
-    for falling in &falling.posts {
-        let node = Node::Post(falling.post);
-        let on = below.links.keys().filter(|(from, _, _)| *from == node).map(|(_, _, to)| *to);
-        if let Some(post) = posts.iter_mut().find(|it| it.post == falling.post) {
-            post.on = on.collect();
-            post.on.dedup();
-        }
+fn stand(posts: &mut [PostTrace], below: &Storey<'_>) {
+    for post in posts {
+        post.on = below.links_from(Node::Post(post.post)).map(|(_, to, _)| to).collect();
+        post.on.dedup();
     }
 }
 
@@ -653,21 +659,21 @@ fn open_questions(storey: &mut Storey<'_>, top: bool) {
     if level.kind == LevelKind::Attic && under_a_roof && level.walls.iter().all(|wall| wall.side == Side::Inside) {
         return;
     }
-    if level.outlines().is_empty() {
+    if storey.around.outlines().is_empty() {
         storey.find(at, Problem::OutlineOpen, None);
     }
     let trusses = level.roofs.iter().any(|roof| matches!(roof.frame, RoofFrame::Trusses { .. }));
     if level.fields.is_empty() && !trusses {
         storey.find(at, Problem::NothingOverhead, None);
     }
+    let claims = storey.walls.iter().chain(&storey.beams).flat_map(|carrier| &carrier.claims);
+    let crossing = claims.filter_map(|claim| match claim.reason {
+        Reason::JoistsCross { field } => Some(field),
+        _ => None,
+    });
+    let crossed: BTreeSet<FieldId> = crossing.collect();
     for field in &level.fields {
-        let laps_matter = field.joints == Joints::NotSeen;
-        let crossed =
-            laps_matter
-                && storey.walls.iter().chain(&storey.beams).any(|carrier| {
-                    carrier.claims.iter().any(|it| it.reason == Reason::JoistsCross { field: field.id })
-                });
-        if crossed {
+        if field.joints == Joints::NotSeen && crossed.contains(&field.id) {
             storey.find(at, Problem::LapsNotSeen { field: field.id }, None);
         }
     }

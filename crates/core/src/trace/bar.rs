@@ -138,7 +138,8 @@ enum Hold {
 impl Bar {
     /// Solves the member under all its loads together, then hands out each source by kind on the contact found.
     pub(super) fn solve(&self, burdens: &[Burden]) -> Outcome {
-        let mut outcome = Outcome::default();
+        let deliveries = Vec::with_capacity(burdens.len() * (2 * self.seats.len() + self.beds.len()));
+        let mut outcome = Outcome { deliveries, ..Outcome::default() };
         for (number, bed) in self.beds.iter().enumerate() {
             for burden in burdens {
                 let shape = burden.shape.iter().filter(|load| self.takes(number, load));
@@ -239,18 +240,24 @@ impl Bar {
         if to - from < EPS && holds.len() < 2 {
             return;
         }
-        let parts: Vec<(&Burden, Vec<Load>)> = burdens
-            .iter()
-            .map(|burden| {
-                let loads = burden.shape.iter().filter_map(|load| part(load, from, to, closed));
-                let loads = loads.filter(|load| open || !matches!(load, Load::Point { at, .. } if at.0 <= from + EPS));
-                // What begins right at the end of a bed stands on the bed.
-                let bedded = |at: f64| self.beds.iter().any(|bed| bed.holds(at));
-                let loads = loads.filter(|load| !matches!(load, Load::Point { at, .. } if bedded(at.0)));
-                (burden, loads.collect::<Vec<Load>>())
-            })
-            .filter(|(_, loads)| !loads.is_empty())
-            .collect();
+        // The loads of all burdens, one burden after the other, as they are and for all kinds together.
+        let mut all: Vec<Load> = Vec::with_capacity(burdens.len());
+        let mut together: Vec<Load> = Vec::with_capacity(burdens.len());
+        let mut parts: Vec<(&Burden, core::ops::Range<usize>)> = Vec::with_capacity(burdens.len());
+        for burden in burdens {
+            let first = all.len();
+            let loads = burden.shape.iter().filter_map(|load| part(load, from, to, closed));
+            let loads = loads.filter(|load| open || !matches!(load, Load::Point { at, .. } if at.0 <= from + EPS));
+            // What begins right at the end of a bed stands on the bed.
+            let bedded = |at: f64| self.beds.iter().any(|bed| bed.holds(at));
+            all.extend(loads.filter(|load| !matches!(load, Load::Point { at, .. } if bedded(at.0))));
+            let times = burden.times.all();
+            together.extend(all.iter().skip(first).map(|load| scaled(load, times)));
+            if all.len() > first {
+                parts.push((burden, first..all.len()));
+            }
+        }
+        let loads_of = |range: &core::ops::Range<usize>| all.get(range.clone()).unwrap_or_default();
         for pair in holds.windows(2) {
             if let [a, b] = pair {
                 outcome.longest_span = outcome.longest_span.max(b.0 - a.0);
@@ -260,16 +267,9 @@ impl Bar {
             return;
         }
         let at: Vec<Feet> = holds.iter().map(|(at, _)| Feet(*at)).collect();
-        let together: Vec<Load> = parts
-            .iter()
-            .flat_map(|(burden, loads)| {
-                let all = burden.times.all();
-                loads.iter().map(move |load| scaled(load, all))
-            })
-            .collect();
         let Ok(contact) = Piece::new(Feet(from), Feet(to), &at).settle(&together) else {
             for (burden, loads) in &parts {
-                let total: Pounds = loads.iter().map(Load::total).sum();
+                let total: Pounds = loads_of(loads).iter().map(Load::total).sum();
                 outcome.lost.push((burden.tag, burden.times.map(|times| total * times)));
             }
             return;
@@ -277,6 +277,7 @@ impl Bar {
         let mut shares: Vec<(usize, Node, Weights)> = Vec::with_capacity(holds.len());
         let mut whole = 0.0;
         for (burden, loads) in &parts {
+            let loads = loads_of(loads);
             whole += burden.times.all().abs() * loads.iter().map(|load| load.total().0.abs()).sum::<f64>();
             for (hold, reaction) in contact.reactions(loads).into_iter().enumerate() {
                 let weights = burden.times.map(|times| reaction * times);

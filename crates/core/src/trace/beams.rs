@@ -3,6 +3,7 @@
 use petgraph::algo::tarjan_scc;
 use petgraph::graph::{DiGraph, NodeIndex};
 
+use super::around::extent;
 use super::bar::{Bar, Bearer, Bed, Burden, Meet, Outcome, Place, Seat, times};
 use super::carry::{Claim, Sample};
 use super::seats::{Beams, Seats, Use};
@@ -68,7 +69,8 @@ fn bar(storey: &Storey<'_>, number: usize, beam: &Beam) -> (f64, Bar) {
     let (start, s) = frame.local(Spot::from(beam.a));
     let (from, s) = (start.0, s.0);
     let to = from + crate::geometry::length(beam.a, beam.b).0;
-    let all = Seats::of(storey.level, &frame, Use::Joists);
+    let within = extent([beam.a.into(), beam.b.into()]);
+    let all = Seats::of(storey.around, &frame, Use::Joists, &within);
     let others = all.beams(Beams::Left);
     let beds: Vec<Bed> = others.under(s, from, to);
     let mut seats: Vec<Seat> = others.crossed(s, from, to);

@@ -33,11 +33,14 @@ pub(super) struct Sample {
     pub(super) through: Option<BeamId>,
 }
 
+/// A line load over a run: from, to, and how much.
+type Part = (f64, f64, LineLoads);
+
 /// One wall or beam as it fills up.
 #[derive(Clone, Debug, Default)]
 pub(super) struct Carrier {
     pub(super) length: f64,
-    line: Vec<(f64, f64, LineLoads)>,
+    line: Vec<Part>,
     pub(super) points: Vec<PointLoad>,
     pub(super) claims: Vec<Claim>,
     pub(super) samples: Vec<Sample>,
@@ -83,7 +86,15 @@ impl Carrier {
 
     /// Line load in pieces from end `a`, each place once, equal neighbours joined.
     pub(super) fn line(&self) -> Vec<LinePart> {
-        let mut stops: Vec<f64> = self.line.iter().flat_map(|part| [part.0, part.1]).collect();
+        // Joists come one after the other: what they bring is in order but for its way, and quick to sort by runs.
+        let same = |a: &Part, b: &Part| a.0.total_cmp(&b.0).is_eq() && a.1.total_cmp(&b.1).is_eq();
+        let runs: Vec<&[Part]> = self.line.chunk_by(same).collect();
+        let ends = || runs.iter().filter_map(|run| run.first()).map(|part| (part.0, part.1));
+        let mut stops: Vec<f64> = ends().map(|run| run.0).collect();
+        stops.sort_by(f64::total_cmp);
+        let mut last: Vec<f64> = ends().map(|run| run.1).collect();
+        last.sort_by(f64::total_cmp);
+        stops.append(&mut last);
         stops.sort_by(f64::total_cmp);
         stops.dedup_by(|b, a| (*b - *a).abs() < EPS);
         // A part whose end is moved onto a stop a hair away keeps its weight.
@@ -91,16 +102,19 @@ impl Carrier {
             let after = stops.partition_point(|stop| *stop <= at);
             after.checked_sub(1).and_then(|i| stops.get(i)).copied().unwrap_or(at)
         };
-        let moved = self.line.iter().map(|(from, to, loads)| {
-            let (start, end) = (stop(*from), stop(*to));
-            let longer = (to - from) / (end - start);
-            (start, end, if (longer - 1.0).abs() > 1e-12 { *loads * longer } else { *loads })
-        });
-        let mut parts: Vec<(f64, f64, LineLoads)> = moved.filter(|part| part.1 > part.0).collect();
-        parts.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.total_cmp(&b.1)));
+        let moved = ends().zip(&runs).map(|((from, to), run)| (stop(from), stop(to), *run));
+        let mut runs: Vec<(f64, f64, &[Part])> = moved.filter(|run| run.1 > run.0).collect();
+        runs.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.total_cmp(&b.1)));
+        let mut parts: Vec<Part> = Vec::with_capacity(self.line.len());
+        for (start, end, run) in runs {
+            parts.extend(run.iter().map(|(from, to, loads)| {
+                let longer = (to - from) / (end - start);
+                (start, end, if (longer - 1.0).abs() > 1e-12 { *loads * longer } else { *loads })
+            }));
+        }
         let mut line: Vec<LinePart> = Vec::new();
         let mut next = 0;
-        let mut over: Vec<&(f64, f64, LineLoads)> = Vec::new();
+        let mut over: Vec<&Part> = Vec::new();
         for pair in stops.windows(2) {
             let [start, end] = *pair else { continue };
             let middle = (start + end) / 2.0;

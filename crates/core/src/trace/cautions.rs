@@ -1,14 +1,16 @@
 //! What to know about a wall or post even when its role is right: by rules of the code and of the trade.
 
+use super::around::{Around, extent};
 use super::bar::Bearer;
 use super::down::{Falling, FallingWall, under_point};
+use super::near::Extent;
 use super::own;
 use super::seats::{Seats, Use};
 use super::storey::Storey;
 use super::strips::EPS;
 use super::{Caution, Laid, Node, Origin, Problem, Reason, Role, Stretch};
 use crate::geometry::{self, Frame, Spot};
-use crate::ids::{FieldId, PostId};
+use crate::ids::FieldId;
 use crate::members::joist::may_stand_off;
 use crate::plan::{Built, Level, Material, Point, PostKind, RoofFrame, Side, Studs, Top, Use as DeckUse, Wall};
 use crate::units::{Feet, Inches};
@@ -17,6 +19,8 @@ use crate::units::{Feet, Inches};
 const AT_SUPPORT: f64 = 0.75;
 /// How far from a joist a post may stand and still be on it, in feet.
 const NEAR_JOIST: f64 = 2.0;
+/// How far a first look goes for what a wall stands beside, in feet.
+const FIRST_LOOK: f64 = 8.0;
 
 /// Cautions on an inside wall of a level whose roles are known.
 pub(super) fn of_wall(storey: &Storey<'_>, wall: &Wall, stretches: &[Stretch]) -> Vec<Caution> {
@@ -34,35 +38,40 @@ pub(super) fn of_wall(storey: &Storey<'_>, wall: &Wall, stretches: &[Stretch]) -
         }
         _ => None,
     };
+    let joists: Vec<(FieldId, Frame)> = if level.roofs.is_empty() {
+        Vec::new()
+    } else {
+        let over = reasons().filter_map(crossed);
+        over.filter_map(|id| level.fields.iter().find(|it| it.id == id))
+            .map(|it| (it.id, Frame::of(it.along)))
+            .collect()
+    };
     for roof in &level.roofs {
-        let along_rafters = |id| {
-            let field = level.fields.iter().find(|it| it.id == id);
-            field.is_some_and(|it| Frame::of(it.along).squareness(&Frame::of(roof.ridge.square())) < 0.05)
-        };
+        let rafters = Frame::of(roof.ridge.square());
+        let along_rafters = |(_, joists): &&(FieldId, Frame)| joists.squareness(&rafters) < 0.05;
         if matches!(roof.frame, RoofFrame::RidgeBoard | RoofFrame::NotSeen)
-            && reasons().filter_map(crossed).any(along_rafters)
+            && joists.iter().any(|it| along_rafters(&it))
         {
             if cautions.iter().all(|it| !matches!(it, Caution::TiesCutIfFlush { .. })) {
                 cautions.push(Caution::TiesCutIfFlush { roof: roof.id });
             }
-            let stored = reasons().filter_map(crossed).find(|id| {
-                along_rafters(*id) && level.fields.iter().any(|it| it.id == *id && it.used_as == DeckUse::AtticStorage)
-            });
-            if let Some(field) = stored {
-                give(&mut cautions, Caution::StorageOnTies { field });
+            let stores = |id: FieldId| level.fields.iter().any(|it| it.id == id && it.used_as == DeckUse::AtticStorage);
+            if let Some((field, _)) = joists.iter().filter(along_rafters).find(|it| stores(it.0)) {
+                give(&mut cautions, Caution::StorageOnTies { field: *field });
             }
         }
-        let trusses_over = reasons().any(|it| {
-            matches!(
-                it,
-                Reason::TrussesPassOver { .. }
-                    | Reason::TrussesSiteBuilt { .. }
-                    | Reason::TrussWebCut { .. }
-                    | Reason::TrussesNotLookedAt { .. }
-                    | Reason::TrussesBearInside { .. }
-            )
-        });
-        if matches!(roof.frame, RoofFrame::Trusses { .. }) && trusses_over {
+        let trusses_over = matches!(roof.frame, RoofFrame::Trusses { .. })
+            && reasons().any(|it| {
+                matches!(
+                    it,
+                    Reason::TrussesPassOver { .. }
+                        | Reason::TrussesSiteBuilt { .. }
+                        | Reason::TrussWebCut { .. }
+                        | Reason::TrussesNotLookedAt { .. }
+                        | Reason::TrussesBearInside { .. }
+                )
+            });
+        if trusses_over {
             cautions.push(Caution::TrussesMaySettle { roof: roof.id });
             cautions.push(Caution::DoNotCutTrusses { roof: roof.id });
         }
@@ -81,11 +90,11 @@ pub(super) fn of_wall(storey: &Storey<'_>, wall: &Wall, stretches: &[Stretch]) -
     if on_roof {
         cautions.insert(0, Caution::RoofOnInsideWall);
     }
-    let below = storey.plan.level_below(level.id);
-    if carries && below.is_some_and(|it| !it.posts.is_empty()) {
+    let below = storey.below;
+    if carries && below.is_some_and(|it| !it.level.posts.is_empty()) {
         cautions.push(Caution::EndsNeedPath);
     }
-    if carries && most_run_along(level, wall, &own) {
+    if carries && most_run_along(storey, wall, &own) {
         cautions.push(Caution::ParallelRuleMisleads);
     }
     if !carries {
@@ -143,17 +152,15 @@ pub(super) fn packs(storey: &mut Storey<'_>) {
 }
 
 /// Whether more of the deck's area beside the wall runs along it than across.
-fn most_run_along(level: &Level, wall: &Wall, own: &Frame) -> bool {
+fn most_run_along(storey: &Storey<'_>, wall: &Wall, own: &Frame) -> bool {
     let touches = |corners: &[crate::plan::Point]| {
         let ends = [wall.a, wall.b].into_iter().chain(geometry::along(wall.a, wall.b, half(wall)));
         ends.filter(|at| geometry::position(corners, *at) != geometry::Position::Outside).count() >= 2
     };
-    let mut along_it = false;
-    for field in &level.fields {
-        let near = level.polygons(&field.region).iter().any(|polygon| touches(polygon));
-        along_it |= near && own.squareness(&Frame::of(field.along)) < 0.05;
-    }
-    along_it
+    let within = extent([wall.a.into(), wall.b.into()]);
+    let fields = storey.around.fields(&within);
+    let mut along = fields.filter(|field| own.squareness(&Frame::of(field.along)) < 0.05);
+    along.any(|field| storey.around.polygons(&field.region).iter().any(|polygon| touches(polygon)))
 }
 
 fn half(wall: &Wall) -> crate::units::Ticks {
@@ -161,13 +168,14 @@ fn half(wall: &Wall) -> crate::units::Ticks {
 }
 
 /// A beam of the level below under the line of a wall, for at least half of it.
-fn in_line_beam(below: &Level, wall: &Wall) -> Option<crate::ids::BeamId> {
+fn in_line_beam(below: &Around<'_>, wall: &Wall) -> Option<crate::ids::BeamId> {
     let frame = Frame::between(wall.a, wall.b)?;
     let (start, s) = frame.local(Spot::from(wall.a));
     let length = geometry::length(wall.a, wall.b).0;
-    let beds = Seats::of(below, &frame, Use::Joists).under(s.0, start.0, start.0 + length);
+    let within = extent([wall.a.into(), wall.b.into()]);
+    let beds = Seats::of(below, &frame, Use::Joists, &within).under(s.0, start.0, start.0 + length);
     beds.iter().filter(|bed| bed.to - bed.from > length / 2.0 - EPS).find_map(|bed| match bed.on {
-        Bearer::Beam(i) => below.beams.get(i).map(|beam| beam.id),
+        Bearer::Beam(i) => below.level.beams.get(i).map(|beam| beam.id),
         _ => None,
     })
 }
@@ -203,16 +211,14 @@ pub(super) fn of_posts(storey: &mut Storey<'_>) {
     }
 }
 
-/// Cautions on the posts above that come down on the level in work: over a beam, between its supports, on joists.
-pub(super) fn of_standing_posts(storey: &Storey<'_>, falling: &Falling, above: &Level) -> Vec<(PostId, Vec<Caution>)> {
+/// Cautions on the posts above, in order, that come down on the level in work: over a beam, between its supports, on joists.
+pub(super) fn of_standing_posts(storey: &Storey<'_>, falling: &Falling, above: &Level) -> Vec<Vec<Caution>> {
     let mut all = Vec::new();
-    for falling in falling.posts.iter().filter(|it| it.weights.all().0 > EPS) {
+    for (falling, post) in falling.posts.iter().zip(&above.posts) {
         let mut cautions = Vec::new();
-        let wood = above
-            .posts
-            .iter()
-            .any(|it| it.id == falling.post && matches!(it.kind, PostKind::Wood | PostKind::StudPack));
-        match under_point(storey.level, falling.at) {
+        let loaded = falling.weights.all().0 > EPS;
+        let wood = matches!(post.kind, PostKind::Wood | PostKind::StudPack);
+        match under_point(storey.around, falling.at).filter(|_| loaded) {
             Some((Bearer::Beam(i), _)) => {
                 if let Some(beam) = storey.level.beams.get(i) {
                     cautions.push(Caution::PostOverBeam { beam: beam.id });
@@ -226,7 +232,7 @@ pub(super) fn of_standing_posts(storey: &Storey<'_>, falling: &Falling, above: &
                     }
                 }
             }
-            None if !storey.level.fields.is_empty() => {
+            None if loaded && !storey.level.fields.is_empty() => {
                 cautions.push(Caution::PostOnJoists);
                 cautions.extend(past_support(storey, falling.at).map(|field| Caution::PostOnCantilever { field }));
                 if wood {
@@ -235,7 +241,7 @@ pub(super) fn of_standing_posts(storey: &Storey<'_>, falling: &Falling, above: &
             }
             _ => {}
         }
-        all.push((falling.post, cautions));
+        all.push(cautions);
     }
     all
 }
@@ -263,18 +269,20 @@ fn past_support(storey: &Storey<'_>, at: Point) -> Option<FieldId> {
 /// Cautions on a wall that stands, all or in part, on the joists of the level in work: how far it is off, and what
 /// the joists are. IRC R502.4 (as quoted): bearing partitions square to joists are not offset from the support below
 /// by more than the joist depth, unless the joists are sized for it; I-joists are designed for any offset.
-pub(super) fn of_standing(storey: &mut Storey<'_>, falling: &FallingWall, upper_level: &Level) -> Vec<Caution> {
+pub(super) fn of_standing(
+    storey: &mut Storey<'_>,
+    falling: &FallingWall,
+    upper_level: &Level,
+    wall: &Wall,
+) -> Vec<Caution> {
     let mut cautions = Vec::new();
-    let Some(wall) = upper_level.wall(falling.wall) else { return cautions };
     let own = own::weight(upper_level, wall).all().0;
     if falling.total().all().0 <= own * (1.0 + 1e-9) + 1e-6 {
         return cautions;
     }
-    let node = Node::Wall(falling.wall);
-    let through = storey.links.iter().filter(|((from, through, to), weights)| {
-        *from == node && through.is_some() && *to != Node::Gap && weights.all().0.abs() > EPS
-    });
-    let mut fields: Vec<crate::ids::FieldId> = through.filter_map(|((_, through, _), _)| *through).collect();
+    let links = storey.links_from(Node::Wall(falling.wall));
+    let through = links.filter(|(_, to, weights)| *to != Node::Gap && weights.all().0.abs() > EPS);
+    let mut fields: Vec<crate::ids::FieldId> = through.filter_map(|(through, ..)| through).collect();
     fields.dedup();
     let Some(frame) = Frame::between(falling.a, falling.b) else { return cautions };
     for id in fields {
@@ -290,7 +298,7 @@ pub(super) fn of_standing(storey: &mut Storey<'_>, falling: &FallingWall, upper_
         if falling.origin == Some(Origin::Roof) {
             give(&mut cautions, Caution::RoofOnJoists);
         }
-        let Some((lower, offset)) = nearest_in_line(storey.level, &frame, falling) else { continue };
+        let Some((lower, offset)) = nearest_in_line(storey.around, &frame, falling) else { continue };
         let upper = falling.wall;
         if field.member.material == Material::IJoist {
             give(&mut cautions, Caution::OffsetOnIJoists { upper, offset: Feet(offset) });
@@ -325,7 +333,21 @@ fn give(cautions: &mut Vec<Caution>, caution: Caution) {
 }
 
 /// The wall or beam along the line of a wall above, beside it for a part of its length, that is nearest to it.
-fn nearest_in_line(level: &Level, frame: &Frame, falling: &FallingWall) -> Option<(Bearer, f64)> {
+fn nearest_in_line(around: &Around<'_>, frame: &Frame, falling: &FallingWall) -> Option<(Bearer, f64)> {
+    let line = extent([falling.a.into(), falling.b.into()]);
+    // Looks further and further out, until what it finds is nearer than what it has not seen.
+    let mut reach = FIRST_LOOK;
+    loop {
+        let within = line.grown(reach);
+        let nearest = nearest_within(around, frame, falling, &within);
+        if nearest.is_some_and(|(_, off)| off < reach - FIRST_LOOK / 2.0) || around.is_all_within(&within) {
+            return nearest;
+        }
+        reach *= 4.0;
+    }
+}
+
+fn nearest_within(around: &Around<'_>, frame: &Frame, falling: &FallingWall, within: &Extent) -> Option<(Bearer, f64)> {
     let (start, s) = frame.local(Spot::from(falling.a));
     let (start, s) = (start.0, s.0);
     let end = start + geometry::length(falling.a, falling.b).0;
@@ -343,10 +365,10 @@ fn nearest_in_line(level: &Level, frame: &Frame, falling: &FallingWall) -> Optio
             }
         }
     };
-    for (i, wall) in level.walls.iter().enumerate().filter(|(_, wall)| wall.top == Top::Tight) {
+    for (i, wall) in around.walls(within).filter(|(_, wall)| wall.top == Top::Tight) {
         look(Bearer::Wall(i), wall.a, wall.b);
     }
-    for (i, beam) in level.beams.iter().enumerate() {
+    for (i, beam) in around.beams(within) {
         look(Bearer::Beam(i), beam.a, beam.b);
     }
     nearest

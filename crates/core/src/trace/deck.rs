@@ -1,10 +1,12 @@
 //! The deck over one level: every joist laid, loaded, solved, and its reactions handed to what it bears on.
 
+use super::around::extent;
 use super::bar::{Bar, Bearer, Burden, Outcome, Place, times};
 use super::lay::{FieldWork, HAIR, Header, Joist};
+use super::near::Near;
 use super::seats::PARALLEL;
 use super::storey::Storey;
-use super::strips::EPS;
+use super::strips::{EPS, Length};
 use super::{HeaderTrace, Laid, LaidAs, Node, Origin, Problem, Reason};
 use crate::geometry::{self, Frame, Spot};
 use crate::ids::WallId;
@@ -34,9 +36,11 @@ pub(super) struct DeckPoint {
 /// Lays and solves the deck over a level with what stands on it.
 pub(super) fn deck(storey: &mut Storey<'_>, lines: &[DeckLine], points: &[DeckPoint]) {
     let mut fields: Vec<FieldWork> = (0..storey.level.fields.len()).filter_map(|i| FieldWork::lay(storey, i)).collect();
+    let near = Near::of(fields.iter().map(|field| field.within));
     for line in lines {
         let mut left = vec![(line.a, line.b)];
-        for field in fields.iter_mut().rev() {
+        for number in near.all(&extent([line.a, line.b])).into_iter().rev() {
+            let Some(field) = fields.get_mut(number) else { continue };
             left = left.into_iter().flat_map(|run| field.put_line(line.tag, run, line.loads)).collect();
         }
         for (a, b) in left {
@@ -44,7 +48,9 @@ pub(super) fn deck(storey: &mut Storey<'_>, lines: &[DeckLine], points: &[DeckPo
         }
     }
     for point in points {
-        let taken = fields.iter_mut().rev().any(|field| field.put_point(point.tag, point.at, point.weights));
+        let taken = near.all(&extent([point.at])).into_iter().rev().any(|number| {
+            fields.get_mut(number).is_some_and(|field| field.put_point(point.tag, point.at, point.weights))
+        });
         if !taken {
             lost(storey, point.tag, point.at, point.weights);
         }
@@ -79,19 +85,20 @@ fn middle(a: Spot, b: Spot) -> Spot {
 
 /// Tails first, then the headers they hang on, then everything that a header may rest on.
 fn solve(storey: &mut Storey<'_>, field: &mut FieldWork) {
-    storey.own += times(&field.psf, |psf| psf.0 * field.cover.area()).map(Pounds);
+    let area = field.cover.area();
+    storey.own += times(&field.psf, |psf| psf.0 * area).map(Pounds);
     let joists = core::mem::take(&mut field.joists);
     let (tails, mut others): (Vec<Joist>, Vec<Joist>) =
         joists.into_iter().partition(|joist| joist.seats.iter().any(|seat| matches!(seat.on, Bearer::Header(_))));
     let mut unsupported: (usize, Weights, Option<Spot>) = Default::default();
     let mut long: (usize, f64, Option<Spot>) = Default::default();
-    for joist in &tails {
+    for joist in tails {
         hand_out(storey, field, joist, &mut unsupported, &mut long);
     }
     for number in 0..field.headers.len() {
         header(storey, field, number, &mut others, &mut unsupported);
     }
-    for joist in &others {
+    for joist in others {
         hand_out(storey, field, joist, &mut unsupported, &mut long);
     }
     let id = field.id;
@@ -106,26 +113,22 @@ fn solve(storey: &mut Storey<'_>, field: &mut FieldWork) {
 fn hand_out(
     storey: &mut Storey<'_>,
     field: &mut FieldWork,
-    joist: &Joist,
+    joist: Joist,
     unsupported: &mut (usize, Weights, Option<Spot>),
     long: &mut (usize, f64, Option<Spot>),
 ) {
+    let Joist { line, length, seats, beds, burdens: more } = joist;
     let own = Burden {
         tag: Node::Field(field.id),
-        shape: joist.length.ramps.iter().map(|ramp| spread(ramp.from, ramp.to, ramp.start, ramp.end)).collect(),
+        shape: length.ramps.iter().map(|ramp| spread(ramp.from, ramp.to, ramp.start, ramp.end)).collect(),
         times: times(&field.psf, |psf| psf.0),
     };
-    let mut burdens = vec![own];
-    burdens.extend(joist.burdens.iter().cloned());
-    let bar = Bar {
-        from: joist.length.from,
-        to: joist.length.to,
-        seats: joist.seats.clone(),
-        beds: joist.beds.clone(),
-        joints: field.joints,
-    };
+    let mut burdens = Vec::with_capacity(more.len() + 1);
+    burdens.push(own);
+    burdens.extend(more);
+    let bar = Bar { from: length.from, to: length.to, seats, beds, joints: field.joints };
     let outcome = bar.solve(&burdens);
-    let spot = |at: f64| field.frame.spot(Feet(at), Feet(joist.length.s));
+    let spot = |at: f64| field.frame.spot(Feet(at), Feet(length.s));
     let place = spot((bar.from + bar.to) / 2.0);
     if !outcome.lost.is_empty() {
         unsupported.0 += 1;
@@ -147,7 +150,7 @@ fn hand_out(
     storey.members.push(Laid {
         level: storey.level.id,
         of: Node::Field(field.id),
-        laid_as: match (joist.line.trimmer, tail) {
+        laid_as: match (line.trimmer, tail) {
             (true, _) => LaidAs::Trimmer,
             (_, true) => LaidAs::Tail,
             _ => LaidAs::Joist,
@@ -158,16 +161,24 @@ fn hand_out(
         laps,
         longest_span: Feet(outcome.longest_span),
     });
-    claims(storey, field, joist, &bar, &outcome);
-    deliver(storey, field, joist, &bar, &outcome);
+    let strips: Vec<Option<(f64, f64)>> =
+        bar.seats.iter().map(|seat| field.seats.strip_on(seat.on, length.across)).collect();
+    claims(storey, field, (&length, &bar), &strips, &outcome);
+    deliver(storey, field, (&length, &bar), &strips, &outcome);
 }
 
 /// What each seat and bed learns from this joist: why it carries, and how wide a strip leans on it.
-fn claims(storey: &mut Storey<'_>, field: &FieldWork, joist: &Joist, bar: &Bar, outcome: &Outcome) {
+fn claims(
+    storey: &mut Storey<'_>,
+    field: &FieldWork,
+    (length, bar): (&Length, &Bar),
+    strips: &[Option<(f64, f64)>],
+    outcome: &Outcome,
+) {
     let node = Node::Field(field.id);
     let per_psf = field.psf.all().0;
-    for (number, seat) in bar.seats.iter().enumerate() {
-        let Some((start, end)) = field.seats.strip_on(seat.on, joist.length.across) else { continue };
+    for (number, (seat, strip)) in bar.seats.iter().zip(strips).enumerate() {
+        let Some((start, end)) = *strip else { continue };
         let before = number.checked_sub(1).and_then(|n| bar.seats.get(n)).map(|it| it.at);
         let after = bar.seats.get(number + 1).map(|it| it.at);
         let behind = before.map_or(seat.at - bar.from, |at| (seat.at - at) / 2.0);
@@ -202,7 +213,7 @@ fn claims(storey: &mut Storey<'_>, field: &FieldWork, joist: &Joist, bar: &Bar, 
     for bed in &bar.beds {
         let (start, end) = (bed.along.0.min(bed.along.1), bed.along.0.max(bed.along.1));
         // The trade gives a wall that joists run along no width; its effective width is the strip of the joist on it.
-        let strip = joist.length.across.1 - joist.length.across.0;
+        let strip = length.across.1 - length.across.0;
         let sample = Sample {
             from: node,
             origin: field.origin,
@@ -220,7 +231,13 @@ fn claims(storey: &mut Storey<'_>, field: &FieldWork, joist: &Joist, bar: &Bar, 
     }
 }
 
-fn deliver(storey: &mut Storey<'_>, field: &mut FieldWork, joist: &Joist, bar: &Bar, outcome: &Outcome) {
+fn deliver(
+    storey: &mut Storey<'_>,
+    field: &mut FieldWork,
+    (length, bar): (&Length, &Bar),
+    strips: &[Option<(f64, f64)>],
+    outcome: &Outcome,
+) {
     let own = Node::Field(field.id);
     for delivery in &outcome.deliveries {
         let (tag, weights) = (delivery.tag, delivery.weights);
@@ -229,7 +246,7 @@ fn deliver(storey: &mut Storey<'_>, field: &mut FieldWork, joist: &Joist, bar: &
                 let Some(seat) = bar.seats.get(number) else { continue };
                 if let Bearer::Header(header) = seat.on {
                     if let Some(header) = field.headers.get_mut(header) {
-                        header.points.push((joist.length.s, weights));
+                        header.points.push((length.s, weights));
                         let reach = number.checked_sub(1).map_or(bar.seats.get(1), |before| bar.seats.get(before));
                         let half = reach.map_or(0.0, |other| (other.at - seat.at).abs() / 2.0);
                         header.half = header.half.max(half);
@@ -237,7 +254,7 @@ fn deliver(storey: &mut Storey<'_>, field: &mut FieldWork, joist: &Joist, bar: &
                     }
                     continue;
                 }
-                let strip = field.seats.strip_on(seat.on, joist.length.across);
+                let strip = strips.get(number).copied().flatten();
                 match (tag, strip) {
                     (Node::Field(_) | Node::Wall(_) | Node::Thing(_), Some(strip)) => {
                         storey.put_run(seat.on, strip, tag, weights)
@@ -257,7 +274,7 @@ fn deliver(storey: &mut Storey<'_>, field: &mut FieldWork, joist: &Joist, bar: &
                     carrier.claim(seat.along - half, seat.along + half, Some(Origin::Roof), reason);
                 }
                 if let (Node::Wall(upper), Some((start, end))) = (tag, strip)
-                    && let Some(offset) = off_wall(storey, field, upper, (seat.at, joist.length.s))
+                    && let Some(offset) = off_wall(storey, field, upper, (seat.at, length.s))
                     && let Some(carrier) = storey.carrier(seat.on)
                 {
                     carrier.claim(start, end, None, Reason::WallNearStandsOn { upper, offset });
@@ -280,7 +297,7 @@ fn deliver(storey: &mut Storey<'_>, field: &mut FieldWork, joist: &Joist, bar: &
 
 /// How far a place of a joist is off a wall above that crosses the joists; none for a wall that runs along them.
 fn off_wall(storey: &Storey<'_>, field: &FieldWork, upper: WallId, (t, s): (f64, f64)) -> Option<Feet> {
-    let (_, wall) = storey.plan.wall(upper)?;
+    let wall = storey.above?.wall(upper)?;
     let own = Frame::between(wall.a, wall.b).filter(|own| own.squareness(&field.frame) > PARALLEL)?;
     let ((from, line), (along, across)) =
         (own.local(Spot::from(wall.a)), own.local(field.frame.spot(Feet(t), Feet(s))));
@@ -317,7 +334,10 @@ fn header(
         let holds = |joist: &&mut Joist| {
             (joist.line.s - s).abs() < HAIR && joist.length.from <= t + EPS && joist.length.to >= t - EPS
         };
-        let Some(trimmer) = others.iter_mut().find(holds) else {
+        // In the order of their lines.
+        let first = others.partition_point(|joist| joist.line.s < s - 2.0 * HAIR);
+        let mut here = others.iter_mut().skip(first).take_while(|joist| joist.line.s < s + 2.0 * HAIR);
+        let Some(trimmer) = here.find(holds) else {
             unsupported.0 += 1;
             unsupported.1 += weights;
             unsupported.2.get_or_insert(spot(s));

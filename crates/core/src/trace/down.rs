@@ -1,5 +1,8 @@
 //! From one level to the next: what falls from the foot of each wall and post, and what stands in line to take it.
 
+use std::collections::BTreeMap;
+
+use super::around::{Around, extent};
 use super::bar::{Bearer, Bed};
 use super::deck::{DeckLine, DeckPoint};
 use super::own;
@@ -75,14 +78,16 @@ impl FallingWall {
 }
 
 /// What comes down from a level that has been traced.
-pub(super) fn fall(storey: &Storey<'_>) -> Falling {
+/// `lines` has what lies along each wall's top, piece by piece.
+pub(super) fn fall(storey: &Storey<'_>, lines: &[Vec<LinePart>]) -> Falling {
     let mut falling = Falling::default();
-    for (i, wall) in storey.level.walls.iter().enumerate() {
+    let openings = openings(storey.level);
+    for (i, (wall, line)) in storey.level.walls.iter().zip(lines).enumerate() {
         let Some(carrier) = storey.walls.get(i) else { continue };
-        let mut parts = carrier.line();
+        let mut parts = line.clone();
         parts.extend(own::line(storey.level, wall));
         let mut points: Vec<(f64, Weights)> = carrier.points.iter().map(|it| (it.at.0, it.weights)).collect();
-        for opening in storey.level.openings_in(wall.id) {
+        for opening in openings.get(&wall.id).into_iter().flatten() {
             over_opening(opening, &mut parts, &mut points);
         }
         let origin = storey.origin_of(Bearer::Wall(i));
@@ -97,6 +102,18 @@ pub(super) fn fall(storey: &Storey<'_>) -> Falling {
         falling.things.push(FallingThing { thing: thing.id, corners, stands: thing.stands, weights });
     }
     falling
+}
+
+/// The openings of each wall, in the order they stand along it.
+fn openings(level: &Level) -> BTreeMap<WallId, Vec<&Opening>> {
+    let mut all: BTreeMap<WallId, Vec<&Opening>> = BTreeMap::new();
+    for opening in &level.openings {
+        all.entry(opening.wall).or_default().push(opening);
+    }
+    for openings in all.values_mut() {
+        openings.sort_by_key(|opening| (opening.offset, opening.id));
+    }
+    all
 }
 
 /// Takes what is over an opening to its two jambs, by statics of a simple span.
@@ -147,7 +164,7 @@ pub(super) fn land(storey: &mut Storey<'_>, falling: &Falling) -> (Vec<DeckLine>
         if post.weights.all().0.abs() < 1e-12 {
             continue;
         }
-        match under_point(storey.level, post.at) {
+        match under_point(storey.around, post.at) {
             Some((on, along)) => {
                 storey.put_point(on, along, tag, post.weights);
                 let to = storey.node(on);
@@ -203,7 +220,8 @@ fn land_wall(storey: &mut Storey<'_>, falling: &FallingWall, lines: &mut Vec<Dec
     let (start, s) = frame.local(Spot::from(falling.a));
     let (start, s) = (start.0, s.0);
     let length = crate::geometry::length(falling.a, falling.b).0;
-    let seats = Seats::of(storey.level, &frame, Use::Joists);
+    let within = extent([falling.a.into(), falling.b.into()]);
+    let seats = Seats::of(storey.around, &frame, Use::Joists, &within);
     let beds = without_slivers(seats.under(s, start, start + length), start, start + length);
     for bed in &beds {
         let to = storey.node(bed.on);
@@ -276,9 +294,10 @@ fn off_line(level: &Level, on: Bearer, frame: &Frame, s: f64) -> f64 {
 }
 
 /// What stands right under a point: a post, else a beam, else a wall; with the place along it.
-pub(super) fn under_point(level: &Level, at: Point) -> Option<(Bearer, f64)> {
-    let post = level.posts.iter().position(|post| crate::geometry::length(post.at, at).0 <= POST_ON_POST);
-    if let Some(post) = post {
+pub(super) fn under_point(around: &Around<'_>, at: Point) -> Option<(Bearer, f64)> {
+    let within = extent([at.into()]);
+    let mut posts = around.posts(&within);
+    if let Some((post, _)) = posts.find(|(_, post)| crate::geometry::length(post.at, at).0 <= POST_ON_POST) {
         return Some((Bearer::Post(post), 0.0));
     }
     let on_line = |a: Point, b: Point, reach: f64| {
@@ -289,9 +308,9 @@ pub(super) fn under_point(level: &Level, at: Point) -> Option<(Bearer, f64)> {
         let within = along >= -PAST_END && along <= length + PAST_END && (s - line).0.abs() <= reach + EPS;
         within.then_some(along.clamp(0.0, length))
     };
-    let beam = level.beams.iter().enumerate();
-    let mut beams = beam.filter_map(|(i, beam)| Some((Bearer::Beam(i), on_line(beam.a, beam.b, BEAM_REACH)?)));
-    let wall = level.walls.iter().enumerate().filter(|(_, wall)| wall.top == crate::plan::Top::Tight);
-    let mut walls = wall.filter_map(|(i, wall)| Some((Bearer::Wall(i), on_line(wall.a, wall.b, reach_of(wall))?)));
+    let beams = around.beams(&within);
+    let mut beams = beams.filter_map(|(i, beam)| Some((Bearer::Beam(i), on_line(beam.a, beam.b, BEAM_REACH)?)));
+    let walls = around.walls(&within).filter(|(_, wall)| wall.top == crate::plan::Top::Tight);
+    let mut walls = walls.filter_map(|(i, wall)| Some((Bearer::Wall(i), on_line(wall.a, wall.b, reach_of(wall))?)));
     beams.next().or_else(|| walls.next())
 }

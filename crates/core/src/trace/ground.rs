@@ -1,23 +1,34 @@
 //! The ground: what the lowest level stands on, and how hard it presses.
 
+use std::collections::BTreeMap;
+
+use super::around::{Around, extent};
 use super::down::Falling;
+use super::near::{Extent, Near};
 use super::strips::EPS;
 use super::{Finding, Landing, Node, Problem};
 use crate::geometry::{self, Frame, Spot};
 use crate::ids::FootingId;
 use crate::loads::{Weights, heaviest};
-use crate::plan::{Footing, FootingMake, FootingShape, Level, Plan, Point, Side};
+use crate::plan::{Footing, FootingMake, FootingShape, Plan, Point, Side};
 use crate::units::{Psf, SquareFeet};
 
 /// Lands everything that comes down from the lowest level.
-pub(super) fn land(plan: &Plan, level: &Level, falling: &Falling, findings: &mut Vec<Finding>) -> Vec<Landing> {
+pub(super) fn land(plan: &Plan, around: &Around<'_>, falling: &Falling, findings: &mut Vec<Finding>) -> Vec<Landing> {
+    let level = around.level;
     let mut landings = Vec::new();
+    let near = Near::of(level.footings.iter().map(reaches));
+    // The first in the list that is under a place.
+    let first = |at: Spot, is_under: &dyn Fn(&Footing) -> bool| {
+        let mut footings = near.all(&extent([at])).into_iter().filter_map(|i| level.footings.get(i));
+        footings.find(|footing| is_under(footing)).map(|footing| footing.id)
+    };
     let mut find = |at: Point, problem: Problem, weights: Weights| {
         findings.push(Finding { level: level.id, at: Spot::from(at), problem, weights: Some(weights) });
     };
     for wall in &falling.walls {
-        let on = level.footings.iter().find(|footing| under_wall(footing, wall.a, wall.b)).map(|footing| footing.id);
-        let inside = level.wall(wall.wall).is_some_and(|it| it.side == Side::Inside);
+        let on = first(middle(wall.a, wall.b), &|footing| under_wall(footing, wall.a, wall.b));
+        let inside = around.wall(wall.wall).is_some_and(|it| it.side == Side::Inside);
         if inside && on.is_none() && wall.origin.is_some() {
             find(wall.a, Problem::WallWithoutFooting { wall: wall.wall }, wall.total());
         }
@@ -25,9 +36,9 @@ pub(super) fn land(plan: &Plan, level: &Level, falling: &Falling, findings: &mut
     }
     for post in &falling.posts {
         // A pad under a post was put there for it, also where a strip runs past.
-        let under = || level.footings.iter().filter(|footing| under_post(footing, post.at));
-        let pad = under().find(|footing| matches!(footing.shape, FootingShape::Pad { .. }));
-        let on = pad.or_else(|| under().next()).map(|footing| footing.id);
+        let is_pad = |footing: &Footing| matches!(footing.shape, FootingShape::Pad { .. });
+        let pad = first(post.at.into(), &|footing| is_pad(footing) && under_post(footing, post.at));
+        let on = pad.or_else(|| first(post.at.into(), &|footing| under_post(footing, post.at)));
         let thickened = |id| level.footings.iter().any(|it| it.id == id && it.make == FootingMake::ThickenedSlab);
         if on.is_some_and(thickened) {
             find(post.at, Problem::PostOnThickening { post: post.post }, post.weights);
@@ -40,9 +51,16 @@ pub(super) fn land(plan: &Plan, level: &Level, falling: &Falling, findings: &mut
     for thing in falling.things.iter().filter(|it| it.weights.all().0 > 0.0) {
         landings.push(Landing { from: Node::Thing(thing.thing), on: None, weights: thing.weights, pressure: None });
     }
+    let mut on_it: BTreeMap<FootingId, Vec<usize>> = BTreeMap::new();
+    for (i, landing) in landings.iter().enumerate() {
+        if let Some(footing) = landing.on {
+            on_it.entry(footing).or_default().push(i);
+        }
+    }
     for footing in &level.footings {
-        let on_it = || landings.iter().filter(|it| it.on == Some(footing.id));
-        let total = on_it().fold(Weights::default(), |sum, it| sum + it.weights);
+        let on_it = on_it.get(&footing.id).map(Vec::as_slice).unwrap_or_default();
+        let all = on_it.iter().filter_map(|i| landings.get(*i));
+        let total = all.fold(Weights::default(), |sum, it| sum + it.weights);
         let pressure = pressure(plan, footing, total);
         let allowed = plan.site().soil();
         if pressure > allowed {
@@ -52,15 +70,25 @@ pub(super) fn land(plan: &Plan, level: &Level, falling: &Falling, findings: &mut
             };
             find(at, Problem::SoilOverloaded { footing: footing.id, pressure, allowed }, total);
         }
-        set_pressure(&mut landings, footing.id, pressure);
+        for i in on_it {
+            if let Some(landing) = landings.get_mut(*i) {
+                landing.pressure = Some(pressure);
+            }
+        }
     }
     landings
 }
 
-fn set_pressure(landings: &mut [Landing], footing: FootingId, pressure: Psf) {
-    for landing in landings.iter_mut().filter(|it| it.on == Some(footing)) {
-        landing.pressure = Some(pressure);
+/// A box in which all is that a footing may be under.
+fn reaches(footing: &Footing) -> Extent {
+    match footing.shape {
+        FootingShape::Pad { at, side } => extent([at.into()]).grown(side.feet().0),
+        FootingShape::Strip { a, b, width } => extent([a.into(), b.into()]).grown(width.feet().0 + 2.0 * EPS),
     }
+}
+
+fn middle(a: Point, b: Point) -> Spot {
+    Spot { x: (a.x.feet() + b.x.feet()) / 2.0, y: (a.y.feet() + b.y.feet()) / 2.0 }
 }
 
 /// P / A of the heaviest combination (IRC R403.1; the own weight of the footing is left out).
@@ -76,8 +104,7 @@ fn pressure(plan: &Plan, footing: &Footing, total: Weights) -> Psf {
 fn under_wall(footing: &Footing, a: Point, b: Point) -> bool {
     let FootingShape::Strip { a: start, b: end, width } = footing.shape else { return false };
     let (Some(own), Some(strip)) = (Frame::between(a, b), Frame::between(start, end)) else { return false };
-    let middle = Spot { x: (a.x.feet() + b.x.feet()) / 2.0, y: (a.y.feet() + b.y.feet()) / 2.0 };
-    let ((from, line), (t, s)) = (strip.local(Spot::from(start)), strip.local(middle));
+    let ((from, line), (t, s)) = (strip.local(Spot::from(start)), strip.local(middle(a, b)));
     let along = t - from;
     own.squareness(&strip) < 0.05
         && (s - line).abs().0 <= width.feet().0 / 2.0 + EPS

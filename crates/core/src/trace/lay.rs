@@ -1,7 +1,9 @@
 //! The joists of one field as laid, before they are solved: their lines, seats, beds, and what stands on them.
 
+use super::around::extent;
 use super::bar::{Bearer, Bed, Burden, Meet, Seat, times};
 use super::deck::spread;
+use super::near::Extent;
 use super::seats::{Seats, Use};
 use super::storey::Storey;
 use super::strips::{Cover, EPS, Length, Line, lines};
@@ -9,7 +11,7 @@ use super::{Node, Origin};
 use crate::geometry::{self, Frame, Spot};
 use crate::ids::{FieldId, FloorOpeningId};
 use crate::loads::{AreaLoads, LineLoads, Weights, deck_dead, live};
-use crate::plan::{Joints, JoistField, Point, Use as DeckUse};
+use crate::plan::{FloorOpening, Joints, JoistField, Point, Use as DeckUse};
 use crate::reach;
 use crate::statics::Load;
 use crate::units::{Feet, Pounds};
@@ -22,6 +24,8 @@ pub(super) const HAIR: f64 = 0.01 + EPS;
 const ON_LINE: f64 = 10.0 * EPS;
 /// A post this near a seat of a trimmer takes its place, in feet.
 const POST_TAKES: f64 = 0.25 + EPS;
+/// What is further than this from a field has nothing to do with it, in feet.
+const BESIDE: f64 = 1.0;
 /// An end with a seat this near does not hang on a header, in feet.
 const HELD: f64 = 0.35 + EPS;
 
@@ -61,6 +65,10 @@ pub(super) struct FieldWork {
     pub(super) reach: Feet,
     /// Lines in order, each with the numbers of its first joist and the one after its last.
     lines: Vec<(f64, usize, usize)>,
+    /// Where joists begin and end, each place once.
+    ends: Vec<f64>,
+    /// The box on the plan in which it has joists, and a margin.
+    pub(super) within: Extent,
 }
 
 /// The area load of a field by kind.
@@ -80,16 +88,25 @@ impl FieldWork {
         let level = storey.level;
         let field = level.fields.get(number)?;
         let frame = Frame::of(field.along);
-        let mut taken: Vec<Vec<Point>> = Vec::new();
-        for later in level.fields.iter().skip(number + 1) {
-            taken.extend(level.polygons(&later.region));
-        }
-        taken.extend(level.floor_openings.iter().map(|opening| opening.corners.clone()));
-        let cover = Cover::new(&frame, &level.polygons(&field.region), &taken);
+        let around = storey.around;
+        let region = around.polygons(&field.region);
+        let own = band(&frame, region.iter().flatten().copied().map(Spot::from));
+        // What is past its first and last line, by the box around it, takes nothing from it and puts no trimmer into it.
+        let over = |all: &Extent| {
+            let its = band(&frame, all.corners().map(|(x, y)| Spot { x: Feet(x), y: Feet(y) }));
+            its.0 <= own.1 + BESIDE && its.1 >= own.0 - BESIDE
+        };
+        let later = around.all_fields().skip(number + 1).filter(|(_, all)| over(all));
+        let later = later.flat_map(|(later, _)| around.polygons(&later.region));
+        let openings: Vec<&FloorOpening> = around.openings().filter(|(_, all)| over(all)).map(|it| it.0).collect();
+        let taken: Vec<Vec<Point>> = later.chain(openings.iter().map(|it| &it.corners)).cloned().collect();
+        let cover = Cover::new(&frame, region, &taken);
         let range = cover.range()?;
-        let seats = Seats::of(level, &frame, Use::Joists);
+        let reach = cover.reach()?;
+        let within = extent(cover.corners(&frame)?);
+        let seats = Seats::of(storey.around, &frame, Use::Joists, &within).by_place();
         let (mut trimmers, mut headers) = (Vec::new(), Vec::new());
-        for opening in &level.floor_openings {
+        for opening in openings {
             let local = opening.corners.iter().map(|corner| frame.local(Spot::from(*corner)));
             let (mut t, mut s) = ((f64::INFINITY, f64::NEG_INFINITY), (f64::INFINITY, f64::NEG_INFINITY));
             for (along, across) in local {
@@ -101,25 +118,32 @@ impl FieldWork {
             }
             for t in [t.0, t.1] {
                 let (opening, lo, hi) = (opening.id, s.0.max(range.0), s.1.min(range.1));
-                headers.push(Header { opening, t, lo, hi, points: Vec::new(), half: 0.0 });
+                // One off the field has no joist to hold.
+                if lo < hi && t > reach.0 - BESIDE && t < reach.1 + BESIDE {
+                    headers.push(Header { opening, t, lo, hi, points: Vec::new(), half: 0.0 });
+                }
             }
         }
         let psf = area_loads(field);
         let origin = if field.used_as.is_ceiling() { Origin::Ceiling } else { Origin::Floor };
         let (id, joints) = (field.id, field.joints);
         let reach = reach::longest(field.member, field.spacing, field.used_as).unwrap_or(reach::LONGEST_PRINTED);
+        let within = within.grown(BESIDE);
+        let (joists, lines_of, ends) = (Vec::new(), Vec::new(), Vec::new());
         let mut work = Self {
             id,
             frame,
             cover,
             seats,
-            joists: Vec::new(),
+            joists,
             headers,
             psf,
             origin,
             joints,
             reach,
-            lines: Vec::new(),
+            lines: lines_of,
+            ends,
+            within,
         };
         let spacing = field.spacing.feet().0;
         for line in lines(range, spacing, work.cover.edges(), &trimmers) {
@@ -130,6 +154,9 @@ impl FieldWork {
             }
             work.lines.push((line.s, first, work.joists.len()));
         }
+        work.ends.extend(work.joists.iter().flat_map(|joist| [joist.length.from, joist.length.to]));
+        work.ends.sort_by(f64::total_cmp);
+        work.ends.dedup_by(|b, a| a.total_cmp(b).is_eq());
         Some(work)
     }
 
@@ -239,13 +266,16 @@ impl FieldWork {
         if whole < EPS {
             return Vec::new();
         }
+        let spot =
+            |share: f64| Spot { x: run.0.x + (run.1.x - run.0.x) * share, y: run.0.y + (run.1.y - run.0.y) * share };
         let mut stops = vec![0.0, 1.0];
         if (b.1 - a.1).abs() > EPS {
-            stops.extend(self.lines.iter().map(|(s, ..)| (s - a.1) / (b.1 - a.1)));
+            let lines = between(&self.lines, |line| line.0, (a.1, b.1));
+            stops.extend(lines.iter().map(|(s, ..)| (s - a.1) / (b.1 - a.1)));
         }
         if (b.0 - a.0).abs() > EPS {
-            let ends = self.joists.iter().flat_map(|joist| [joist.length.from, joist.length.to]);
-            stops.extend(ends.map(|t| (t - a.0) / (b.0 - a.0)));
+            let ends = between(&self.ends, |end| *end, (a.0, b.0));
+            stops.extend(ends.iter().map(|t| (t - a.0) / (b.0 - a.0)));
         }
         stops.retain(|stop| (0.0..=1.0).contains(stop));
         stops.sort_by(f64::total_cmp);
@@ -274,8 +304,6 @@ impl FieldWork {
                 }
             }
         }
-        let spot =
-            |share: f64| Spot { x: run.0.x + (run.1.x - run.0.x) * share, y: run.0.y + (run.1.y - run.0.y) * share };
         left.into_iter().map(|(from, to)| (spot(from), spot(to))).collect()
     }
 
@@ -293,4 +321,17 @@ impl FieldWork {
             times: times(&weights, |pounds| pounds.0 / length),
         });
     }
+}
+
+/// What of a sorted list lies between two places, whichever comes first, and a hair beyond.
+fn between<T>(all: &[T], at: impl Fn(&T) -> f64, ends: (f64, f64)) -> &[T] {
+    let first = all.partition_point(|it| at(it) < ends.0.min(ends.1) - HAIR);
+    let after = all.partition_point(|it| at(it) <= ends.0.max(ends.1) + HAIR);
+    all.get(first..after).unwrap_or_default()
+}
+
+/// Where some places lie across a frame: the first and the last.
+fn band(frame: &Frame, places: impl IntoIterator<Item = Spot>) -> (f64, f64) {
+    let across = places.into_iter().map(|at| frame.local(at).1.0);
+    across.fold((f64::INFINITY, f64::NEG_INFINITY), |all, s| (all.0.min(s), all.1.max(s)))
 }

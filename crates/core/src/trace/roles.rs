@@ -2,11 +2,12 @@
 //!
 //! Nothing here weighs anything. Without evidence a stretch needs a look, and a plan alone never yields "nothing found".
 
+use super::around::extent;
 use super::carry::{Carrier, Claim};
 use super::roofs;
 use super::storey::Storey;
 use super::strips::EPS;
-use super::{Reason, Role, Stretch};
+use super::{Origin, Reason, Role, Stretch};
 use crate::geometry::{self, Frame, Position, Spot};
 use crate::plan::{Built, Grade, JoistField, Make, Point, Region, RoofFrame, Side, Top, TrussMake, Wall, Webs};
 use crate::units::{Feet, Ticks};
@@ -30,25 +31,93 @@ pub(super) fn stretches(storey: &Storey<'_>, wall: &Wall, carrier: &Carrier) -> 
     stops.sort_by(f64::total_cmp);
     stops.dedup_by(|b, a| (*b - *a).abs() < 0.01);
     let mut stretches: Vec<Stretch> = Vec::new();
+    let mut over = Over::of(&claims);
+    let mut here: Vec<&Claim> = Vec::new();
     for pair in stops.windows(2) {
         let [start, end] = *pair else { continue };
         let middle = (start + end) / 2.0;
-        let here: Vec<&Claim> = claims.iter().filter(|claim| claim.start <= middle && claim.end >= middle).collect();
-        let (role, reasons) = judge(storey, wall, &here, middle);
-        match stretches.last_mut() {
-            Some(last) if last.role == role => {
-                last.end = Feet(end);
-                for reason in reasons {
-                    give(&mut last.reasons, reason);
-                }
+        over.at(middle, &mut here);
+        let role = match here.iter().filter_map(|claim| claim.origin).min() {
+            Some(origin) => carries(origin),
+            None => {
+                let (role, reasons) = judge(storey, wall, &here, middle);
+                add(&mut stretches, (start, end), role, reasons);
+                continue;
             }
-            _ => stretches.push(Stretch { start: Feet(start), end: Feet(end), role, reasons }),
+        };
+        sort_by_weight(&mut here);
+        let reasons = here.iter().map(|claim| claim.reason);
+        if wall.built == Built::Later && leans_at_the_most(&here) {
+            add(&mut stretches, (start, end), Role::NeedsALook, reasons.chain([Reason::BuiltLater]));
+        } else {
+            add(&mut stretches, (start, end), role, reasons);
         }
     }
     if let Some(last) = stretches.last_mut() {
         last.end = Feet(carrier.length);
     }
     stretches
+}
+
+/// One more run of a wall: part of the last stretch if it has its role.
+fn add(stretches: &mut Vec<Stretch>, run: (f64, f64), role: Role, reasons: impl IntoIterator<Item = Reason>) {
+    if stretches.last().is_none_or(|last| last.role != role) {
+        stretches.push(Stretch { start: Feet(run.0), end: Feet(run.1), role, reasons: Vec::new() });
+    }
+    if let Some(last) = stretches.last_mut() {
+        last.end = Feet(run.1);
+        for reason in reasons {
+            give(&mut last.reasons, reason);
+        }
+    }
+}
+
+/// The claims over a place that moves from end `a` of a wall to end `b`.
+struct Over<'a> {
+    claims: &'a [Claim],
+    /// The numbers of all claims, by where they start.
+    by_start: Vec<usize>,
+    /// How many of them have started.
+    started: usize,
+    /// Those that are over the place, in the order in which they were made.
+    open: Vec<usize>,
+}
+
+impl<'a> Over<'a> {
+    fn of(claims: &'a [Claim]) -> Self {
+        let mut by_start: Vec<(f64, usize)> = claims.iter().enumerate().map(|(i, claim)| (claim.start, i)).collect();
+        by_start.sort_by(|a, b| a.0.total_cmp(&b.0));
+        Self { claims, by_start: by_start.into_iter().map(|it| it.1).collect(), started: 0, open: Vec::new() }
+    }
+
+    /// Moves on to a place and lists the claims over it.
+    fn at(&mut self, place: f64, here: &mut Vec<&'a Claim>) {
+        let claim = |i: usize| self.claims.get(i);
+        while let Some(next) =
+            self.by_start.get(self.started).filter(|i| claim(**i).is_some_and(|it| it.start <= place))
+        {
+            let at = self.open.partition_point(|known| known < next);
+            self.open.insert(at, *next);
+            self.started += 1;
+        }
+        self.open.retain(|i| claim(*i).is_some_and(|it| it.end >= place));
+        here.clear();
+        here.extend(self.open.iter().filter_map(|i| claim(*i)));
+    }
+}
+
+const fn carries(origin: Origin) -> Role {
+    match origin {
+        Origin::Roof => Role::CarriesRoof,
+        Origin::Floor => Role::CarriesFloor,
+        Origin::Ceiling => Role::CarriesCeiling,
+    }
+}
+
+/// Whether all that lands there runs through over it: it stood without a wall that was built later.
+fn leans_at_the_most(here: &[&Claim]) -> bool {
+    let mut lands = here.iter().filter(|claim| claim.origin.is_some());
+    lands.all(|claim| matches!(claim.reason, Reason::JoistsPassOver { .. }))
 }
 
 /// A wall may end between two joists: what lands on its last joist reaches to its end.
@@ -64,24 +133,10 @@ fn close_ends(storey: &Storey<'_>, length: f64, claims: &mut [Claim]) {
     }
 }
 
+/// The role of a place on which no load is known to land along its length, with the reasons.
 fn judge(storey: &Storey<'_>, wall: &Wall, here: &[&Claim], at: f64) -> (Role, Vec<Reason>) {
     let mut reasons = by_weight(here);
-    let carried = here.iter().filter_map(|claim| claim.origin).min();
     let against = overhead(storey, wall, at);
-    let lands = || here.iter().filter(|claim| claim.origin.is_some());
-    if wall.built == Built::Later && lands().all(|claim| matches!(claim.reason, Reason::JoistsPassOver { .. })) {
-        if lands().next().is_some() {
-            reasons.push(Reason::BuiltLater);
-            return (Role::NeedsALook, reasons);
-        }
-    } else if let Some(origin) = carried {
-        let role = match origin {
-            super::Origin::Roof => Role::CarriesRoof,
-            super::Origin::Floor => Role::CarriesFloor,
-            super::Origin::Ceiling => Role::CarriesCeiling,
-        };
-        return (role, reasons);
-    }
     let holds = here.iter().any(|claim| is_claim(&claim.reason));
     let near = here.iter().any(|claim| matches!(claim.reason, Reason::WallNearStandsOn { .. }));
     reasons.extend(against.iter().filter(|reason| !reasons.contains(reason)).copied().collect::<Vec<_>>());
@@ -108,16 +163,20 @@ const fn is_claim(reason: &Reason) -> bool {
 
 /// The reasons of some claims: roof before floor before ceiling before points, each once.
 fn by_weight(claims: &[&Claim]) -> Vec<Reason> {
-    let mut sorted: Vec<&&Claim> = claims.iter().collect();
-    sorted.sort_by(|a, b| {
-        let key = |claim: &Claim| claim.origin.map_or(9, |origin| origin as u8);
-        key(a).cmp(&key(b)).then(a.start.total_cmp(&b.start))
-    });
+    let mut sorted: Vec<&Claim> = claims.to_vec();
+    sort_by_weight(&mut sorted);
     let mut reasons: Vec<Reason> = Vec::new();
     for claim in sorted {
         give(&mut reasons, claim.reason);
     }
     reasons
+}
+
+fn sort_by_weight(claims: &mut [&Claim]) {
+    claims.sort_by(|a, b| {
+        let key = |claim: &Claim| claim.origin.map_or(9, |origin| origin as u8);
+        key(a).cmp(&key(b)).then(a.start.total_cmp(&b.start))
+    });
 }
 
 /// Gives a reason once; of one wall above, at its nearest place.
@@ -139,10 +198,12 @@ fn give(reasons: &mut Vec<Reason>, reason: Reason) {
 
 /// Where along a wall the regions of fields and roofs begin and end.
 fn region_edges(storey: &Storey<'_>, wall: &Wall, length: f64) -> Vec<f64> {
+    let around = storey.around;
+    let within = extent([wall.a.into(), wall.b.into()]);
     let regions =
-        storey.level.fields.iter().map(|field| &field.region).chain(storey.level.roofs.iter().map(|it| &it.region));
+        around.fields(&within).map(|field| &field.region).chain(around.roofs(&within).map(|roof| &roof.region));
     let mut edges = Vec::new();
-    for polygon in regions.filter(|region| **region != Region::Outline).flat_map(|it| storey.level.polygons(it)) {
+    for polygon in regions.filter(|region| **region != Region::Outline).flat_map(|it| storey.around.polygons(it)) {
         let next = polygon.iter().cycle().skip(1);
         for (a, b) in polygon.iter().zip(next) {
             if let Some(at) = geometry::crossing((wall.a, wall.b), (*a, *b)) {
@@ -237,11 +298,12 @@ fn fields_over<'a>(storey: &Storey<'a>, place: Point, own: &Frame) -> Vec<&'a Jo
         let spot = own.spot(t, Feet(s.0 + side));
         let (x, y) = (Ticks::from_decimal_feet(spot.x), Ticks::from_decimal_feet(spot.y));
         let (Some(x), Some(y)) = (x, y) else { continue };
+        let at = Point::new(x, y);
         let covers = |field: &&JoistField| {
-            let polygons = storey.level.polygons(&field.region);
-            polygons.iter().any(|it| geometry::position(it, Point::new(x, y)) != Position::Outside)
+            let polygons = storey.around.polygons(&field.region);
+            polygons.iter().any(|it| geometry::position(it, at) != Position::Outside)
         };
-        if let Some(field) = storey.level.fields.iter().rev().find(covers)
+        if let Some(field) = storey.around.fields(&extent([at.into()])).rev().find(covers)
             && fields.iter().all(|it| it.id != field.id)
         {
             fields.push(field);

@@ -11,6 +11,7 @@ use crate::loads::{AreaLoads, LineLoads, Weights, roof_dead};
 use crate::plan::{Level, Point, Roof, RoofFrame};
 use crate::units::{Feet, Pounds, Psf};
 
+use super::around::extent;
 use super::seats::PARALLEL;
 use super::storey::Storey;
 use super::strips::Cover;
@@ -94,7 +95,7 @@ struct Work<'w, 'a> {
     /// Of the ridge, over the plate.
     ridge_height: f64,
     /// The fields that run along the rafters.
-    ties: Vec<Vec<Vec<Point>>>,
+    ties: Vec<&'a [Vec<Point>]>,
 }
 
 fn one<'a>(
@@ -125,7 +126,8 @@ fn one<'a>(
     let level = here.level;
     let rafters = Frame::of(roof.ridge.square());
     let ties = level.fields.iter().filter(|field| Frame::of(field.along).squareness(&rafters) < PARALLEL);
-    let ties = ties.map(|field| level.polygons(&field.region)).collect();
+    let around = here.around;
+    let ties = ties.map(|field| around.polygons(&field.region)).collect();
     let ribs = Ribs::of(here, above.as_deref(), number, roof, &shape);
     let node = Node::Roof(roof.id);
     let mut work = Work {
@@ -214,17 +216,17 @@ impl Work<'_, '_> {
         let (x, y) = (crate::units::Ticks::from_decimal_feet(at.x), crate::units::Ticks::from_decimal_feet(at.y));
         let (Some(x), Some(y)) = (x, y) else { return true };
         let at = Point::new(x, y);
-        self.ties.iter().flatten().any(|polygon| geometry::position(polygon, at) != Position::Outside)
+        self.ties.iter().copied().flatten().any(|polygon| geometry::position(polygon, at) != Position::Outside)
     }
 }
 
 /// Which roofs of a level cover a place.
 pub(super) fn over(storey: &Storey<'_>, at: Point) -> Vec<RoofId> {
     let covers = |roof: &&Roof| {
-        let polygons = storey.level.polygons(&roof.region);
+        let polygons = storey.around.polygons(&roof.region);
         polygons.iter().any(|it| geometry::position(it, at) != Position::Outside)
     };
-    storey.level.roofs.iter().filter(covers).map(|roof| roof.id).collect()
+    storey.around.roofs(&extent([at.into()])).filter(covers).map(|roof| roof.id).collect()
 }
 
 /// How high the rafters of one roof stand over the plate.

@@ -3,10 +3,12 @@
 //! Every reach is a hair over the measure it is named for: what lies exactly there is within it, however the rounding
 //! fell.
 
+use super::around::Around;
 use super::bar::{Bearer, Bed, Meet, Seat};
+use super::near::{Extent, Near};
 use super::strips::EPS;
 use crate::geometry::{Frame, Spot};
-use crate::plan::{Beam, Level, Post, Set, Side, Top, Wall};
+use crate::plan::{Beam, Post, Set, Side, Top, Wall};
 
 /// How far beyond the end of a wall or beam a member still bears on it, in feet: half a joist's face.
 const ACROSS: f64 = 0.75 / 12.0 + EPS;
@@ -50,11 +52,22 @@ struct Line {
     bed: bool,
 }
 
+impl Line {
+    /// Where a member may be that it has to do with.
+    fn extent(&self) -> Extent {
+        let (along, across) = (self.reach + 2.0 * EPS, self.reach.clamp(ACROSS, 0.5) + 2.0 * EPS);
+        Extent::around([self.a, self.b]).stretched((along, across))
+    }
+}
+
 /// The bearers of one level in one member's view.
 #[derive(Clone, Debug)]
 pub(super) struct Seats {
+    /// In the order of bearers, each once.
     lines: Vec<Line>,
     posts: Vec<(Bearer, (f64, f64))>,
+    /// Lines and posts by place, where many members ask.
+    near: Option<(Near, Near)>,
 }
 
 /// How far to the side of its line a wall still has its body: an outside wall's line is its face, so all of it.
@@ -67,32 +80,50 @@ pub(super) fn reach_of(wall: &Wall) -> f64 {
 pub(super) const BEAM_REACH: f64 = 0.25;
 
 impl Seats {
-    /// All that a field's or roof's members could bear on.
-    pub(super) fn of(level: &Level, frame: &Frame, used_for: Use) -> Self {
+    /// All that members within a box of the plan could bear on.
+    pub(super) fn of(around: &Around<'_>, frame: &Frame, used_for: Use, within: &Extent) -> Self {
         let mut lines = Vec::new();
-        for (i, beam) in level.beams.iter().enumerate() {
+        for (i, beam) in around.beams(within) {
             lines.extend(Self::beam(frame, i, beam));
         }
-        for (i, wall) in level.walls.iter().enumerate() {
+        for (i, wall) in around.walls(within) {
             let wanted = used_for == Use::Joists || wall.side == Side::Outside;
             if wanted && wall.top == Top::Tight {
                 lines.extend(Self::wall(frame, i, wall));
             }
         }
-        let posts =
-            level.posts.iter().enumerate().map(|(i, post)| (Bearer::Post(i), Self::post(frame, post))).collect();
-        Self { lines, posts }
+        let posts = around.posts(within).map(|(i, post)| (Bearer::Post(i), Self::post(frame, post))).collect();
+        Self { lines, posts, near: None }
     }
 
     /// Nothing yet.
     pub(super) const fn none() -> Self {
-        Self { lines: Vec::new(), posts: Vec::new() }
+        Self { lines: Vec::new(), posts: Vec::new(), near: None }
+    }
+
+    /// The same, sorted by place: worth it where many members ask.
+    pub(super) fn by_place(self) -> Self {
+        let lines = Near::of(self.lines.iter().map(Line::extent));
+        let posts = Near::of(self.posts.iter().map(|(_, at)| Extent::around([*at]).grown(POST_REACH + EPS)));
+        Self { near: Some((lines, posts)), ..self }
+    }
+
+    /// Calls `found` with each line that a member may meet, or lie along.
+    fn each(&self, s: f64, from: f64, to: f64, mut found: impl FnMut(&Line)) {
+        match &self.near {
+            Some((lines, _)) => lines.each(&Extent::around([(from, s), (to, s)]), |i| {
+                self.lines.get(i).into_iter().for_each(&mut found);
+            }),
+            None => self.lines.iter().for_each(found),
+        }
     }
 
     /// One more line that holds members: from one place to another, with a reach to its sides in feet.
     pub(super) fn add(&mut self, frame: &Frame, on: Bearer, ends: (Spot, Spot), reach: f64, meet: Meet) {
         if let Some(line) = Self::line(frame, on, ends) {
-            self.lines.push(Line { reach, meet, bed: false, ..line });
+            let place = self.lines.partition_point(|known| known.on < on);
+            self.lines.insert(place, Line { reach, meet, bed: false, ..line });
+            self.near = None;
         }
     }
 
@@ -135,18 +166,18 @@ impl Seats {
     /// What a member on line `s` from `from` to `to` crosses, in order, each place once.
     pub(super) fn crossed(&self, s: f64, from: f64, to: f64) -> Vec<Seat> {
         let mut seats: Vec<Seat> = Vec::with_capacity(4);
-        for line in self.lines.iter().filter(|line| line.square > PARALLEL) {
+        self.each(s, from, to, |line| {
             let (lo, hi) = (line.a.1.min(line.b.1), line.a.1.max(line.b.1));
-            if s < lo - ACROSS || s > hi + ACROSS {
-                continue;
+            if line.square <= PARALLEL || s < lo - ACROSS || s > hi + ACROSS {
+                return;
             }
             let share = ((s - line.a.1) / (line.b.1 - line.a.1)).clamp(0.0, 1.0);
             let at = line.a.0 + (line.b.0 - line.a.0) * share;
             if at < from - line.reach - EPS || at > to + line.reach + EPS {
-                continue;
+                return;
             }
             seats.push(Seat { at: at.clamp(from, to), on: line.on, along: share * line.length, meet: line.meet });
-        }
+        });
         // Over one place the beam is on top of the wall; from whichever end a member is read, the same one is kept.
         seats.sort_by_key(|seat| seat.on);
         let mut kept: Vec<Seat> = Vec::with_capacity(seats.len());
@@ -163,7 +194,12 @@ impl Seats {
     pub(super) fn posts_under(&self, s: f64, from: f64, to: f64) -> Vec<Seat> {
         let under =
             |at: &(f64, f64)| (at.1 - s).abs() <= POST_REACH && at.0 >= from - POST_REACH && at.0 <= to + POST_REACH;
-        let posts = self.posts.iter().filter(|(_, at)| under(at));
+        let near = self.near.as_ref().map(|(_, posts)| posts.all(&Extent::around([(from, s), (to, s)])));
+        let posts: Vec<&(Bearer, (f64, f64))> = match near {
+            Some(near) => near.into_iter().filter_map(|i| self.posts.get(i)).collect(),
+            None => self.posts.iter().collect(),
+        };
+        let posts = posts.into_iter().filter(|(_, at)| under(at));
         posts.map(|(on, at)| Seat { at: at.0.clamp(from, to), on: *on, along: 0.0, meet: Meet::ByJoints }).collect()
     }
 
@@ -201,18 +237,18 @@ impl Seats {
     pub(super) fn beams(&self, kept: Beams) -> Self {
         let is_beam = |line: &&Line| matches!(line.on, Bearer::Beam(_)) == (kept == Beams::Only);
         let posts = if kept == Beams::Only { Vec::new() } else { self.posts.clone() };
-        Self { lines: self.lines.iter().filter(is_beam).copied().collect(), posts }
+        Self { lines: self.lines.iter().filter(is_beam).copied().collect(), posts, near: None }
     }
 
     /// The runs over which a member lies along any wall or beam that `wanted` takes, nearest first where two compete.
     fn runs(&self, s: f64, from: f64, to: f64, wanted: impl Fn(&Line) -> bool) -> Vec<Bed> {
-        let mut near: Vec<(f64, &Line)> = self
-            .lines
-            .iter()
-            .filter(|line| line.square <= PARALLEL && wanted(line))
-            .map(|line| (((line.a.1 + line.b.1) / 2.0 - s).abs(), line))
-            .filter(|(off, line)| *off <= line.reach.min(0.5) + EPS)
-            .collect();
+        let mut near: Vec<(f64, Line)> = Vec::new();
+        self.each(s, from, to, |line| {
+            let off = ((line.a.1 + line.b.1) / 2.0 - s).abs();
+            if line.square <= PARALLEL && wanted(line) && off <= line.reach.min(0.5) + EPS {
+                near.push((off, *line));
+            }
+        });
         near.sort_by(|a, b| a.1.on.cmp(&b.1.on).then(a.0.total_cmp(&b.0)));
         let mut beds: Vec<Bed> = Vec::new();
         for (_, line) in near {
@@ -228,15 +264,19 @@ impl Seats {
 
     /// The length of the run along a bearer that a strip covers, from its end `a`.
     pub(super) fn strip_on(&self, on: Bearer, across: (f64, f64)) -> Option<(f64, f64)> {
-        let line = self.lines.iter().find(|line| line.on == on && line.square > PARALLEL)?;
+        let line = self.line_of(on).filter(|line| line.square > PARALLEL)?;
         let at = |s: f64| ((s - line.a.1) / (line.b.1 - line.a.1)).clamp(0.0, 1.0) * line.length;
         let (from, to) = (at(across.0), at(across.1));
         Some((from.min(to), from.max(to)))
     }
 
+    fn line_of(&self, on: Bearer) -> Option<&Line> {
+        self.lines.binary_search_by_key(&on, |line| line.on).ok().and_then(|i| self.lines.get(i))
+    }
+
     /// How square a bearer is to the members, and whether its left (from `a` to `b`) is where `t` grows.
     pub(super) fn turn(&self, on: Bearer) -> Option<(f64, bool)> {
-        let line = self.lines.iter().find(|line| line.on == on)?;
+        let line = self.line_of(on)?;
         Some((line.square, line.b.1 < line.a.1))
     }
 }

@@ -2,6 +2,7 @@
 
 use std::collections::BTreeMap;
 
+use super::around::Around;
 use super::bar::Bearer;
 use super::carry::Carrier;
 use super::deck::DeckPoint;
@@ -26,6 +27,10 @@ pub(super) type Links = BTreeMap<(Node, Option<FieldId>, Node), Weights>;
 pub(super) struct Storey<'a> {
     pub(super) plan: &'a Plan,
     pub(super) level: &'a Level,
+    /// The level by place.
+    pub(super) around: &'a Around<'a>,
+    pub(super) above: Option<&'a Around<'a>>,
+    pub(super) below: Option<&'a Around<'a>>,
     pub(super) walls: Vec<Carrier>,
     pub(super) beams: Vec<Carrier>,
     pub(super) posts: Vec<PostWork>,
@@ -48,11 +53,17 @@ pub(super) struct Storey<'a> {
 }
 
 impl<'a> Storey<'a> {
-    pub(super) fn new(plan: &'a Plan, level: &'a Level) -> Self {
+    /// Level `number` of a plan, with all levels by place.
+    pub(super) fn new(plan: &'a Plan, number: usize, levels: &'a [Around<'a>]) -> Option<Self> {
+        let around = levels.get(number)?;
+        let level = around.level;
         let line = |a, b| Carrier::new(geometry::length(a, b).0);
-        Self {
+        Some(Self {
             plan,
             level,
+            around,
+            above: levels.get(number + 1),
+            below: number.checked_sub(1).and_then(|below| levels.get(below)),
             walls: level.walls.iter().map(|wall| line(wall.a, wall.b)).collect(),
             beams: level.beams.iter().map(|beam| line(beam.a, beam.b)).collect(),
             posts: vec![PostWork::default(); level.posts.len()],
@@ -66,7 +77,7 @@ impl<'a> Storey<'a> {
             handed_up: Weights::default(),
             from_below: Weights::default(),
             gaps: Weights::default(),
-        }
+        })
     }
 
     /// The name of a bearer on the path.
@@ -113,6 +124,14 @@ impl<'a> Storey<'a> {
 
     pub(super) fn link(&mut self, from: Node, through: Option<FieldId>, to: Node, weights: Weights) {
         *self.links.entry((from, through, to)).or_default() += weights;
+    }
+
+    /// The links that start at one place, in order.
+    pub(super) fn links_from(&self, from: Node) -> impl Iterator<Item = (Option<FieldId>, Node, Weights)> {
+        // No node comes before this one.
+        let first = (from, None, Node::Roof(RoofId::from_number(0)));
+        let links = self.links.range(first..).take_while(move |((it, ..), _)| *it == from);
+        links.map(|((_, through, to), weights)| (*through, *to, *weights))
     }
 
     /// A load that has nowhere to go.

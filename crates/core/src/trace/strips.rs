@@ -2,8 +2,10 @@
 //!
 //! All in one field's own view: `t` along the joists, `s` across them, feet. Knows no supports and no loads.
 
+use super::near::Extent;
 use crate::geometry::{Frame, Spot};
 use crate::plan::Point;
+use crate::units::Feet;
 
 /// Under this many feet two places are one: far under a tick.
 pub(super) const EPS: f64 = 1e-7;
@@ -27,6 +29,10 @@ struct Side {
 }
 
 impl Side {
+    fn is_slanted(&self) -> bool {
+        (self.t.0 - self.t.1).abs() > EPS
+    }
+
     fn t_at(&self, s: f64) -> f64 {
         let run = self.s.1 - self.s.0;
         self.t.0 + (self.t.1 - self.t.0) * ((s - self.s.0) / run)
@@ -41,6 +47,8 @@ pub(super) struct Cover {
     edges: Vec<f64>,
     /// Where joist lines or slabs must break.
     stops: Vec<f64>,
+    /// The numbers of the sides that pass between two stops: before the first of them, then after each.
+    bands: Vec<Vec<usize>>,
     range: Option<(f64, f64)>,
 }
 
@@ -160,15 +168,17 @@ impl Cover {
     /// The same from corners that need not lie on whole ticks.
     pub(super) fn of(frame: &Frame, region: &[Vec<Spot>], taken: &[Vec<Spot>]) -> Self {
         let (mut sides, mut edges) = (Vec::new(), Vec::new());
+        let local = |polygon: &Vec<Spot>| -> Vec<(f64, f64)> {
+            let corners = polygon.iter().map(|corner| frame.local(*corner));
+            corners.map(|(t, s)| (t.0, s.0)).collect()
+        };
         let groups = region.iter().map(|polygon| (0, polygon)).chain(taken.iter().enumerate().map(|(i, p)| (i + 1, p)));
+        // What is taken out somewhere else along the joists takes nothing; its corners stop slabs all the same.
+        let reach = Extent::around(region.iter().flat_map(local)).grown(BESIDE);
+        let mut away: Vec<bool> = Vec::with_capacity(taken.len() + 1);
         for (group, polygon) in groups {
-            let corners: Vec<(f64, f64)> = polygon
-                .iter()
-                .map(|corner| {
-                    let (t, s) = frame.local(*corner);
-                    (t.0, s.0)
-                })
-                .collect();
+            let corners = local(polygon);
+            away.push(group > 0 && !Extent::around(corners.iter().copied()).meets(&reach));
             for (a, b) in corners.iter().zip(corners.iter().cycle().skip(1)) {
                 if (a.1 - b.1).abs() > EPS {
                     sides.push(Side { group, s: (a.1, b.1), t: (a.0, b.0) });
@@ -181,17 +191,21 @@ impl Cover {
         let range = own().next().map(|first| (own().fold(first, f64::min), own().fold(first, f64::max)));
         let mut stops: Vec<f64> = sides.iter().flat_map(|side| [side.s.0, side.s.1]).collect();
         // Slanted sides may cross others between their ends.
-        for (i, a) in sides.iter().enumerate() {
-            for b in sides.iter().skip(i + 1) {
-                if (a.t.0 - a.t.1).abs() > EPS || (b.t.0 - b.t.1).abs() > EPS {
-                    stops.extend(crossing(a, b));
+        if sides.iter().any(Side::is_slanted) {
+            for (i, a) in sides.iter().enumerate() {
+                for b in sides.iter().skip(i + 1) {
+                    if a.is_slanted() || b.is_slanted() {
+                        stops.extend(crossing(a, b));
+                    }
                 }
             }
         }
         stops.sort_by(f64::total_cmp);
         // Corners a hair apart stay apart: whatever is between them is somebody's, in the whole and in its strips.
         stops.dedup_by(|b, a| (*b - *a).abs() < ROUNDING);
-        let mut cover = Self { sides, groups: taken.len() + 1, edges: Vec::new(), stops, range };
+        sides.retain(|side| away.get(side.group) != Some(&true));
+        let bands = bands(&sides, &stops);
+        let mut cover = Self { sides, groups: taken.len() + 1, edges: Vec::new(), stops, bands, range };
         if let (Some((lo, hi)), false) = (range, taken.is_empty()) {
             // What later fields take at an edge is not reached any more.
             let mut reached: Option<(f64, f64)> = None;
@@ -233,25 +247,36 @@ impl Cover {
     /// Calls `found` with each trapezoid of the part between two lines: where it lies across the joists, and its near and
     /// far side there.
     fn slabs(&self, lo: f64, hi: f64, mut found: impl FnMut(Slab)) {
-        let inner = self.stops.iter().copied().filter(|stop| *stop > lo + ROUNDING && *stop < hi - ROUNDING);
+        let first = self.stops.partition_point(|stop| *stop <= lo + ROUNDING);
+        let inner = self.stops.iter().copied().skip(first).take_while(|stop| *stop < hi - ROUNDING);
+        let mut inside = vec![false; self.groups];
+        let mut across: Vec<(f64, &Side)> = Vec::new();
         let mut from = lo;
         for to in inner.chain([hi]) {
             let middle = (from + to) / 2.0;
-            let mut across: Vec<(f64, &Side)> = self
-                .sides
-                .iter()
-                .filter(|side| side.s.0.min(side.s.1) < middle && side.s.0.max(side.s.1) > middle)
-                .map(|side| (side.t_at(middle), side))
-                .collect();
+            let band = self.bands.get(self.stops.partition_point(|stop| *stop <= middle));
+            across.clear();
+            across.extend(
+                band.into_iter()
+                    .flatten()
+                    .filter_map(|i| self.sides.get(*i))
+                    .filter(|side| side.s.0.min(side.s.1) < middle && side.s.0.max(side.s.1) > middle)
+                    .map(|side| (side.t_at(middle), side)),
+            );
             across.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.group.cmp(&b.1.group)));
-            let mut inside = vec![false; self.groups];
+            // How many of what is taken out the place is in.
+            let mut taken = 0_usize;
             for pair in across.windows(2) {
                 let [(t, near), (next, far)] = pair else { continue };
                 if let Some(within) = inside.get_mut(near.group) {
                     *within = !*within;
+                    match (near.group, *within) {
+                        (0, _) => {}
+                        (_, true) => taken += 1,
+                        (_, false) => taken -= 1,
+                    }
                 }
-                let mut groups = inside.iter();
-                let kept = groups.next() == Some(&true) && groups.all(|within| !within);
+                let kept = inside.first() == Some(&true) && taken == 0;
                 if kept && next - t > EPS {
                     // Where something else begins at the same place, no edge is open.
                     let open = |t: f64| across.iter().all(|it| it.1.group == 0 || (it.0 - t).abs() > EPS);
@@ -261,6 +286,11 @@ impl Cover {
                         far: (far.t_at(from), far.t_at(to)),
                         own: (open(*t), open(*next)),
                     });
+                }
+            }
+            for (_, side) in &across {
+                if let Some(within) = inside.get_mut(side.group) {
+                    *within = false;
                 }
             }
             from = to;
@@ -298,6 +328,12 @@ impl Cover {
         own().next().map(|first| (own().fold(first, f64::min), own().fold(first, f64::max)))
     }
 
+    /// The corners of the box around it, in its frame.
+    pub(super) fn corners(&self, frame: &Frame) -> Option<[Spot; 4]> {
+        let ((near, far), (lo, hi)) = (self.reach()?, self.range?);
+        Some([(near, lo), (far, lo), (far, hi), (near, hi)].map(|(t, s)| frame.spot(Feet(t), Feet(s))))
+    }
+
     /// How much of its extent across the joists ends at its own edge, at the near and at the far ends of the joists: what
     /// an overhang runs along.
     pub(super) fn ends(&self) -> (f64, f64) {
@@ -331,6 +367,19 @@ impl Cover {
         }
         lengths
     }
+}
+
+/// The numbers of the sides in each band between two stops, in order.
+fn bands(sides: &[Side], stops: &[f64]) -> Vec<Vec<usize>> {
+    let mut bands = vec![Vec::new(); stops.len() + 1];
+    for (i, side) in sides.iter().enumerate() {
+        let band = |s: f64| stops.partition_point(|stop| *stop <= s);
+        let (first, last) = (band(side.s.0.min(side.s.1)), band(side.s.0.max(side.s.1)));
+        for band in bands.get_mut(first..=last).unwrap_or_default() {
+            band.push(i);
+        }
+    }
+    bands
 }
 
 fn crossing(a: &Side, b: &Side) -> Option<f64> {
@@ -401,8 +450,13 @@ pub(super) fn lines(range: (f64, f64), spacing: f64, edges: &[f64], trimmers: &[
         at.push((lo + first + count * spacing, Reason::Spacing));
         count += 1.0;
     }
-    let firm: Vec<(f64, Reason)> = at.iter().filter(|it| it.1 > Reason::Spacing).copied().collect();
-    at.retain(|(s, reason)| firm.iter().all(|(other, its)| its <= reason || (s - other).abs() > TOUCH + EPS));
+    let mut firm: Vec<(f64, Reason)> = at.iter().filter(|it| it.1 > Reason::Spacing).copied().collect();
+    firm.sort_by(|a, b| a.0.total_cmp(&b.0));
+    at.retain(|(s, reason)| {
+        let beside = firm.get(firm.partition_point(|(other, _)| *other < s - 2.0 * TOUCH)..).unwrap_or_default();
+        let mut beside = beside.iter().take_while(|(other, _)| *other < s + 2.0 * TOUCH);
+        beside.all(|(other, its)| its <= reason || (s - other).abs() > TOUCH + EPS)
+    });
     at.sort_by(|a, b| a.0.total_cmp(&b.0));
     at.dedup_by(|b, a| (b.0 - a.0).abs() < EPS);
     // An edge joist that gave way to a trimmer leaves its strip to it.

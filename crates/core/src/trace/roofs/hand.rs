@@ -3,6 +3,7 @@
 //!
 //! Purlins are solved first, then hips, whose heads may rest on the ridge beam, then that.
 
+use super::super::around::extent;
 use super::super::bar::{Bar, Bearer, Burden, Meet, Outcome, Place, Seat, times};
 use super::super::carry::Sample;
 use super::super::deck::{DeckPoint, spread};
@@ -189,7 +190,7 @@ impl Work<'_, '_> {
             let foot = frame.spot(along, foot_line);
             let mut strut =
                 Strut { head: frame.spot(along, line), foot, on: Node::Gap, weights, rise: Feet(rise), run };
-            let place = point(foot).and_then(|at| under_point(self.here.level, at));
+            let place = point(foot).and_then(|at| under_point(self.here.around, at));
             if let Some((on, at)) = place {
                 strut.on = self.node_of(on);
                 self.put_point(node, on, at, weights);
@@ -242,7 +243,7 @@ impl Work<'_, '_> {
         let length = rib.carrier.length;
         let (start, s) = frame.local(rib.a);
         let out = self.roof.overhang.feet().0 * core::f64::consts::SQRT_2 + AT_FOOT;
-        let eaves = Seats::of(self.here.level, &frame, Use::Roof);
+        let eaves = Seats::of(self.here.around, &frame, Use::Roof, &extent([rib.a, rib.b]));
         let crossed = eaves.crossed(s.0, start.0, start.0 + length);
         let foot = crossed.into_iter().find(|seat| seat.at - start.0 <= out);
         let head = self.ribs.apex_at(rib.b).map(Bearer::Apex);
@@ -295,8 +296,9 @@ impl Work<'_, '_> {
     fn by_rafters(&mut self, apex: Spot, weights: Weights, shape: &Shape) {
         let frame = shape.frame;
         let (t, s) = frame.local(apex);
-        let eaves = Seats::of(self.here.level, &frame, Use::Roof);
         let reach = shape.whole.reach().unwrap_or((t.0, t.0));
+        let within = extent([reach.0, reach.1].map(|t| frame.spot(Feet(t), s)));
+        let eaves = Seats::of(self.here.around, &frame, Use::Roof, &within);
         let crossed = eaves.crossed(s.0, reach.0, reach.1);
         let (first, last) = match crossed.as_slice() {
             [first, .., last] => (*first, *last),
@@ -328,13 +330,15 @@ impl Work<'_, '_> {
         let (start, s) = frame.local(rib.a);
         let (from, to) = (start.0, start.0 + length);
         let at_end = |at: f64| at - from < UNDER_END || to - at < UNDER_END;
-        let walls = Seats::of(self.here.level, &frame, Use::Roof).crossed(s.0, from, to);
+        let within = extent([rib.a, rib.b]);
+        let eaves = Seats::of(self.here.around, &frame, Use::Roof, &within);
+        let walls = eaves.crossed(s.0, from, to);
         let mut seats: Vec<Seat> = walls.into_iter().filter(|seat| at_end(seat.at)).collect();
         let height = self.ridge_height;
         let up = self.ribs.seats(&frame).crossed(s.0, from, to);
         let up = up.into_iter().filter(|seat| !matches!(seat.on, Bearer::Rib(_)) && self.ribs.reaches(seat.on, height));
-        let posts = Seats::of(self.here.level, &frame, Use::Roof).posts_under(s.0, from, to);
-        let above = self.above.as_ref().map(|above| Seats::of(above.level, &frame, Use::Roof));
+        let posts = eaves.posts_under(s.0, from, to);
+        let above = self.above.as_ref().map(|above| Seats::of(above.around, &frame, Use::Roof, &within));
         let above = above.into_iter().flat_map(|seats| seats.posts_under(s.0, from, to)).filter_map(|seat| {
             let Bearer::Post(i) = seat.on else { return None };
             Some(Seat { on: Bearer::PostAbove(i), ..seat })

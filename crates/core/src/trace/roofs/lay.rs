@@ -1,15 +1,17 @@
 //! The rafters of one facet: laid, set on what holds them, solved, handed out.
 
+use super::super::around::{Around, extent};
 use super::super::bar::{Bar, Bearer, Burden, Meet, Outcome, Place, Seat, part, times};
 use super::super::carry::Sample;
 use super::super::deck::spread;
+use super::super::near::Extent;
 use super::super::seats::{Seats, Use};
 use super::super::strips::{Cover, EPS, Length, lines};
 use super::super::{Laid, LaidAs, Node, Origin, Reason};
 use super::shape::Facet;
 use super::{Rider, Work, slope_factor};
 use crate::loads::{LineLoads, Weights};
-use crate::plan::{Joints, Level, RoofForm, RoofFrame, Side, Top, Wall};
+use crate::plan::{Joints, RoofForm, RoofFrame, Side, Top, Wall};
 use crate::statics::Load;
 use crate::units::{Feet, Plf, Pounds};
 
@@ -57,11 +59,13 @@ impl Work<'_, '_> {
         let Some(range) = facet.cover.range() else { return };
         let level = self.here.level;
         let bare = level.fields.is_empty() && self.roof.form == RoofForm::Shed;
-        let eaves = Seats::of(level, &facet.frame, if bare { Use::Joists } else { Use::Roof });
-        let inside = inside_walls(level, facet, |_| true);
+        let Some(within) = facet.cover.corners(&facet.frame).map(extent) else { return };
+        let used_for = if bare { Use::Joists } else { Use::Roof };
+        let eaves = Seats::of(self.here.around, &facet.frame, used_for, &within).by_place();
+        let inside = inside_walls(self.here.around, facet, &within, |_| true);
         let trusses = matches!(self.roof.frame, RoofFrame::Trusses { .. });
-        let named = inside_walls(level, facet, |wall| trusses && wall.truss_bearing);
-        let places = Places { eaves, inside, named, up: self.ribs.seats(&facet.frame) };
+        let named = inside_walls(self.here.around, facet, &within, |wall| trusses && wall.truss_bearing);
+        let places = Places { eaves, inside, named, up: self.ribs.seats(&facet.frame).by_place() };
         let on_top: Vec<Cover> = riders.iter().map(|rider| Cover::of(&facet.frame, &rider.polygons, &[])).collect();
         for line in lines(range, self.roof.spacing.feet().0, facet.cover.edges(), &[]) {
             let above: Vec<Vec<Length>> = on_top.iter().map(|cover| cover.lengths(&line)).collect();
@@ -91,11 +95,11 @@ impl Work<'_, '_> {
             (few, false, false) => few.to_vec(),
             ([], ..) => Vec::new(),
         };
+        let inside = places.inside.crossed(length.s, length.from, length.to);
         for (end, has_head) in [(length.from, near), (length.to, far)] {
             let held = has_head || seats.iter().any(|seat| (seat.at - end).abs() < 1.0 + EPS);
-            let wall = places.inside.crossed(length.s, length.from, length.to);
             let off = |seat: &Seat| (seat.at - end).abs();
-            let wall = wall.into_iter().filter(|seat| off(seat) < AT_EDGE);
+            let wall = inside.iter().copied().filter(|seat| off(seat) < AT_EDGE);
             let nearest = wall.reduce(|a, b| if nearer(&b, &a, off) { b } else { a });
             seats.extend(nearest.filter(|_| !held));
         }
@@ -344,16 +348,16 @@ impl Work<'_, '_> {
     }
 }
 
-/// Tight inside walls of a level, at the height of the plate.
-fn inside_walls(level: &Level, facet: &Facet, wanted: impl Fn(&Wall) -> bool) -> Seats {
+/// Tight inside walls of a level that are near a facet, at the height of the plate.
+fn inside_walls(around: &Around<'_>, facet: &Facet, within: &Extent, wanted: impl Fn(&Wall) -> bool) -> Seats {
     let mut seats = Seats::none();
-    for (i, wall) in level.walls.iter().enumerate() {
+    for (i, wall) in around.walls(within) {
         if wall.side == Side::Inside && wall.top == Top::Tight && wanted(wall) {
             let reach = wall.thickness.feet().0 / 2.0;
             seats.add(&facet.frame, Bearer::Wall(i), (wall.a.into(), wall.b.into()), reach, Meet::ByJoints);
         }
     }
-    seats
+    seats.by_place()
 }
 
 /// Whether one seat is nearer than another; of two as near, the first by its bearer.

@@ -79,12 +79,12 @@ impl Ribs {
                 apexes.push(Apex { at: hip.apex, total: Weights::default() });
             }
         }
-        let polygons: Vec<(usize, Vec<Vec<Point>>)> = level
+        let polygons: Vec<(usize, &[Vec<Point>])> = level
             .roofs
             .iter()
             .enumerate()
             .filter(|(_, it)| it.frame != RoofFrame::OverFramed)
-            .map(|(i, it)| (i, level.polygons(&it.region)))
+            .map(|(i, it)| (i, here.around.polygons(&it.region)))
             .collect();
         let mut bare = Vec::new();
         for (i, purlin) in level.purlins.iter().enumerate() {
@@ -145,7 +145,9 @@ impl Ribs {
 
     /// Whether it stands up to rafters at a height over the plate.
     pub(super) fn reaches(&self, on: Bearer, height: f64) -> bool {
-        match self.walls.iter().find(|wall| wall.on == on) {
+        // In the order of bearers: of this level, then of the one above.
+        let wall = self.walls.binary_search_by_key(&on, |wall| wall.on).ok();
+        match wall.and_then(|i| self.walls.get(i)) {
             Some(wall) => height > UP_TO && wall.height >= height - UP_TO,
             None => true,
         }
