@@ -113,7 +113,9 @@ impl FieldWork {
                 t = (t.0.min(along.0), t.1.max(along.0));
                 s = (s.0.min(across.0), s.1.max(across.0));
             }
-            if s.1 > range.0 + EPS && s.0 < range.1 - EPS {
+            // In line with the field but off it, it cuts none of its joists.
+            let beside = t.1 > reach.0 - BESIDE && t.0 < reach.1 + BESIDE;
+            if beside && s.1 > range.0 + EPS && s.0 < range.1 - EPS {
                 trimmers.extend([s.0, s.1]);
             }
             for t in [t.0, t.1] {
