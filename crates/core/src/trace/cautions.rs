@@ -255,15 +255,18 @@ fn past_support(storey: &Storey<'_>, at: Point) -> Option<FieldId> {
         let beside = t >= from - Feet(EPS) && t <= to + Feet(EPS);
         beside.then_some(((s - line).abs().0, frame, t))
     };
-    let near = storey.members.iter().filter_map(|laid| along(laid).map(|(off, frame, t)| (off, frame, t, laid)));
-    let (off, frame, t, laid) = near.min_by(|a, b| a.0.total_cmp(&b.0))?;
-    let bears = || laid.bears.iter().map(|bear| frame.local(*bear).0.0);
-    let past =
-        t.0 < bears().fold(f64::INFINITY, f64::min) - EPS || t.0 > bears().fold(f64::NEG_INFINITY, f64::max) + EPS;
-    match laid.of {
-        Node::Field(field) if past && off <= NEAR_JOIST => Some(field),
-        _ => None,
-    }
+    let near: Vec<(f64, Frame, Feet, &Laid)> =
+        storey.members.iter().filter_map(|laid| along(laid).map(|(off, frame, t)| (off, frame, t, laid))).collect();
+    let least = near.iter().map(|it| it.0).fold(NEAR_JOIST, f64::min);
+    // Half way between two joists it stands on both.
+    near.iter().filter(|it| it.0 <= least + EPS).find_map(|(_, frame, t, laid)| {
+        let bears = || laid.bears.iter().map(|bear| frame.local(*bear).0.0);
+        let (first, last) = (bears().fold(f64::INFINITY, f64::min), bears().fold(f64::NEG_INFINITY, f64::max));
+        match laid.of {
+            Node::Field(field) if t.0 < first - EPS || t.0 > last + EPS => Some(field),
+            _ => None,
+        }
+    })
 }
 
 /// Cautions on a wall that stands, all or in part, on the joists of the level in work: how far it is off, and what

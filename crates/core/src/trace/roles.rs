@@ -13,7 +13,7 @@ use crate::plan::{Built, Grade, JoistField, Make, Point, Region, RoofFrame, Side
 use crate::units::{Feet, Ticks};
 
 /// How far from what it holds a brace may stand, in feet: no strut without a stay is longer than 8 ft (IRC R802.4.5).
-const BRACE: f64 = 8.0;
+const BRACE: f64 = 8.0 + EPS;
 
 /// The stretches of one wall, from end `a` to end `b`.
 pub(super) fn stretches(storey: &Storey<'_>, wall: &Wall, carrier: &Carrier) -> Vec<Stretch> {

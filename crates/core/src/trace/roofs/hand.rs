@@ -343,7 +343,12 @@ impl Work<'_, '_> {
             let Bearer::Post(i) = seat.on else { return None };
             Some(Seat { on: Bearer::PostAbove(i), ..seat })
         });
-        for seat in up.chain(posts).chain(above) {
+        // A post before a wall; of walls or posts close together the same one from whichever end the ridge is read.
+        let mut up: Vec<Seat> = up.collect();
+        let mut posts: Vec<Seat> = posts.into_iter().chain(above).collect();
+        up.sort_by_key(|seat| seat.on);
+        posts.sort_by_key(|seat| seat.on);
+        for seat in up.into_iter().chain(posts) {
             seats.retain(|it| (it.at - seat.at).abs() > UNDER_END);
             seats.push(seat);
         }

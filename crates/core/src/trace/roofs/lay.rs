@@ -325,12 +325,17 @@ impl Work<'_, '_> {
         let together: LineLoads = match arch {
             Some(weights) => weights.map(|pounds| Plf(pounds.0 / strip)),
             None => {
-                let side = |t: f64, run: f64| {
-                    let parts = facet.section.parts();
-                    let rise = parts.iter().find(|it| t >= it.0 && t <= it.1).map_or(0.0, |it| it.2);
-                    self.psf_at(rise) * Feet(run / 2.0)
+                // What a rafter brings to the ridge: moments about its foot, slope by slope.
+                let side = |foot: f64| {
+                    let (from, to) = (foot.min(ridge), foot.max(ridge));
+                    let parts = facet.section.parts().into_iter().filter_map(|(start, end, rise)| {
+                        let (start, end) = (start.max(from), end.min(to));
+                        let lever = ((start + end) / 2.0 - foot).abs() / (to - from);
+                        (end > start).then(|| self.psf_at(rise) * Feet((end - start) * lever))
+                    });
+                    parts.fold(LineLoads::default(), |sum, part| sum + part)
                 };
-                side(low + a / 2.0, a) + side(ridge + b / 2.0, b)
+                side(low) + side(high)
             }
         };
         let thrust = together * (a * b / ((a + b) * height));

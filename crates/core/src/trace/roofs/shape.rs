@@ -192,10 +192,9 @@ impl Shape {
         let section = Section::across(roof, t, None);
         let ((t0, t1), (s0, s1)) = ((t.0 - out, t.1 + out), (s.0 - out, s.1 + out));
         let (half, tm) = ((t1 - t0) / 2.0, (t0 + t1) / 2.0);
-        let (sa, sb) = (s0 + half, s1 - half);
         // A ridge of a few inches is a point: all four hips meet there.
-        let pointed = sb - sa < POINTED;
-        let head = |apex: f64| if pointed { (s0 + s1) / 2.0 } else { apex };
+        let pointed = s1 - half - (s0 + half) < POINTED;
+        let (sa, sb) = if pointed { ((s0 + s1) / 2.0, (s0 + s1) / 2.0) } else { (s0 + half, s1 - half) };
         let spot = |t: f64, s: f64| frame.spot(Feet(t), Feet(s));
         let facet = |frame: Frame, corners: &[(f64, f64)], section: Section| {
             let corners: Vec<Spot> = corners.iter().map(|at| spot(at.0, at.1)).collect();
@@ -203,7 +202,7 @@ impl Shape {
             Facet { frame, cover, section, overhang: 0.0 }
         };
         let mut facets = Vec::with_capacity(7);
-        if sb - sa > SQUARE {
+        if !pointed {
             facets.push(facet(frame, &[(t0, sa), (t1, sa), (t1, sb), (t0, sb)], section.clone()));
         }
         let top = section.top();
@@ -213,10 +212,12 @@ impl Shape {
             for (eave, wall) in [(t0, t.0), (t1, t.1)] {
                 let jacks = Section::slope((wall, 0.0), (tm, top));
                 facets.push(facet(frame, &[(eave, end), (tm, apex), (eave, apex)], jacks));
-                hips.push(Hip { foot: spot(eave, end), apex: spot(tm, head(apex)) });
+                hips.push(Hip { foot: spot(eave, end), apex: spot(tm, apex) });
             }
             let along = |t: f64, s: f64| ends.local(spot(t, s)).0.0;
-            let section = Section::slope((along(tm, wall), 0.0), (along(tm, apex), top));
+            // As steep as the sides, also where their point is not just half a house from its end.
+            let (foot, head) = (along(tm, wall), along(tm, apex));
+            let section = Section::slope((foot, 0.0), (head, roof.rise.inches() / 12.0 * (head - foot).abs()));
             facets.push(facet(ends, &[(t0, end), (t1, end), (tm, apex)], section));
         }
         let corners = [(t0, s0), (t1, s0), (t1, s1), (t0, s1)].map(|at| spot(at.0, at.1)).to_vec();
