@@ -10,6 +10,7 @@ pub mod geometry;
 pub mod ids;
 pub mod ladder;
 pub mod loads;
+pub mod path;
 pub mod plan;
 pub mod reach;
 #[cfg(feature = "reference")]

@@ -23,6 +23,7 @@ mod deck;
 mod down;
 mod ground;
 mod lay;
+mod probe;
 mod reason;
 mod roles;
 mod roofs;
@@ -33,6 +34,8 @@ mod strips;
 use down::Falling;
 use storey::{Links, Storey};
 
+pub use probe::HeldBy;
+pub(crate) use probe::{Probe, Put};
 pub use reason::{Caution, Finding, Node, Origin, Problem, Reason, Role};
 
 /// Where every load of a plan goes. Lists are in the order of levels (top first), then of ids.
@@ -502,6 +505,11 @@ impl WallTrace {
 /// Follows every load of `plan` down to the ground. Never fails: what the plan leaves open comes back as a finding.
 #[must_use]
 pub fn trace(plan: &Plan) -> Trace {
+    follow(plan, &mut Probe::on(LevelId::from_number(0)))
+}
+
+/// The same trace with a weight more; what it met on its way is left in the probe.
+pub(crate) fn follow(plan: &Plan, probe: &mut Probe) -> Trace {
     let mut trace = Trace::default();
     let mut links = Links::new();
     let mut falling = Falling::default();
@@ -519,8 +527,11 @@ pub fn trace(plan: &Plan) -> Trace {
         let from_above = falling.total();
         let (lines, mut points) = down::land(&mut storey, &falling);
         points.append(&mut storey.drops);
+        probe.drop_on_deck(level, &mut points);
         deck::deck(&mut storey, &lines, &points);
+        probe.press(&mut storey);
         trace.beams.extend(beams::beams(&mut storey));
+        probe.read(&storey);
         cautions::of_posts(&mut storey);
         if let Some(above) = above {
             for wall in &falling.walls {
@@ -538,6 +549,7 @@ pub fn trace(plan: &Plan) -> Trace {
         }
         cautions::packs(&mut storey);
         falling = down::fall(&storey);
+        probe.stand(level, &mut falling);
         trace.walls.extend(walls(&mut storey));
         things(&mut storey);
         trace.posts.extend(posts(&storey));

@@ -37,7 +37,8 @@ pub(super) struct Sample {
 #[derive(Clone, Debug, Default)]
 pub(super) struct Carrier {
     pub(super) length: f64,
-    line: Vec<(f64, f64, LineLoads)>,
+    /// From, to, what brings it, how much on each foot.
+    line: Vec<(f64, f64, Node, LineLoads)>,
     pub(super) points: Vec<PointLoad>,
     pub(super) claims: Vec<Claim>,
     pub(super) samples: Vec<Sample>,
@@ -50,7 +51,7 @@ impl Carrier {
     }
 
     /// Adds a weight over a run; a run too short for it is widened to the face of a joist.
-    pub(super) fn spread(&mut self, from: f64, to: f64, weights: Weights) {
+    pub(super) fn spread(&mut self, from: f64, to: f64, source: Node, weights: Weights) {
         let (mut from, mut to) = (from.clamp(0.0, self.length), to.clamp(0.0, self.length));
         if from > to {
             (from, to) = (to, from);
@@ -60,7 +61,7 @@ impl Carrier {
             from = ((from + to - least) / 2.0).clamp(0.0, self.length - least);
             to = from + least;
         }
-        self.line.push((from, to, weights.map(|pounds| pounds / Feet(to - from))));
+        self.line.push((from, to, source, weights.map(|pounds| pounds / Feet(to - from))));
         self.total += weights;
     }
 
@@ -81,6 +82,21 @@ impl Carrier {
         }
     }
 
+    /// What lies on a run of it, each load with what brings it; a point load at the end of the run belongs to the next.
+    pub(super) fn over(&self, from: f64, to: f64) -> Vec<(Node, Weights)> {
+        let mut over = Vec::new();
+        for (start, end, source, loads) in &self.line {
+            let (lo, hi) = (start.max(from), end.min(to));
+            if hi - lo > EPS {
+                over.push((*source, *loads * Feet(hi - lo)));
+            }
+        }
+        let last = to > self.length - EPS;
+        let here = |at: f64| at > from - EPS && (at < to - EPS || last);
+        over.extend(self.points.iter().filter(|it| here(it.at.0)).map(|it| (it.from, it.weights)));
+        over
+    }
+
     /// Line load in pieces from end `a`, each place once, equal neighbours joined.
     pub(super) fn line(&self) -> Vec<LinePart> {
         let mut stops: Vec<f64> = self.line.iter().flat_map(|part| [part.0, part.1]).collect();
@@ -91,7 +107,7 @@ impl Carrier {
             let after = stops.partition_point(|stop| *stop <= at);
             after.checked_sub(1).and_then(|i| stops.get(i)).copied().unwrap_or(at)
         };
-        let moved = self.line.iter().map(|(from, to, loads)| {
+        let moved = self.line.iter().map(|(from, to, _, loads)| {
             let (start, end) = (stop(*from), stop(*to));
             let longer = (to - from) / (end - start);
             (start, end, if (longer - 1.0).abs() > 1e-12 { *loads * longer } else { *loads })
@@ -184,12 +200,12 @@ mod tests {
         let mut wall = Carrier::new(12.0);
         for joist in 0..9 {
             let start = f64::from(joist) * 16.0 / 12.0;
-            wall.spread(start, start + 16.0 / 12.0, Weights::only(Kind::Floor, Pounds(400.0)));
+            wall.spread(start, start + 16.0 / 12.0, Node::Ground, Weights::only(Kind::Floor, Pounds(400.0)));
         }
         let line = wall.line();
         assert_eq!(line.len(), 1, "{line:?}");
         assert!((line[0].loads.floor.0 - 300.0).abs() < 1e-9 && line[0].end == Feet(12.0));
-        wall.spread(3.0, 6.0, Weights::only(Kind::Dead, Pounds(30.0)));
+        wall.spread(3.0, 6.0, Node::Ground, Weights::only(Kind::Dead, Pounds(30.0)));
         let plf: Vec<Plf> = wall.line().iter().map(|part| part.loads.dead).collect();
         assert_eq!(plf, [Plf(0.0), Plf(10.0), Plf(0.0)]);
     }
@@ -197,7 +213,7 @@ mod tests {
     #[test]
     fn a_reaction_at_the_very_end_of_a_wall_stays_whole() {
         let mut wall = Carrier::new(10.0);
-        wall.spread(10.0, 10.5, Weights::only(Kind::Dead, Pounds(100.0)));
+        wall.spread(10.0, 10.5, Node::Ground, Weights::only(Kind::Dead, Pounds(100.0)));
         let line = wall.line();
         let pounds: f64 = line.iter().map(|part| part.loads.dead.0 * (part.end.0 - part.start.0)).sum();
         assert!((pounds - 100.0).abs() < 1e-9);

@@ -44,6 +44,10 @@ pub(super) fn deck(storey: &mut Storey<'_>, lines: &[DeckLine], points: &[DeckPo
         }
     }
     for point in points {
+        if point.tag == Node::Here {
+            let holding = fields.iter().rev().map(|field| field.holding(point.at));
+            storey.held.extend(holding.into_iter().find(|held| !held.is_empty()).unwrap_or_default());
+        }
         let taken = fields.iter_mut().rev().any(|field| field.put_point(point.tag, point.at, point.weights));
         if !taken {
             lost(storey, point.tag, point.at, point.weights);
@@ -63,7 +67,7 @@ fn lost(storey: &mut Storey<'_>, tag: Node, at: Spot, weights: Weights) {
         Node::Post(post) => Problem::PostOnNothing { post },
         Node::Thing(thing) => Problem::ThingOnNothing { thing },
         Node::Purlin(purlin) => Problem::StrutsOnNothing { purlin },
-        _ => return,
+        _ => return storey.lose(tag, None, weights),
     };
     let known = storey.findings.iter_mut().find(|finding| finding.problem == problem);
     match known.and_then(|finding| finding.weights.as_mut()) {
@@ -239,7 +243,7 @@ fn deliver(storey: &mut Storey<'_>, field: &mut FieldWork, joist: &Joist, bar: &
                 }
                 let strip = field.seats.strip_on(seat.on, joist.length.across);
                 match (tag, strip) {
-                    (Node::Field(_) | Node::Wall(_) | Node::Thing(_), Some(strip)) => {
+                    (Node::Field(_) | Node::Wall(_) | Node::Thing(_) | Node::Here, Some(strip)) => {
                         storey.put_run(seat.on, strip, tag, weights)
                     }
                     _ => storey.put_point(seat.on, seat.along, tag, weights),
