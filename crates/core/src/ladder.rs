@@ -32,7 +32,9 @@ pub fn ladder(plan: &Plan, trace: &Trace, words: &Words<'_>, path: &Path) -> Vec
     rungs
 }
 
-const fn part_of(node: Node) -> Option<ElementId> {
+/// The part of the plan that a place on a path is, if it is one.
+#[must_use]
+pub const fn part_of(node: Node) -> Option<ElementId> {
     match node {
         Node::Roof(id) => Some(ElementId::Roof(id)),
         Node::Field(id) => Some(ElementId::Field(id)),
