@@ -6,7 +6,8 @@ export function ladder(page, place, rungs) {
   const heads = new Map([[first('up'), 'arrives'], [first('down'), 'goes']]);
   place.replaceChildren(...rungs.flatMap((rung, number) => {
     const head = heads.get(number);
-    return [head ? make('li', { class: 'way' }, caption(head)) : null, line(page, rung)].filter(Boolean);
+    const level = rung.level === rungs[number - 1]?.level ? '' : rung.level;
+    return [head ? make('li', { class: 'way' }, caption(head)) : null, line(page, { ...rung, level })].filter(Boolean);
   }));
 }
 

@@ -7,7 +7,7 @@ use crate::geometry::Spot;
 use crate::ids::{ElementId, FieldId};
 use crate::loads::{Weights, heaviest};
 use crate::path::{Path, Reach, Start};
-use crate::plan::{Plan, RoofFrame, Side};
+use crate::plan::{Element, FootingShape, Plan, RoofFrame, Side};
 use crate::trace::{HeldBy, Link, Node, Origin, Trace};
 use crate::units::{Feet, Plf, Pounds};
 use crate::words::{self, Words};
@@ -74,14 +74,17 @@ impl Work<'_> {
     /// What stands above what arrives, the highest first.
     fn further_up(&self) -> Vec<Rung> {
         let up = self.path.up.iter().rev().filter(|it| it.rank > 1 && it.share > LITTLE);
-        let note = |it: &Reach| format!("{} of what arrives, by way of what is under it", percent(it.share));
+        let note = |it: &Reach| format!("{} of what arrives, by way of what stands between", percent(it.share));
         up.map(|it| self.rung(Way::Up, it.node, self.words.node(it.node), self.pounds(it.weights), note(it))).collect()
     }
 
     /// What comes straight from above onto a stretch.
     fn arriving(&self) -> Vec<Rung> {
         let up = self.path.up.iter().filter(|it| it.rank == 1 && it.share > LITTLE);
-        let note = |it: &Reach| format!("{} of what arrives", percent(it.share));
+        let note = |it: &Reach| match it.share > 0.995 {
+            true => "all of what arrives".to_owned(),
+            false => format!("{} of what arrives", percent(it.share)),
+        };
         up.map(|it| self.rung(Way::Up, it.node, self.words.node(it.node), self.pounds(it.weights), note(it))).collect()
     }
 
@@ -251,8 +254,19 @@ impl Work<'_> {
 
     /// One rung for each kind of thing that takes over, named one by one while they are few.
     fn group(&self, next: &[Reach], rungs: &mut Vec<Rung>) {
-        for kind in [is_gap, is_wall, is_beam, is_opening, is_post, is_footing, is_ground] {
-            let these: Vec<&Reach> = next.iter().filter(|it| kind(it.node)).collect();
+        type Kind = fn(&Work<'_>, Node) -> bool;
+        let kinds: [Kind; 8] = [
+            |_, node| node == Node::Gap,
+            |_, node| matches!(node, Node::Wall(_)),
+            |_, node| matches!(node, Node::Beam(_)),
+            |_, node| matches!(node, Node::FloorOpening(_)),
+            |_, node| matches!(node, Node::Post(_)),
+            |work, node| matches!(node, Node::Footing(_)) && work.is_pad(node),
+            |work, node| matches!(node, Node::Footing(_)) && !work.is_pad(node),
+            |_, node| node == Node::Ground,
+        ];
+        for kind in kinds {
+            let these: Vec<&Reach> = next.iter().filter(|it| kind(self, it.node)).collect();
             let (named, rest): (Vec<&Reach>, Vec<&Reach>) = if these.len() <= 4 {
                 these.into_iter().partition(|it| it.share >= WORTH_A_RUNG)
             } else {
@@ -264,19 +278,40 @@ impl Work<'_> {
                 [one] => rungs.push(self.taker(one)),
                 [first, ..] => {
                     let share: f64 = rest.iter().map(|it| it.share).sum();
-                    let size = |it: &Reach| if self.is_whole() { self.arrives(it.node).0 } else { it.share };
-                    let heaviest = rest.iter().fold(*first, |a, b| if size(b) > size(a) { b } else { a });
-                    let (figure, note) = self.holds(heaviest);
+                    let most = rest.iter().fold(*first, |a, b| if b.share > a.share { b } else { a });
+                    let (figure, note) = self.holds(most);
                     let note = format!(
-                        "{}; the heaviest: {}{}{note}",
+                        "{}; the most: {}{}{note}",
                         takes(share),
-                        self.words.node(heaviest.node),
+                        self.words.node(most.node),
                         if note.is_empty() { "" } else { ", " }
                     );
-                    let title = format!("{} {}", rest.len(), plural(first.node));
-                    rungs.push(self.rung(Way::Down, heaviest.node, title, figure, note));
+                    let title = format!("{} {}", rest.len(), self.plural(first.node));
+                    rungs.push(self.rung(Way::Down, most.node, title, figure, note));
                 }
             }
+        }
+    }
+
+    fn is_pad(&self, node: Node) -> bool {
+        let Node::Footing(id) = node else { return false };
+        let footing = self.plan.element(ElementId::Footing(id));
+        matches!(footing, Some(Element::Footing(it)) if matches!(it.shape, FootingShape::Pad { .. }))
+    }
+
+    fn plural(&self, node: Node) -> &'static str {
+        match node {
+            Node::Wall(_) => "walls",
+            Node::Beam(_) => "beams",
+            Node::Post(_) => "posts",
+            Node::Footing(_) if self.is_pad(node) => "pads",
+            Node::Footing(_) => "strip footings",
+            Node::FloorOpening(_) => "trimmers",
+            Node::Roof(_) => "roofs",
+            Node::Purlin(_) => "purlins",
+            Node::Thing(_) => "heavy things",
+            Node::Field(_) => "fields",
+            Node::Ground | Node::Here | Node::Gap => "places",
         }
     }
 
@@ -344,43 +379,6 @@ fn takes(share: f64) -> String {
 
 fn percent(share: f64) -> String {
     if share < 0.095 { format!("{:.1} %", share * 100.0) } else { format!("{:.0} %", share * 100.0) }
-}
-
-const fn is_gap(node: Node) -> bool {
-    matches!(node, Node::Gap)
-}
-const fn is_wall(node: Node) -> bool {
-    matches!(node, Node::Wall(_))
-}
-const fn is_beam(node: Node) -> bool {
-    matches!(node, Node::Beam(_))
-}
-const fn is_opening(node: Node) -> bool {
-    matches!(node, Node::FloorOpening(_))
-}
-const fn is_post(node: Node) -> bool {
-    matches!(node, Node::Post(_))
-}
-const fn is_footing(node: Node) -> bool {
-    matches!(node, Node::Footing(_))
-}
-const fn is_ground(node: Node) -> bool {
-    matches!(node, Node::Ground)
-}
-
-const fn plural(node: Node) -> &'static str {
-    match node {
-        Node::Wall(_) => "walls",
-        Node::Beam(_) => "beams",
-        Node::Post(_) => "posts",
-        Node::Footing(_) => "footings",
-        Node::FloorOpening(_) => "trimmers",
-        Node::Roof(_) => "roofs",
-        Node::Purlin(_) => "purlins",
-        Node::Thing(_) => "heavy things",
-        Node::Field(_) => "fields",
-        Node::Ground | Node::Here | Node::Gap => "places",
-    }
 }
 
 /// What a role or ladder calls the load of an origin.

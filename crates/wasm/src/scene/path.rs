@@ -1,7 +1,7 @@
 //! The path of what is chosen, through the levels: a line around every part it passes, the wider the more of it passes
 //! there; solid on the level on the sheet, broken on the others, which show through. And the weight put down.
 
-use joistwise_core::ids::LevelId;
+use joistwise_core::ids::{ElementId, LevelId};
 use joistwise_core::path::{Path, Reach, Start};
 use joistwise_core::plan::{FootingShape, Level};
 use joistwise_core::trace::Node;
@@ -11,7 +11,7 @@ use super::body::{Body, bodies};
 use super::labels::Rank;
 use super::members::{beam_corners, post_side, square_around, strip};
 use super::sheet::{SMALL, Sheet, TEXT, label};
-use super::vector::grown;
+use super::vector::{grown, sides};
 use super::{Label, Weight};
 use crate::ink::{Dash, Fill, Ink, MEDIUM, Stroke, THIN, WIDE};
 use crate::view::Screen;
@@ -47,8 +47,22 @@ pub(crate) fn path(sheet: &mut Sheet) {
     }
 }
 
+/// The middle of the start.
+fn from(sheet: &Sheet) -> Screen {
+    let chosen = sheet.state.chosen;
+    let body = chosen.and_then(|part| sheet.body(part)).map(|body| body.a.middle(body.b()));
+    let beam = sheet.level.beams.iter().find(|beam| chosen == Some(ElementId::Beam(beam.id)));
+    let beam = beam.map(|beam| sheet.at(beam.a).middle(sheet.at(beam.b)));
+    let post = sheet.level.posts.iter().find(|post| chosen == Some(ElementId::Post(post.id)));
+    let thing = sheet.level.things.iter().find(|thing| chosen == Some(ElementId::Thing(thing.id)));
+    let at = sheet.state.put_down.or(post.map(|post| post.at)).or(thing.and_then(|it| it.corners.first().copied()));
+    let middle = Screen::new(sheet.state.view.width / 2.0, sheet.state.view.height / 2.0);
+    at.map(|at| sheet.at(at)).or(body).or(beam).unwrap_or(middle)
+}
+
 fn of_level(sheet: &mut Sheet, level: &Level, path: &Path, here: LevelId) {
     let walls = bodies(level, &level.outlines(), &sheet.state.view);
+    let from = from(sheet);
     let up = path.up.iter().map(|it| (it, Side::Up));
     for (it, side) in up.chain(path.down.iter().map(|it| (it, Side::Down))) {
         let on_sheet = level.id == here;
@@ -67,46 +81,67 @@ fn of_level(sheet: &mut Sheet, level: &Level, path: &Path, here: LevelId) {
         } else {
             Stroke::new(Ink::Path, width.min(WIDE)).dash(Dash::Hidden).faint(0.75)
         };
+        if matches!(it.node, Node::Footing(_)) {
+            sides(&corners).for_each(|(a, b)| sheet.words.keep_off_along(a, b, 1.0));
+        }
         let wash = (!sheet.prints() && on_sheet).then_some(Fill::wash(Ink::Path, 0.12));
         sheet.polygon(corners.clone(), wash, Some(stroke));
         if side == Side::Down {
-            share(sheet, it, &corners);
+            share(sheet, it, &corners, from);
         }
     }
 }
 
 /// How much of the start's load comes to a wall or post, beside it.
-fn share(sheet: &mut Sheet, it: &Reach, corners: &[Screen]) {
-    if !matches!(it.node, Node::Wall(_) | Node::Post(_)) {
-        return;
-    }
+fn share(sheet: &mut Sheet, it: &Reach, corners: &[Screen], from: Screen) {
     let text = if it.share.abs() < 0.095 {
         format!("{:.1} %", it.share * 100.0)
     } else {
         format!("{:.0} %", it.share * 100.0)
     };
-    let least = |of: fn(&Screen) -> f64| corners.iter().map(of).fold(f64::INFINITY, f64::min);
-    let most = |of: fn(&Screen) -> f64| corners.iter().map(of).fold(f64::NEG_INFINITY, f64::max);
-    let (left, right, top, bottom) = (least(|at| at.x), most(|at| at.x), least(|at| at.y), most(|at| at.y));
-    let (x, y) = (left.midpoint(right), top.midpoint(bottom));
     let half = super::labels::width(&text, TEXT) / 2.0;
-    let places = vec![
-        Screen::new(x, bottom + 9.0),
-        Screen::new(right + half + 5.0, y),
-        Screen::new(left - half - 5.0, y),
-        Screen::new(right + half + 4.0, top - 6.0),
-        Screen::new(left - half - 4.0, bottom + 6.0),
-        Screen::new(x, bottom + 22.0),
-        Screen::new(x, top - 22.0),
-    ];
-    let text = label(Screen::new(x, top - 9.0), &text, Ink::Path, TEXT);
+    let [a, b, c, d] = corners else { return };
+    let places: Vec<Screen> = match it.node {
+        Node::Wall(_) => beside(a.middle(*d), b.middle(*c), (*a - *d).length() / 2.0, from, half),
+        Node::Post(_) => {
+            let (at, tall) = (a.middle(*c), (*a - *d).length() / 2.0);
+            let up = [9.0, 17.0, 25.0].map(|by| tall + by).map(|by| [-by, by]).concat();
+            let over = up.into_iter().map(|by| at + Screen::new(0.0, by));
+            over.chain([half, -half].map(|by| at + Screen::new(by + by.signum() * (tall + 5.0), 0.0))).collect()
+        }
+        _ => return,
+    };
+    let Some(first) = places.first().copied() else { return };
+    let text = label(first, &text, Ink::Path, TEXT);
     sheet.wish(Label { weight: Weight::Strong, ..text }, Rank::Figure, places);
+}
+
+/// Places beside a wall, as near as may be to where its load comes from, that side first.
+fn beside(a: Screen, b: Screen, thick: f64, from: Screen, half: f64) -> Vec<Screen> {
+    let (way, length) = ((b - a).unit(), (b - a).length());
+    let left = way.left();
+    let side = if (from - a).dot(left) < 0.0 { -1.0 } else { 1.0 };
+    let near = (from - a).dot(way).clamp(0.0, length);
+    // Half of the label's box as seen square to the wall.
+    let off = thick + 3.0 + (half * left.x.abs()).max(8.0 * left.y.abs());
+    let steps = [0.0, 26.0, -26.0, 52.0, -52.0, 90.0, -90.0];
+    let at = |side: f64, step: f64| {
+        a + way * (near + step).clamp(half.min(length), (length - half).max(0.0)) + left * (side * off)
+    };
+    [-side, side].into_iter().flat_map(|side| steps.map(|step| at(side, step))).collect()
+}
+
+/// A wall with square ends, a little larger.
+fn square(body: &Body, by: f64) -> Vec<Screen> {
+    let [left, right] = body.faces;
+    let (left, right, far) = (left.left + by, right.left - by, body.length + by);
+    vec![body.at(-by, left), body.at(far, left), body.at(far, right), body.at(-by, right)]
 }
 
 /// A part as drawn, a little larger; none for what has no body of its own on the plan.
 fn outline(sheet: &Sheet, level: &Level, walls: &[Body], node: Node, by: f64) -> Option<Vec<Screen>> {
     match node {
-        Node::Wall(id) => walls.iter().find(|body| body.wall == id).map(|body| body.around(by)),
+        Node::Wall(id) => walls.iter().find(|body| body.wall == id).map(|body| square(body, by)),
         Node::Beam(id) => level.beams.iter().find(|it| it.id == id).map(|beam| grown(&beam_corners(sheet, beam), by)),
         Node::Post(id) => {
             let post = level.posts.iter().find(|it| it.id == id)?;
