@@ -318,7 +318,13 @@ impl Work<'_> {
     /// A place that takes over, with its share.
     fn taker(&self, it: &Reach) -> Rung {
         let (figure, note) = self.holds(it);
-        let note = if note.is_empty() { takes(it.share) } else { format!("{}; {note}", takes(it.share)) };
+        let under = self.path.flows.iter().filter(|flow| flow.to == it.node && self.is_pad(it.node));
+        let under: Vec<String> = under.map(|flow| self.words.node(flow.from)).collect();
+        let takes = match under.as_slice() {
+            [one] => format!("under {one}, {}", takes(it.share)),
+            _ => takes(it.share),
+        };
+        let note = if note.is_empty() { takes } else { format!("{takes}; {note}") };
         self.rung(Way::Down, it.node, self.words.node(it.node), figure, note)
     }
 

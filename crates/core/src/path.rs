@@ -54,7 +54,7 @@ pub enum Start {
 pub struct Reach {
     /// What.
     pub node: Node,
-    /// How many steps from the start, by the longest way.
+    /// How many steps from the start: down by the longest way, up by the shortest.
     pub rank: usize,
     /// Down: what share of the start's weight comes here. Up: what share of what arrives at the start comes by here.
     pub share: f64,
@@ -327,7 +327,6 @@ fn up(trace: &Trace, arrivals: Vec<(Node, Weights)>) -> Vec<Reach> {
         let mut next: BTreeMap<Node, Weights> = BTreeMap::new();
         for (node, weights) in front {
             let place = places.entry(node).or_insert(Reach { node, rank, share: 0.0, weights: Weights::default() });
-            place.rank = rank;
             place.weights += weights;
             place.share += weights.all().0 / all;
             let out = trace.links.iter().filter(|link| link.from == node);

@@ -81,7 +81,12 @@ fn of_level(sheet: &mut Sheet, level: &Level, path: &Path, here: LevelId) {
         } else {
             Stroke::new(Ink::Path, width.min(WIDE)).dash(Dash::Hidden).faint(0.75)
         };
-        if matches!(it.node, Node::Footing(_)) {
+        // A pad is small: its share stands clear of its edges.
+        let pad = level
+            .footings
+            .iter()
+            .any(|footing| Node::Footing(footing.id) == it.node && matches!(footing.shape, FootingShape::Pad { .. }));
+        if pad {
             sides(&corners).for_each(|(a, b)| sheet.words.keep_off_along(a, b, 1.0));
         }
         let wash = (!sheet.prints() && on_sheet).then_some(Fill::wash(Ink::Path, 0.12));
@@ -195,7 +200,9 @@ pub(crate) fn weight(sheet: &mut Sheet) {
     let text = words::pounds(joistwise_core::units::Pounds(path.weights.all().0));
     let place = |x: f64, y: f64| at + Screen::new(x, y);
     let half = super::labels::width(&text, SMALL) / 2.0 + 4.0;
-    let places = vec![place(-half - 14.0, 0.0), place(0.0, -22.0), place(0.0, 22.0)];
+    let sides = [-half - 14.0, half + 14.0];
+    let mut places = vec![place(-half - 14.0, 0.0), place(0.0, -22.0), place(0.0, 22.0)];
+    places.extend(sides.iter().flat_map(|x| [-16.0, 16.0, -30.0, 30.0].map(|y| place(*x, y))));
     let text = Label { weight: Weight::Strong, ..label(place(half + 14.0, 0.0), &text, Ink::Path, TEXT) };
     sheet.wish(text, Rank::Figure, places);
 }
