@@ -2,6 +2,7 @@
 // taken off the sheet.
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
+import { brokenRules } from './lib/axe.mjs';
 import { open, shot } from './lib/page.mjs';
 import { press, reads, ready, spot } from './lib/walk.mjs';
 
@@ -96,6 +97,7 @@ for (const device of DEVICES) {
     close('both joists', joists.reduce((sum, text) => sum + Number(text.replace(/\D/g, '')), 0), 1000);
     await page.locator('#card-ladder li').last().scrollIntoViewIfNeeded();
     await shot(page, `put-down-ladder-${device.name}`);
+    assert.deepEqual(await brokenRules(page), []);
     await fold(page);
     await page.locator('#sheet').focus();
     await page.keyboard.press('Escape');

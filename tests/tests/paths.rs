@@ -1,5 +1,7 @@
 //! Paths on demand against statics by hand: each share from a free body that is written beside it.
 
+#![expect(clippy::indexing_slicing, reason = "a test that panics is a test that fails")]
+
 use joistwise_core::draft::{Draft, corners, draft};
 use joistwise_core::geometry::Spot;
 use joistwise_core::ids::ElementId;
