@@ -74,7 +74,7 @@ impl Work<'_> {
     /// What stands above what arrives, the highest first.
     fn further_up(&self) -> Vec<Rung> {
         let up = self.path.up.iter().rev().filter(|it| it.rank > 1 && it.share > LITTLE);
-        let note = |it: &Reach| format!("{} of what arrives, by way of what stands between", percent(it.share));
+        let note = |it: &Reach| format!("{} of what arrives, from further up", percent(it.share));
         up.map(|it| self.rung(Way::Up, it.node, self.words.node(it.node), self.pounds(it.weights), note(it))).collect()
     }
 

@@ -18,6 +18,8 @@ use crate::view::Screen;
 
 /// Shares under this are not drawn: a line around everything says nothing.
 const LITTLE: f64 = 0.005;
+/// From what share on its figure is written.
+const WORTH_A_WORD: f64 = 0.01;
 /// The widest line around a part, in CSS pixels: all of the load passes there.
 const ALL: f64 = 4.0;
 
@@ -39,6 +41,7 @@ pub(crate) fn path(sheet: &mut Sheet) {
         of_level(sheet, level, &path, here);
     }
     of_level(sheet, sheet.level, &path, here);
+    shares(sheet, &path);
     if let Start::Run { part, from, to } = path.start
         && let Some(body) = sheet.body(part)
     {
@@ -62,7 +65,6 @@ fn from(sheet: &Sheet) -> Screen {
 
 fn of_level(sheet: &mut Sheet, level: &Level, path: &Path, here: LevelId) {
     let walls = bodies(level, &level.outlines(), &sheet.state.view);
-    let from = from(sheet);
     let up = path.up.iter().map(|it| (it, Side::Up));
     for (it, side) in up.chain(path.down.iter().map(|it| (it, Side::Down))) {
         let on_sheet = level.id == here;
@@ -91,19 +93,36 @@ fn of_level(sheet: &mut Sheet, level: &Level, path: &Path, here: LevelId) {
         }
         let wash = (!sheet.prints() && on_sheet).then_some(Fill::wash(Ink::Path, 0.12));
         sheet.polygon(corners.clone(), wash, Some(stroke));
-        if side == Side::Down {
-            share(sheet, it, &corners, from);
+    }
+}
+
+/// How much of the start's load comes to each wall and post: of the level on the sheet first, then of those below, a wall
+/// that stands on another once.
+fn shares(sheet: &mut Sheet, path: &Path) {
+    let (here, from) = (sheet.level, from(sheet));
+    let below: Vec<&Level> = sheet.plan.levels().iter().rev().skip_while(|level| level.id != here.id).collect();
+    let mut written: Vec<Screen> = Vec::new();
+    for level in below {
+        let walls = bodies(level, &level.outlines(), &sheet.state.view);
+        for it in path.down.iter().filter(|it| it.share.abs() >= WORTH_A_WORD && it.node != path.node) {
+            let Some(corners) = outline(sheet, level, &walls, it.node, 3.0) else { continue };
+            let middle = super::decks::middle(&corners);
+            if matches!(it.node, Node::Wall(_)) && written.iter().any(|other| (*other - middle).length() < 6.0) {
+                continue;
+            }
+            written.push(middle);
+            // Which level a wall is on that only shows through; a post shows by its pad.
+            let on = if level.id == here.id { "" } else { level.name.trim_end_matches(" floor") };
+            share(sheet, it, &corners, from, on);
         }
     }
 }
 
-/// How much of the start's load comes to a wall or post, beside it.
-fn share(sheet: &mut Sheet, it: &Reach, corners: &[Screen], from: Screen) {
-    let text = if it.share.abs() < 0.095 {
-        format!("{:.1} %", it.share * 100.0)
-    } else {
-        format!("{:.0} %", it.share * 100.0)
-    };
+/// A share beside a wall or post.
+fn share(sheet: &mut Sheet, it: &Reach, corners: &[Screen], from: Screen, on: &str) {
+    let number = it.share * 100.0;
+    let text = if number.abs() < 9.5 { format!("{number:.1} %") } else { format!("{number:.0} %") };
+    let text = if on.is_empty() || !matches!(it.node, Node::Wall(_)) { text } else { format!("{text} {on}") };
     let half = super::labels::width(&text, TEXT) / 2.0;
     let [a, b, c, d] = corners else { return };
     let places: Vec<Screen> = match it.node {
@@ -133,7 +152,7 @@ fn beside(a: Screen, b: Screen, thick: f64, from: Screen, half: f64) -> Vec<Scre
     let at = |side: f64, step: f64| {
         a + way * (near + step).clamp(half.min(length), (length - half).max(0.0)) + left * (side * off)
     };
-    [-side, side].into_iter().flat_map(|side| steps.map(|step| at(side, step))).collect()
+    [side, -side].into_iter().flat_map(|side| steps.map(|step| at(side, step))).collect()
 }
 
 /// A wall with square ends, a little larger.
