@@ -11,6 +11,8 @@ mod balance;
 mod changes;
 #[path = "properties/houses.rs"]
 mod houses;
+#[path = "properties/paths.rs"]
+mod paths;
 #[path = "properties/turn.rs"]
 mod turn;
 
@@ -105,6 +107,14 @@ proptest! {
     fn a_house_comes_back_from_its_file_and_from_its_link(recipe in any_house()) {
         let plan = house(&recipe)?;
         law(&plan, changes::comes_back(&plan))?;
+    }
+
+    #[test]
+    fn what_starts_anywhere_arrives_somewhere_and_nothing_is_added_on_the_way(
+        recipe in any_house(), east in 0.0..1.0, north in 0.0..1.0,
+    ) {
+        let plan = house(&recipe)?;
+        law(&plan, paths::add_up(&plan, &trace(&plan), (east, north)))?;
     }
 
     #[test]

@@ -17,29 +17,31 @@ export function card(page) {
     const by = event.clientY - (from ?? event.clientY);
     if (Math.abs(by) > 24) setTimeout(() => sheet(by < 0 ? 'half' : 'peek'));
   });
+  byId('ladder-whole').addEventListener('click', () => page.ask({ stretch: null }));
   byId('card-close').addEventListener('click', () => page.ask({ choose: null }));
 
   const differs = watch();
   let tool;
   return (state) => {
     const chosen = state.chosen;
+    const shown = chosen ?? state.put_down;
     // On a narrow screen the sheet makes room for the hand that draws.
     if (state.tool !== tool && state.tool !== 'pick') sheet('peek');
     tool = state.tool;
-    element.classList.toggle('chosen', Boolean(chosen));
-    byId('card-close').hidden = !chosen;
+    element.classList.toggle('chosen', Boolean(shown));
+    byId('card-close').hidden = !shown;
     byId('card-change').hidden = !chosen;
-    if (!differs(chosen?.card, chosen?.level_name, chosen ? null : state.summary, state.empty, state.house.name)) return;
-    if (chosen) part(chosen);
+    if (!differs(shown?.card, shown?.level_name, shown?.stretch, shown ? null : state.summary, state.empty, state.house.name)) return;
+    if (shown) part(shown);
     else house(state);
     for (const list of lists) list.hidden = !list.querySelector('li, dt') && !list.querySelector('p')?.textContent;
   };
 
-  function part({ card, level_name }) {
-    write(byId('card-title'), `${card.title} · ${level_name}`);
+  function part({ card, level_name, part, stretch }) {
+    write(byId('card-title'), part ? `${card.title} · ${level_name}` : card.title);
     write(byId('card-sentence'), card.sentence);
     write(byId('card-sure'), card.sure);
-    fillList('stretches', card.stretches.map(({ role, badge, text }) => make('li', {}, chip(role, badge), text)));
+    fillList('stretches', card.stretches.map((it, number) => make('li', {}, ...line(it, number, stretch, card.stretches.length))));
     fillList('why', card.why.map(({ text, known, against }) =>
       make('li', { class: against ? 'against' : null }, text, known ? make('span', { class: 'known' }, ` ${known}`) : null),
     ));
@@ -50,8 +52,19 @@ export function card(page) {
       make('dd', {}, make('b', { 'data-figure': label }, value), how ? make('span', { class: 'how' }, how) : null),
     ]));
     ladder(page, byId('card-ladder').querySelector('ol'), card.ladder);
+    write(byId('ladder-of'), card.ladder_of);
+    byId('ladder-whole').hidden = !card.ladder_of;
     fillList('gaps', []);
     write(byId('card-ledger').querySelector('p'), '');
+  }
+
+  /** A stretch; one of several can be followed by itself. */
+  function line({ role, badge, text }, number, stretch, count) {
+    const words = [chip(role, badge), text];
+    if (count < 2) return words;
+    const pressed = number === stretch;
+    const follow = () => page.ask({ stretch: pressed ? null : number });
+    return [make('button', { type: 'button', class: 'line', 'aria-pressed': String(pressed), title: caption('follow'), onclick: follow }, ...words)];
   }
 
   function house({ summary, empty, house: { name } }) {
@@ -65,6 +78,8 @@ export function card(page) {
     for (const name of ['stretches', 'why', 'look', 'watch']) fillList(name, []);
     byId('card-figures').querySelector('dl').replaceChildren();
     ladder(page, byId('card-ladder').querySelector('ol'), []);
+    write(byId('ladder-of'), '');
+    byId('ladder-whole').hidden = true;
     fillList('gaps', empty ? [] : findings.map((finding) => {
       const words = [finding.gap ? make('b', { class: 'gap' }, caption('gap-badge')) : null, finding.text];
       const choose = () => page.ask(finding.part ? { choose: finding.part } : { level: finding.level });

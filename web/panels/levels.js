@@ -1,5 +1,5 @@
 // The house section at the left: tap a level to bring it onto the sheet; levels above and below, and their values.
-import { all, byId, fill, make, watch, write } from './dom.js';
+import { all, byId, caption, fill, make, watch, write } from './dom.js';
 
 const ROOF = 'M2 34 48 4l46 30z';
 
@@ -17,11 +17,16 @@ export function levels(page) {
       page.ask({ set_level: { key: control.dataset.levelKey, value: control.value } });
     });
   }
+  const roof = byId('roof-layer');
+  roof.addEventListener('change', () => page.ask({ roof: roof.checked ? 'shown' : 'hidden' }));
   const differs = watch();
   return (state) => {
     for (const control of all('[data-level-key]')) fill(control, state.level[control.dataset.levelKey] ?? '');
+    roof.checked = state.roof === 'shown';
+    roof.closest('label').hidden = !state.levels.some((level) => level.roof);
     byId('remove-level').disabled = state.levels.length < 2;
     write(byId('level-name'), state.level.name);
+    section.classList.toggle('no-roof', state.roof === 'hidden');
     if (!differs(state.levels)) return;
     const focused = document.activeElement?.dataset?.level;
     const svg = document.createElementNS('http://www.w3.org/2000/svg', 'svg');
@@ -34,7 +39,8 @@ export function levels(page) {
     const floors = state.levels.map((level) =>
       make('button', {
         type: 'button',
-        class: level.kind,
+        class: level.path ? `${level.kind} on-path` : level.kind,
+        title: level.path ? caption('on-path') : null,
         'data-level': String(level.id),
         'aria-pressed': String(level.here),
         onclick: () => page.ask({ level: level.id }),

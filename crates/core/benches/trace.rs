@@ -1,6 +1,8 @@
 //! How long a whole trace takes: the house of 60 walls and 250 joists, and how it grows with members.
 
 use joistwise_core::draft::{Draft, draft};
+use joistwise_core::ids::ElementId;
+use joistwise_core::path::{Start, path};
 use joistwise_core::plan::{Joints, Plan, Way};
 use joistwise_core::trace::trace;
 
@@ -39,6 +41,17 @@ fn sixty_walls_and_250_joists(bencher: divan::Bencher<'_, '_>) {
     assert!(plan.levels().iter().map(|level| level.walls.len()).sum::<usize>() >= 60);
     assert!(traced.members.len() >= 245, "{} members", traced.members.len());
     bencher.bench(|| trace(&plan));
+}
+
+/// The path of one upper wall, asked of a house that is traced.
+#[divan::bench]
+fn path_of_a_wall_among_sixty(bencher: divan::Bencher<'_, '_>) {
+    let plan = house_of_the_issue();
+    let traced = trace(&plan);
+    let wall = plan.wall_named("B1-12").map(|wall| Start::Part(ElementId::Wall(wall.id)));
+    let start = wall.expect("an upper wall");
+    assert!(path(&plan, &traced, &start).is_some_and(|path| path.down.len() > 1));
+    bencher.bench(|| path(&plan, &traced, &start));
 }
 
 /// Five storeys of 20, 100 or 400 walls each: 4 around, 2 across that bear, the others partitions.

@@ -7,6 +7,7 @@ use serde::Serialize;
 use crate::ids::{BeamId, ElementId, FieldId, PostId, PurlinId, RoofId, ThingId, WallId};
 use crate::ladder::{self, load_word};
 use crate::loads::{ByKind, Kind, LineLoads, Weights, heaviest};
+use crate::path::{Path, Start, path};
 use crate::plan::{Element, Grade, Joints, Plan, RoofForm, RoofFrame, Side, Stands, Use};
 use crate::tape::Tape;
 use crate::trace::{Caution, Feed, Node, Origin, PointLoad, Reason, RibKind, RibTrace, Role, Trace, WallTrace};
@@ -30,6 +31,8 @@ pub struct Card {
     pub figures: Vec<Figure>,
     /// From roof to soil.
     pub ladder: Vec<Rung>,
+    /// Of what the ladder is, if not of the whole part.
+    pub ladder_of: String,
     /// What to know whatever the role.
     pub watch: Vec<String>,
     /// What to look at next.
@@ -45,6 +48,10 @@ pub struct StretchLine {
     pub badge: char,
     /// "from 0' 0\" to 12' 0\": carries the floor".
     pub text: String,
+    /// From end `a`.
+    pub start: Feet,
+    /// From end `a`.
+    pub end: Feet,
 }
 
 /// One reason in words.
@@ -69,11 +76,28 @@ pub struct Figure {
     pub how: String,
 }
 
+/// On which side of the start a rung is.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Way {
+    /// What arrives.
+    Up,
+    /// The start itself.
+    #[default]
+    Here,
+    /// Where it goes.
+    Down,
+}
+
 /// One rung of the path ladder.
-#[derive(Clone, Debug, PartialEq, Serialize)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
 pub struct Rung {
+    /// On which side of the start.
+    pub way: Way,
     /// What it is: "Centre wall".
     pub title: String,
+    /// The name of its level.
+    pub level: String,
     /// What arrives: "6,840 lb" or "240 plf".
     pub figure: String,
     /// What it rests on, how: "posts 6' 0\" apart".
@@ -95,6 +119,50 @@ pub fn card(plan: &Plan, trace: &Trace, part: ElementId) -> Option<Card> {
 /// The card of a chosen part, lengths printed for a tape; none if the plan does not hold it.
 #[must_use]
 pub fn card_in(plan: &Plan, trace: &Trace, part: ElementId, tape: Tape) -> Option<Card> {
+    let path = path(plan, trace, &Start::Part(part));
+    card_with(plan, trace, part, path.as_ref(), tape)
+}
+
+/// The card of a chosen part with the path of it, or of a stretch of it; none if the plan does not hold it.
+#[must_use]
+pub fn card_with(plan: &Plan, trace: &Trace, part: ElementId, path: Option<&Path>, tape: Tape) -> Option<Card> {
+    let words = Words::new(plan, tape);
+    let mut card = card_alone(plan, trace, part, tape)?;
+    if let Some(path) = path {
+        card.ladder = ladder::ladder(plan, trace, &words, path);
+        if let Start::Run { from, to, .. } = path.start {
+            card.ladder_of = format!("{} to {} alone", words.length(from), words.length(to));
+        }
+    }
+    Some(card)
+}
+
+/// The card of a weight put down on the joists over a level; none for another path.
+#[must_use]
+pub fn card_of_weight(plan: &Plan, trace: &Trace, path: &Path, tape: Tape) -> Option<Card> {
+    let Start::Deck { level, weight, .. } = path.start else { return None };
+    let words = Words::new(plan, tape);
+    let pounds = words::pounds(weight);
+    let sentence = match (path.joists.as_slice(), path.gap() > 1e-6) {
+        ([], _) => "No joist is drawn here that could take it.".to_owned(),
+        (_, true) => format!("{:.0} % of it has nowhere to go.", path.gap() * 100.0),
+        ([_], _) => "One joist takes it to what it rests on.".to_owned(),
+        (joists, _) => format!("{} joists share it and take it to what they rest on.", joists.len()),
+    };
+    Some(Card {
+        title: format!("{pounds} put down here, on the joists over {}", words.level(level)),
+        sentence,
+        sure: "To see where a weight goes: the house is not changed. Joists, beams and headers are taken to share it \
+               by statics, with no help from the boards across them."
+            .to_owned(),
+        ladder: ladder::ladder(plan, trace, &words, path),
+        ..Card::default()
+    })
+}
+
+/// The card of a chosen part without its ladder; none if the plan does not hold it.
+#[must_use]
+pub fn card_alone(plan: &Plan, trace: &Trace, part: ElementId, tape: Tape) -> Option<Card> {
     plan.element(part)?;
     let work = Work { plan, trace, words: Words::new(plan, tape) };
     let mut card = match part {
@@ -115,7 +183,6 @@ pub fn card_in(plan: &Plan, trace: &Trace, part: ElementId, tape: Tape) -> Optio
         ElementId::Footing(id) => work.footing(id)?,
     };
     card.title = work.words.name(part);
-    card.ladder = ladder::ladder(plan, trace, &work.words, part);
     Some(card)
 }
 
@@ -152,7 +219,13 @@ impl Work<'_> {
         let stretches = wall.stretches.iter().map(|stretch| {
             let (from, to) = (self.words.length(stretch.start), self.words.length(stretch.end));
             let text = format!("{from} to {to}: {}", words::role(stretch.role));
-            StretchLine { role: stretch.role, badge: stretch.role.badge(), text }
+            StretchLine {
+                role: stretch.role,
+                badge: stretch.role.badge(),
+                text,
+                start: stretch.start,
+                end: stretch.end,
+            }
         });
         Some(Card {
             sentence: self.verdict(wall, line.side),

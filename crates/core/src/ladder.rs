@@ -2,45 +2,39 @@
 //!
 //! Each rung names what it is, what arrives there in all, and how. Text only; the trace has done the work.
 
-use crate::card::Rung;
-use crate::ids::ElementId;
+use crate::card::{Rung, Way};
+use crate::geometry::Spot;
+use crate::ids::{ElementId, FieldId};
 use crate::loads::{Weights, heaviest};
-use crate::plan::{Plan, RoofFrame, Side};
-use crate::trace::{Link, Node, Origin, Trace};
+use crate::path::{Path, Reach, Start};
+use crate::plan::{Element, FootingShape, Plan, RoofFrame, Side};
+use crate::trace::{HeldBy, Link, Node, Origin, Trace};
 use crate::units::{Feet, Plf, Pounds};
 use crate::words::{self, Words};
-
-/// The most rungs below the chosen part: a house has few levels, and a ladder must end.
-const MOST: usize = 12;
 
 /// What share of a load may be left out of a ladder.
 const LITTLE: f64 = 0.005;
 /// From what share on a place gets a rung of its own among a few.
 const WORTH_A_RUNG: f64 = 0.1;
 
-/// The ladder of a wall, beam or post.
+/// The ladder of a path.
 #[must_use]
-pub fn ladder(plan: &Plan, trace: &Trace, words: &Words<'_>, part: ElementId) -> Vec<Rung> {
-    let Some(node) = node_of(part) else { return Vec::new() };
-    let work = Work { plan, trace, words };
-    let mut rungs = work.above(node);
-    rungs.extend(work.itself(node));
-    work.below(node, &mut rungs);
+pub fn ladder(plan: &Plan, trace: &Trace, words: &Words<'_>, path: &Path) -> Vec<Rung> {
+    let work = Work { plan, trace, words, path };
+    let mut rungs = work.further_up();
+    rungs.extend(match path.start {
+        Start::Part(_) => work.above(path.node),
+        Start::Run { .. } | Start::Deck { .. } => work.arriving(),
+    });
+    rungs.extend(work.itself(path.node));
+    rungs.extend(path.joists.iter().map(|joist| work.joist(joist)));
+    work.below(&mut rungs);
     rungs
 }
 
-const fn node_of(part: ElementId) -> Option<Node> {
-    match part {
-        ElementId::Wall(id) => Some(Node::Wall(id)),
-        ElementId::Beam(id) => Some(Node::Beam(id)),
-        ElementId::Post(id) => Some(Node::Post(id)),
-        ElementId::Purlin(id) => Some(Node::Purlin(id)),
-        ElementId::Thing(id) => Some(Node::Thing(id)),
-        _ => None,
-    }
-}
-
-const fn part_of(node: Node) -> Option<ElementId> {
+/// The part of the plan that a place on a path is, if it is one.
+#[must_use]
+pub const fn part_of(node: Node) -> Option<ElementId> {
     match node {
         Node::Roof(id) => Some(ElementId::Roof(id)),
         Node::Field(id) => Some(ElementId::Field(id)),
@@ -51,7 +45,7 @@ const fn part_of(node: Node) -> Option<ElementId> {
         Node::Purlin(id) => Some(ElementId::Purlin(id)),
         Node::Thing(id) => Some(ElementId::Thing(id)),
         Node::Footing(id) => Some(ElementId::Footing(id)),
-        Node::Ground | Node::Gap => None,
+        Node::Ground | Node::Here | Node::Gap => None,
     }
 }
 
@@ -59,6 +53,7 @@ struct Work<'a> {
     plan: &'a Plan,
     trace: &'a Trace,
     words: &'a Words<'a>,
+    path: &'a Path,
 }
 
 impl Work<'_> {
@@ -66,12 +61,71 @@ impl Work<'_> {
         heaviest(&weights, self.plan.site()).0
     }
 
-    fn rung(&self, node: Node, title: String, figure: String, note: String) -> Rung {
+    fn rung(&self, way: Way, node: Node, title: String, figure: String, note: String) -> Rung {
         let role = match node {
             Node::Wall(id) => self.trace.wall(id).and_then(|wall| wall.stretches.iter().map(|it| it.role).min()),
             _ => None,
         };
-        Rung { title, figure, note, gap: node == Node::Gap, role, part: part_of(node) }
+        let part = part_of(node);
+        let level = part.and_then(|part| self.plan.level_of(part)).map(|level| level.name.clone()).unwrap_or_default();
+        Rung { way, title, level, figure, note, gap: node == Node::Gap, role, part }
+    }
+
+    /// What stands above what arrives, the highest first.
+    fn further_up(&self) -> Vec<Rung> {
+        let up = self.path.up.iter().rev().filter(|it| it.rank > 1 && it.share > LITTLE);
+        let note = |it: &Reach| format!("{} of what arrives, from further up", percent(it.share));
+        up.map(|it| self.rung(Way::Up, it.node, self.words.node(it.node), self.pounds(it.weights), note(it))).collect()
+    }
+
+    /// What comes straight from above onto a stretch.
+    fn arriving(&self) -> Vec<Rung> {
+        let up = self.path.up.iter().filter(|it| it.rank == 1 && it.share > LITTLE);
+        let note = |it: &Reach| match it.share > 0.995 {
+            true => "all of what arrives".to_owned(),
+            false => format!("{} of what arrives", percent(it.share)),
+        };
+        up.map(|it| self.rung(Way::Up, it.node, self.words.node(it.node), self.pounds(it.weights), note(it))).collect()
+    }
+
+    /// A joist under a weight put down.
+    fn joist(&self, joist: &HeldBy) -> Rung {
+        let Start::Deck { at, weight, .. } = self.path.start else { return Rung::default() };
+        let node = Node::Field(joist.field);
+        let title = self.beside(joist, at);
+        let shared = self.path.joists.len() > 1;
+        let why = if shared { "by the lever rule between the joists beside it" } else { "it stands on this one alone" };
+        let note = format!("{}; {why}", takes(joist.share));
+        self.rung(Way::Down, node, title, words::pounds(weight * joist.share), note)
+    }
+
+    /// "Joist 8 in east of it".
+    fn beside(&self, joist: &HeldBy, at: Spot) -> String {
+        let what = if self.is_ceiling(joist.field) { "Ceiling joist" } else { "Floor joist" };
+        let Some(frame) = crate::geometry::Frame::from_to(joist.a, joist.b) else { return what.to_owned() };
+        let ((_, line), (along, across)) = (frame.local(joist.a), frame.local(at));
+        let foot = frame.spot(along, line);
+        let (east, north) = (foot.x - at.x, foot.y - at.y);
+        let off = (line - across).abs();
+        if off < Feet(0.02) {
+            return format!("{what} right under it");
+        }
+        let way = match (east.abs() > north.abs(), east > Feet::ZERO, north > Feet::ZERO) {
+            (true, true, _) => "east",
+            (true, false, _) => "west",
+            (false, _, true) => "north",
+            (false, _, false) => "south",
+        };
+        format!("{what} {} {way} of it", self.words.length(off))
+    }
+
+    fn is_ceiling(&self, field: FieldId) -> bool {
+        let mut fields = self.plan.levels().iter().flat_map(|level| &level.fields);
+        fields.any(|it| it.id == field && it.used_as.is_ceiling())
+    }
+
+    fn pounds(&self, weights: Weights) -> String {
+        words::pounds(self.heavy(weights))
     }
 
     /// What comes straight from above, the roof named even if it passes by.
@@ -91,7 +145,13 @@ impl Work<'_> {
                         RoofFrame::OverFramed => "rides on the roof under it",
                         RoofFrame::NotSeen => "framing not seen: taken to go to the outside walls",
                     };
-                    rungs.push(self.rung(Node::Roof(roof.id), "Roof".to_owned(), String::new(), note.to_owned()));
+                    rungs.push(self.rung(
+                        Way::Up,
+                        Node::Roof(roof.id),
+                        "Roof".to_owned(),
+                        String::new(),
+                        note.to_owned(),
+                    ));
                 }
             }
         }
@@ -114,7 +174,7 @@ impl Work<'_> {
                 Node::Roof(_) | Node::Field(_) => self.line_from(node, from).unwrap_or_else(|| words::pounds(total)),
                 _ => words::pounds(total),
             };
-            rungs.push(self.rung(from, self.words.node(from), figure, note));
+            rungs.push(self.rung(Way::Up, from, self.words.node(from), figure, note));
         }
         rungs
     }
@@ -152,86 +212,125 @@ impl Work<'_> {
     }
 
     fn itself(&self, node: Node) -> Option<Rung> {
-        let (weights, note) = match node {
-            Node::Wall(id) => {
+        let (weights, note) = match (self.path.start, node) {
+            (Start::Deck { weight, .. }, _) => {
+                let title = "What is put down here".to_owned();
+                return Some(self.rung(Way::Here, node, title, words::pounds(weight), String::new()));
+            }
+            (Start::Run { from, to, .. }, _) => {
+                let note = format!("from {} to {} of it", self.words.length(from), self.words.length(to));
+                (self.path.weights, note)
+            }
+            (_, Node::Wall(id)) => {
                 let wall = self.trace.wall(id)?;
                 let own = words::pounds(self.heavy(wall.own));
                 (wall.top + wall.own, format!("{} long, with its own {own}", self.words.length(wall.length)))
             }
-            Node::Beam(id) => {
+            (_, Node::Beam(id)) => {
                 let beam = self.trace.beam(id)?;
                 let spans = format!("longest span {}", self.words.length(beam.longest_span));
                 (beam.top, if beam.longest_span.0 > 0.0 { spans } else { "lies along a wall".to_owned() })
             }
-            Node::Post(id) => (self.trace.post(id)?.top, String::new()),
+            (_, Node::Post(_) | Node::Purlin(_) | Node::Thing(_) | Node::Footing(_)) => {
+                (self.path.weights, String::new())
+            }
             _ => return None,
         };
-        Some(self.rung(node, self.words.node(node), words::pounds(self.heavy(weights)), note))
+        Some(self.rung(Way::Here, node, self.words.node(node), self.pounds(weights), note))
     }
 
-    /// Down from the chosen part: where its load goes, level by level, by share.
-    fn below(&self, start: Node, rungs: &mut Vec<Rung>) {
-        let mut front: Vec<(Node, f64)> = vec![(start, 1.0)];
-        let mut seen: Vec<Node> = vec![start];
-        while !front.is_empty() && rungs.len() < MOST + 8 {
-            let mut next: Vec<(Node, f64)> = Vec::new();
-            for (node, share) in &front {
-                let out: Vec<&Link> = self.trace.links.iter().filter(|link| link.from == *node).collect();
-                let total: f64 = out.iter().map(|link| link.weights.all().0.abs()).sum();
-                for link in out {
-                    let part = share * link.weights.all().0.abs() / total.max(1e-9);
-                    match next.iter_mut().find(|(to, _)| *to == link.to) {
-                        Some((_, sum)) => *sum += part,
-                        None => next.push((link.to, part)),
-                    }
-                }
-            }
-            // Nothing new: the ladder ends. A share under half a percent is not worth a rung.
-            next.retain(|(node, share)| *share > LITTLE && !seen.contains(node));
-            next.sort_by(|a, b| b.1.total_cmp(&a.1).then(a.0.cmp(&b.0)));
-            seen.extend(next.iter().map(|(node, _)| *node));
-            self.group(&next, rungs);
-            front = next;
+    /// Down from the start: where its load goes, step by step, by share.
+    fn below(&self, rungs: &mut Vec<Rung>) {
+        let most = self.path.down.iter().map(|it| it.rank).max().unwrap_or(0);
+        let gap = self.path.down.iter().filter(|it| it.node == Node::Gap && it.share.abs() > LITTLE);
+        let gap: Vec<Reach> = gap.copied().collect();
+        self.group(&gap, rungs);
+        for rank in 1..=most {
+            let here = self.path.down.iter().filter(|it| it.rank == rank && it.node != Node::Gap);
+            let here: Vec<Reach> = here.filter(|it| it.share.abs() > LITTLE).copied().collect();
+            self.group(&here, rungs);
         }
     }
 
     /// One rung for each kind of thing that takes over, named one by one while they are few.
-    fn group(&self, next: &[(Node, f64)], rungs: &mut Vec<Rung>) {
-        for kind in [is_gap, is_wall, is_beam, is_opening, is_post, is_footing, is_ground] {
-            let these: Vec<&(Node, f64)> = next.iter().filter(|(node, _)| kind(*node)).collect();
-            let (named, these): (Vec<_>, Vec<_>) = if these.len() <= 4 {
-                these.into_iter().partition(|(_, share)| *share >= WORTH_A_RUNG)
+    fn group(&self, next: &[Reach], rungs: &mut Vec<Rung>) {
+        type Kind = fn(&Work<'_>, Node) -> bool;
+        let kinds: [Kind; 8] = [
+            |_, node| node == Node::Gap,
+            |_, node| matches!(node, Node::Wall(_)),
+            |_, node| matches!(node, Node::Beam(_)),
+            |_, node| matches!(node, Node::FloorOpening(_)),
+            |_, node| matches!(node, Node::Post(_)),
+            |work, node| matches!(node, Node::Footing(_)) && work.is_pad(node),
+            |work, node| matches!(node, Node::Footing(_)) && !work.is_pad(node),
+            |_, node| node == Node::Ground,
+        ];
+        for kind in kinds {
+            let these: Vec<&Reach> = next.iter().filter(|it| kind(self, it.node)).collect();
+            let (named, rest): (Vec<&Reach>, Vec<&Reach>) = if these.len() <= 4 {
+                these.into_iter().partition(|it| it.share >= WORTH_A_RUNG)
             } else {
                 (Vec::new(), these)
             };
-            for (node, share) in named {
-                let (figure, note) = self.holds(*node);
-                let note = if note.is_empty() { takes(*share) } else { format!("{}; {note}", takes(*share)) };
-                rungs.push(self.rung(*node, self.words.node(*node), figure, note));
-            }
-            let (Some((first, _)), count) = (these.first(), these.len()) else { continue };
-            let share: f64 = these.iter().map(|(_, share)| share).sum();
-            let part =
-                if share > 0.995 { "takes all of it".to_owned() } else { format!("takes {:.0} %", share * 100.0) };
-            if count == 1 {
-                let (figure, note) = self.holds(*first);
-                let note = if note.is_empty() { part } else { format!("{part}; {note}") };
-                rungs.push(self.rung(*first, self.words.node(*first), figure, note));
-            } else {
-                let heaviest = these
-                    .iter()
-                    .map(|(node, _)| (self.arrives(*node), *node))
-                    .fold((Pounds(-1.0), *first), |a, b| if b.0 > a.0 { b } else { a });
-                let (figure, note) = self.holds(heaviest.1);
-                let names = plural(*first);
-                let note = format!(
-                    "{part}; the heaviest: {}{}{note}",
-                    self.words.node(heaviest.1),
-                    if note.is_empty() { "" } else { ", " }
-                );
-                rungs.push(self.rung(heaviest.1, format!("{count} {names}"), figure, note));
+            rungs.extend(named.into_iter().map(|it| self.taker(it)));
+            match rest.as_slice() {
+                [] => {}
+                [one] => rungs.push(self.taker(one)),
+                [first, ..] => {
+                    let share: f64 = rest.iter().map(|it| it.share).sum();
+                    let most = rest.iter().fold(*first, |a, b| if b.share > a.share { b } else { a });
+                    let (figure, note) = self.holds(most);
+                    let note = format!(
+                        "{}; the most: {}{}{note}",
+                        takes(share),
+                        self.words.node(most.node),
+                        if note.is_empty() { "" } else { ", " }
+                    );
+                    let title = format!("{} {}", rest.len(), self.plural(first.node));
+                    rungs.push(self.rung(Way::Down, most.node, title, figure, note));
+                }
             }
         }
+    }
+
+    fn is_pad(&self, node: Node) -> bool {
+        let Node::Footing(id) = node else { return false };
+        let footing = self.plan.element(ElementId::Footing(id));
+        matches!(footing, Some(Element::Footing(it)) if matches!(it.shape, FootingShape::Pad { .. }))
+    }
+
+    fn plural(&self, node: Node) -> &'static str {
+        match node {
+            Node::Wall(_) => "walls",
+            Node::Beam(_) => "beams",
+            Node::Post(_) => "posts",
+            Node::Footing(_) if self.is_pad(node) => "pads",
+            Node::Footing(_) => "strip footings",
+            Node::FloorOpening(_) => "trimmers",
+            Node::Roof(_) => "roofs",
+            Node::Purlin(_) => "purlins",
+            Node::Thing(_) => "heavy things",
+            Node::Field(_) => "fields",
+            Node::Ground | Node::Here | Node::Gap => "places",
+        }
+    }
+
+    /// A place that takes over, with its share.
+    fn taker(&self, it: &Reach) -> Rung {
+        let (figure, note) = self.holds(it);
+        let under = self.path.flows.iter().filter(|flow| flow.to == it.node && self.is_pad(it.node));
+        let under: Vec<String> = under.map(|flow| self.words.node(flow.from)).collect();
+        let takes = match under.as_slice() {
+            [one] => format!("under {one}, {}", takes(it.share)),
+            _ => takes(it.share),
+        };
+        let note = if note.is_empty() { takes } else { format!("{takes}; {note}") };
+        self.rung(Way::Down, it.node, self.words.node(it.node), figure, note)
+    }
+
+    /// Whether the path is of a whole part, so that all that arrives at a place is of use beside the share.
+    const fn is_whole(&self) -> bool {
+        matches!(self.path.start, Start::Part(_))
     }
 
     /// All that arrives at a place.
@@ -250,68 +349,42 @@ impl Work<'_> {
         self.heavy(weights.unwrap_or_default())
     }
 
-    /// The figure of a place and what to say of it.
-    fn holds(&self, node: Node) -> (String, String) {
-        let figure = words::pounds(self.arrives(node));
-        match node {
+    /// The figure of a place and what to say of it: all that arrives there, or what the start alone brings.
+    fn holds(&self, it: &Reach) -> (String, String) {
+        let figure = if self.is_whole() { words::pounds(self.arrives(it.node)) } else { self.pounds(it.weights) };
+        match it.node {
             Node::Beam(id) => {
                 let span = self.trace.beam(id).map(|beam| beam.longest_span).unwrap_or_default();
                 let note =
                     if span.0 > 0.0 { format!("longest span {}", self.words.length(span)) } else { String::new() };
                 (figure, note)
             }
-            Node::Footing(id) => {
+            Node::Footing(id) if self.is_whole() => {
                 let pressure = self.trace.landings.iter().find(|it| it.on == Some(id)).and_then(|it| it.pressure);
                 let soil = words::thousands(self.plan.site().soil().0);
                 let note = pressure.map(|psf| format!("{} of {soil} psf", words::thousands(psf.0))).unwrap_or_default();
                 (figure, note)
             }
-            Node::Ground => (String::new(), "no footing is drawn".to_owned()),
-            Node::Gap => (String::new(), "nothing drawn takes this load".to_owned()),
+            Node::Ground => (if self.is_whole() { String::new() } else { figure }, "no footing is drawn".to_owned()),
+            Node::Gap => {
+                (if self.is_whole() { String::new() } else { figure }, "nothing drawn takes this load".to_owned())
+            }
             _ => (figure, String::new()),
         }
     }
 }
 
+/// "takes 38 %", to a tenth under a tenth.
 fn takes(share: f64) -> String {
-    if share > 0.995 { "takes all of it".to_owned() } else { format!("takes {:.0} %", share * 100.0) }
-}
-
-const fn is_gap(node: Node) -> bool {
-    matches!(node, Node::Gap)
-}
-const fn is_wall(node: Node) -> bool {
-    matches!(node, Node::Wall(_))
-}
-const fn is_beam(node: Node) -> bool {
-    matches!(node, Node::Beam(_))
-}
-const fn is_opening(node: Node) -> bool {
-    matches!(node, Node::FloorOpening(_))
-}
-const fn is_post(node: Node) -> bool {
-    matches!(node, Node::Post(_))
-}
-const fn is_footing(node: Node) -> bool {
-    matches!(node, Node::Footing(_))
-}
-const fn is_ground(node: Node) -> bool {
-    matches!(node, Node::Ground)
-}
-
-const fn plural(node: Node) -> &'static str {
-    match node {
-        Node::Wall(_) => "walls",
-        Node::Beam(_) => "beams",
-        Node::Post(_) => "posts",
-        Node::Footing(_) => "footings",
-        Node::FloorOpening(_) => "trimmers",
-        Node::Roof(_) => "roofs",
-        Node::Purlin(_) => "purlins",
-        Node::Thing(_) => "heavy things",
-        Node::Field(_) => "fields",
-        Node::Ground | Node::Gap => "places",
+    match share {
+        _ if share > 0.995 => "takes all of it".to_owned(),
+        _ if share < 0.0 => format!("is eased by {}", percent(-share)),
+        _ => format!("takes {}", percent(share)),
     }
+}
+
+fn percent(share: f64) -> String {
+    if share < 0.095 { format!("{:.1} %", share * 100.0) } else { format!("{:.0} %", share * 100.0) }
 }
 
 /// What a role or ladder calls the load of an origin.

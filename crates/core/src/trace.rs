@@ -28,6 +28,7 @@ mod ground;
 mod lay;
 mod near;
 mod own;
+mod probe;
 mod reason;
 mod roles;
 mod roofs;
@@ -40,6 +41,8 @@ use carry::Carrier;
 use down::Falling;
 use storey::{Links, Storey};
 
+pub use probe::HeldBy;
+pub(crate) use probe::{Probe, Put};
 pub use reason::{Caution, Finding, Node, Origin, Problem, Reason, Role};
 
 /// Where every load of a plan goes. Lists are in the order of levels (top first), then of ids.
@@ -509,6 +512,11 @@ impl WallTrace {
 /// Follows every load of `plan` down to the ground. Never fails: what the plan leaves open comes back as a finding.
 #[must_use]
 pub fn trace(plan: &Plan) -> Trace {
+    follow(plan, &mut Probe::on(LevelId::from_number(0)))
+}
+
+/// The same trace with a weight more; what it met on its way is left in the probe.
+pub(crate) fn follow(plan: &Plan, probe: &mut Probe) -> Trace {
     let mut trace = Trace::default();
     let mut links = Links::new();
     let mut falling = Falling::default();
@@ -530,8 +538,11 @@ pub fn trace(plan: &Plan) -> Trace {
         let from_above = falling.total();
         let (lines, mut points) = down::land(&mut storey, &falling);
         points.append(&mut storey.drops);
+        probe.drop_on_deck(level, &mut points);
         deck::deck(&mut storey, &lines, &points);
+        probe.press(&mut storey);
         trace.beams.extend(beams::beams(&mut storey));
+        probe.read(&storey);
         cautions::of_posts(&mut storey);
         if let Some(above) = above {
             let known = trace.walls.get_mut(first.0..).unwrap_or_default();
@@ -549,6 +560,7 @@ pub fn trace(plan: &Plan) -> Trace {
         cautions::packs(&mut storey);
         let lines: Vec<Vec<LinePart>> = storey.walls.iter().map(Carrier::line).collect();
         falling = down::fall(&storey, &lines);
+        probe.stand(level, &mut falling);
         trace.walls.extend(walls(&mut storey, lines));
         things(&mut storey);
         trace.posts.extend(posts(&storey));

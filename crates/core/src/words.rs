@@ -248,6 +248,7 @@ impl<'a> Words<'a> {
             Node::Thing(id) => self.name(ElementId::Thing(id)),
             Node::Footing(id) => self.name(ElementId::Footing(id)),
             Node::Ground => "Ground, no footing drawn".to_owned(),
+            Node::Here => "What is put down here".to_owned(),
             Node::Gap => "Path gap".to_owned(),
         }
     }

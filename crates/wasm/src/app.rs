@@ -8,14 +8,15 @@ use std::rc::Rc;
 
 use joistwise_core::geometry::Spot;
 use joistwise_core::ids::{ElementId, LevelId};
-use joistwise_core::plan::{Edit, Element, LevelKind, Plan};
+use joistwise_core::path::{Start, path};
+use joistwise_core::plan::{Edit, Element, LevelKind, Plan, Point};
 use joistwise_core::tape::Tape;
 use joistwise_core::trace::{Trace, trace};
-use joistwise_core::units::Feet;
+use joistwise_core::units::{Feet, Pounds};
 
 use crate::gesture::{Desk, Effect, Gesture, Input, Settings};
 use crate::scene::{self, Margins, Scene};
-use crate::view::{Drafting, Scheme, Screen, Tool, View, ViewState};
+use crate::view::{Drafting, Layer, Scheme, Screen, Tool, View, ViewState};
 
 mod ask;
 mod command;
@@ -46,6 +47,9 @@ struct Preview {
 /// The house in lines of text, after the revision and for the tape it was written for.
 type Written = ((u32, Tape), Rc<house::House>);
 
+/// What is put down on the joists to see where a weight goes.
+const PUT_DOWN: Pounds = Pounds(1000.0);
+
 /// What has changed since it was last shown.
 #[derive(Clone, Copy, Debug, Default)]
 struct Stale {
@@ -74,6 +78,8 @@ pub struct App {
     stale: Stale,
     fitted: bool,
     house: RefCell<Option<Written>>,
+    /// Of which start, in which plan, the path of the view is.
+    path_of: Option<(u32, Start)>,
 }
 
 impl Default for App {
@@ -91,6 +97,10 @@ impl App {
             view: View::default(),
             level: storey_of(&plan),
             chosen: None,
+            stretch: None,
+            put_down: None,
+            path: None,
+            roof: Layer::Shown,
             hover: None,
             tool: Tool::Pick,
             drafting: Drafting::Nothing,
@@ -116,6 +126,7 @@ impl App {
             stale: Stale { paint: true, panels: true },
             fitted: false,
             house: RefCell::new(None),
+            path_of: None,
         }
     }
 
@@ -176,6 +187,42 @@ impl App {
         if was_drawing != self.gesture.draft().is_some() || !matches!(input, Input::Move(_)) {
             self.stale.panels = true;
         }
+        self.find_path();
+    }
+
+    /// Where the path of what is chosen or put down starts.
+    fn start(&self) -> Option<Start> {
+        if let Some(at) = self.view.put_down {
+            return Some(Start::Deck { level: self.view.level, at: at.into(), weight: PUT_DOWN });
+        }
+        let part = self.view.chosen?;
+        let stretch = match part {
+            ElementId::Wall(id) => self.trace.wall(id).zip(self.view.stretch),
+            _ => None,
+        };
+        let stretch = stretch.and_then(|(wall, number)| wall.stretches.get(number));
+        Some(stretch.map_or(Start::Part(part), |it| Start::Run { part, from: it.start, to: it.end }))
+    }
+
+    /// Follows the path of what is chosen now, if it is another than before.
+    fn find_path(&mut self) {
+        let start = self.start().map(|start| (self.revision, start));
+        if start == self.path_of {
+            return;
+        }
+        self.path_of = start;
+        self.view.path = start.and_then(|(_, start)| path(self.plan(), &self.trace, &start)).map(Rc::new);
+        self.stale = Stale { paint: true, panels: true };
+        if self.view.put_down.is_some() {
+            self.status = state::spoken_of_weight(self);
+        }
+    }
+
+    /// A weight put down on the joists, to see where it goes.
+    fn put_down(&mut self, at: Point) {
+        self.choose(None);
+        self.view.put_down = Some(at);
+        self.bring_in(at.into(), at.into());
     }
 
     /// What inputs are judged by.
@@ -205,6 +252,8 @@ impl App {
             Effect::Preview(edit) => self.show(&edit),
             Effect::Commit(edit) => self.commit(&edit),
             Effect::Choose(part) => self.choose(part),
+            Effect::PutDown(at) => self.put_down(at),
+            Effect::Roof => self.view.roof = self.view.roof.other(),
             Effect::Hover(part) => {
                 self.stale.paint |= self.view.hover != part;
                 self.view.hover = part;
@@ -295,6 +344,7 @@ impl App {
         self.stale = Stale { paint: true, panels: true };
         if self.plan().level(self.view.level).is_none() {
             self.view.level = storey_of(self.plan());
+            self.view.put_down = None;
         }
         let gone = |part: &ElementId| self.plan().element(*part).is_none();
         if self.view.chosen.as_ref().is_some_and(gone) {
@@ -311,7 +361,11 @@ impl App {
     }
 
     fn choose(&mut self, part: Option<ElementId>) {
+        self.let_go();
         self.view.chosen = part;
+        if matches!(part, Some(ElementId::Roof(_) | ElementId::Purlin(_))) {
+            self.view.roof = Layer::Shown;
+        }
         let level = part.and_then(|part| self.plan().level_of(part)).map(|level| level.id);
         if let Some(level) = level.filter(|level| *level != self.view.level) {
             self.view.level = level;
@@ -319,6 +373,13 @@ impl App {
         self.reveal();
         self.tell_chosen();
         self.stale = Stale { paint: true, panels: true };
+    }
+
+    /// Nothing chosen, nothing put down.
+    const fn let_go(&mut self) {
+        self.view.chosen = None;
+        self.view.stretch = None;
+        self.view.put_down = None;
     }
 
     fn tell_chosen(&mut self) {
@@ -330,7 +391,11 @@ impl App {
     fn take_tool(&mut self, tool: Tool) {
         self.gesture = Gesture::Idle;
         self.view.tool = tool;
+        self.view.put_down = None;
         self.notice = None;
+        if matches!(tool, Tool::Roof | Tool::Purlin) {
+            self.view.roof = Layer::Shown;
+        }
         if tool == Tool::Roof {
             let roof = self.plan().level(self.view.level).and_then(|level| level.roofs.last());
             let roof = roof.map(|roof| ElementId::Roof(roof.id));
@@ -347,7 +412,7 @@ impl App {
 
     fn show_level(&mut self, level: LevelId) {
         self.view.level = level;
-        self.view.chosen = None;
+        self.let_go();
         self.gesture = Gesture::Idle;
         self.stale = Stale { paint: true, panels: true };
     }
@@ -356,13 +421,14 @@ impl App {
     pub fn open(&mut self, plan: Plan) {
         self.asked = ask::settled(&plan);
         self.view.level = storey_of(&plan);
-        self.view.chosen = None;
+        self.let_go();
         self.view.tool = Tool::Pick;
         self.gesture = Gesture::Idle;
         self.history = History::new(plan);
         self.opened += 1;
         self.changed();
         self.fit();
+        self.find_path();
         self.status = self.plan().name().to_owned();
     }
 
@@ -419,7 +485,7 @@ impl App {
     fn reveal(&mut self) {
         let ends: Vec<Spot> = match self.view.chosen.and_then(|part| self.plan().element(part)) {
             Some(element) => state::ends_of(self.plan(), &element).into_iter().map(Spot::from).collect(),
-            None => return,
+            None => self.view.put_down.map(Spot::from).into_iter().collect(),
         };
         let least = |of: fn(&Spot) -> f64| ends.iter().map(of).fold(f64::INFINITY, f64::min);
         let most = |of: fn(&Spot) -> f64| ends.iter().map(of).fold(f64::NEG_INFINITY, f64::max);

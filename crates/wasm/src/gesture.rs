@@ -202,6 +202,10 @@ pub enum Effect {
     Commit(Edit),
     /// Choose a part, or none.
     Choose(Option<ElementId>),
+    /// A weight put down on the joists, to see where it goes.
+    PutDown(Point),
+    /// Hide or show the roof.
+    Roof,
     /// The pointer is over a part, or none.
     Hover(Option<ElementId>),
     /// Move and scale the sheet: what was at `from` comes to `to`.

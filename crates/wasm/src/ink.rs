@@ -53,6 +53,8 @@ pub enum Ink {
     Words,
     /// Around what is chosen, and its handles.
     Chosen,
+    /// Along the path of what is chosen.
+    Path,
     /// Around what the pointer is over.
     Hover,
     /// What is half drawn.
@@ -113,6 +115,7 @@ const fn on_paper(ink: Ink) -> &'static str {
         },
         Ink::PointLoad => "#8F3D6A",
         Ink::Gap => "#C2001A",
+        Ink::Path => "#5B2D90",
         Ink::Dimension => "#3A3A3A",
         Ink::Caption => "#6B6658",
         Ink::Hover => "#5B5B5B",
@@ -147,6 +150,7 @@ const fn on_dark(ink: Ink) -> &'static str {
         },
         Ink::PointLoad => "#E7AECB",
         Ink::Gap => "#FF6B6B",
+        Ink::Path => "#C9A6FF",
         Ink::Caption => "#A5A99F",
         Ink::Hover => "#B9BEC6",
         Ink::Draft => "#7FC0FF",

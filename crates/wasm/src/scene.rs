@@ -24,6 +24,7 @@ mod labels;
 mod marks;
 mod members;
 mod openings;
+mod path;
 mod roofs;
 mod sheet;
 mod vector;
@@ -33,7 +34,7 @@ mod walls;
 mod tests;
 
 pub use fit::{Margins, fit};
-pub use hit::{Handle, handles, part_at};
+pub use hit::{Handle, deck_at, handles, part_at};
 
 /// The shapes of a sheet, first drawn first.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -135,7 +136,7 @@ pub fn scene(plan: &Plan, trace: &Trace, state: &ViewState) -> Scene {
         return Scene::default();
     };
     let mut sheet = Sheet::new(plan, level, trace, state);
-    let order: [fn(&mut Sheet); 29] = [
+    let order: [fn(&mut Sheet); 31] = [
         ground::paper,
         ground::grid,
         ground::ghost,
@@ -152,6 +153,7 @@ pub fn scene(plan: &Plan, trace: &Trace, state: &ViewState) -> Scene {
         walls::outside,
         openings::openings,
         members::posts,
+        path::path,
         chosen::keep_off_grips,
         marks::points,
         walls::gables,
@@ -160,6 +162,7 @@ pub fn scene(plan: &Plan, trace: &Trace, state: &ViewState) -> Scene {
         chosen::hover,
         chosen::chosen,
         marks::gaps,
+        path::weight,
         chosen::grips,
         |sheet| sheet.over_words(),
         draft::drafting,

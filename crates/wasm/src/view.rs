@@ -1,7 +1,10 @@
 //! What of a plan is shown, and how: level, scale, choice, what is being drawn. Never saved with the plan.
 
+use std::rc::Rc;
+
 use joistwise_core::geometry::Spot;
 use joistwise_core::ids::{ElementId, LevelId};
+use joistwise_core::path::Path;
 use joistwise_core::plan::Point;
 use joistwise_core::tape::Tape;
 use joistwise_core::units::{Feet, Ticks};
@@ -26,6 +29,28 @@ pub enum Scheme {
     Dark,
     /// Black on white, for print and permit.
     Print,
+}
+
+/// Whether a layer of the drawing is on the sheet.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Layer {
+    /// It is drawn and can be chosen.
+    #[default]
+    Shown,
+    /// It is not.
+    Hidden,
+}
+
+impl Layer {
+    /// The other one.
+    #[must_use]
+    pub const fn other(self) -> Self {
+        match self {
+            Self::Shown => Self::Hidden,
+            Self::Hidden => Self::Shown,
+        }
+    }
 }
 
 /// What the pointer does.
@@ -175,6 +200,14 @@ pub struct ViewState {
     pub level: LevelId,
     /// What is chosen.
     pub chosen: Option<ElementId>,
+    /// Which stretch of the chosen wall is looked at alone.
+    pub stretch: Option<usize>,
+    /// Where a weight is put down on the joists, to see where it goes; nothing is chosen then.
+    pub put_down: Option<Point>,
+    /// The path of what is chosen or put down.
+    pub path: Option<Rc<Path>>,
+    /// Whether the roof is on the sheet.
+    pub roof: Layer,
     /// What the pointer is over.
     pub hover: Option<ElementId>,
     /// What the pointer does.

@@ -34,7 +34,7 @@ pub(super) struct Sample {
 }
 
 /// A line load over a run: from, to, and how much.
-type Part = (f64, f64, LineLoads);
+type Part = (f64, f64, Node, LineLoads);
 
 /// One wall or beam as it fills up.
 #[derive(Clone, Debug, Default)]
@@ -53,7 +53,7 @@ impl Carrier {
     }
 
     /// Adds a weight over a run; a run too short for it is widened to the face of a joist.
-    pub(super) fn spread(&mut self, from: f64, to: f64, weights: Weights) {
+    pub(super) fn spread(&mut self, from: f64, to: f64, source: Node, weights: Weights) {
         let (mut from, mut to) = (from.clamp(0.0, self.length), to.clamp(0.0, self.length));
         if from > to {
             (from, to) = (to, from);
@@ -63,7 +63,7 @@ impl Carrier {
             from = ((from + to - least) / 2.0).clamp(0.0, self.length - least);
             to = from + least;
         }
-        self.line.push((from, to, weights.map(|pounds| pounds / Feet(to - from))));
+        self.line.push((from, to, source, weights.map(|pounds| pounds / Feet(to - from))));
         self.total += weights;
     }
 
@@ -82,6 +82,21 @@ impl Carrier {
         if end - start > EPS {
             self.claims.push(Claim { start, end, origin, reason });
         }
+    }
+
+    /// What lies on a run of it, each load with what brings it; a point load at the end of the run belongs to the next.
+    pub(super) fn over(&self, from: f64, to: f64) -> Vec<(Node, Weights)> {
+        let mut over = Vec::new();
+        for (start, end, source, loads) in &self.line {
+            let (lo, hi) = (start.max(from), end.min(to));
+            if hi - lo > EPS {
+                over.push((*source, *loads * Feet(hi - lo)));
+            }
+        }
+        let last = to > self.length - EPS;
+        let here = |at: f64| at > from - EPS && (at < to - EPS || last);
+        over.extend(self.points.iter().filter(|it| here(it.at.0)).map(|it| (it.from, it.weights)));
+        over
     }
 
     /// Line load in pieces from end `a`, each place once, equal neighbours joined.
@@ -107,9 +122,9 @@ impl Carrier {
         runs.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.total_cmp(&b.1)));
         let mut parts: Vec<Part> = Vec::with_capacity(self.line.len());
         for (start, end, run) in runs {
-            parts.extend(run.iter().map(|(from, to, loads)| {
+            parts.extend(run.iter().map(|(from, to, source, loads)| {
                 let longer = (to - from) / (end - start);
-                (start, end, if (longer - 1.0).abs() > 1e-12 { *loads * longer } else { *loads })
+                (start, end, *source, if (longer - 1.0).abs() > 1e-12 { *loads * longer } else { *loads })
             }));
         }
         let mut line: Vec<LinePart> = Vec::new();
@@ -126,7 +141,7 @@ impl Carrier {
             if over.is_empty() {
                 continue;
             }
-            let loads = over.iter().fold(LineLoads::default(), |sum, part| sum + part.2);
+            let loads = over.iter().fold(LineLoads::default(), |sum, part| sum + part.3);
             match line.last_mut() {
                 Some(last) if (last.end.0 - start).abs() < EPS && alike(&last.loads, &loads) => last.end = Feet(end),
                 _ => line.push(LinePart { start: Feet(start), end: Feet(end), loads }),
@@ -198,12 +213,12 @@ mod tests {
         let mut wall = Carrier::new(12.0);
         for joist in 0..9 {
             let start = f64::from(joist) * 16.0 / 12.0;
-            wall.spread(start, start + 16.0 / 12.0, Weights::only(Kind::Floor, Pounds(400.0)));
+            wall.spread(start, start + 16.0 / 12.0, Node::Ground, Weights::only(Kind::Floor, Pounds(400.0)));
         }
         let line = wall.line();
         assert_eq!(line.len(), 1, "{line:?}");
         assert!((line[0].loads.floor.0 - 300.0).abs() < 1e-9 && line[0].end == Feet(12.0));
-        wall.spread(3.0, 6.0, Weights::only(Kind::Dead, Pounds(30.0)));
+        wall.spread(3.0, 6.0, Node::Ground, Weights::only(Kind::Dead, Pounds(30.0)));
         let plf: Vec<Plf> = wall.line().iter().map(|part| part.loads.dead).collect();
         assert_eq!(plf, [Plf(0.0), Plf(10.0), Plf(0.0)]);
     }
@@ -211,7 +226,7 @@ mod tests {
     #[test]
     fn a_reaction_at_the_very_end_of_a_wall_stays_whole() {
         let mut wall = Carrier::new(10.0);
-        wall.spread(10.0, 10.5, Weights::only(Kind::Dead, Pounds(100.0)));
+        wall.spread(10.0, 10.5, Node::Ground, Weights::only(Kind::Dead, Pounds(100.0)));
         let line = wall.line();
         let pounds: f64 = line.iter().map(|part| part.loads.dead.0 * (part.end.0 - part.start.0)).sum();
         assert!((pounds - 100.0).abs() < 1e-9);

@@ -48,6 +48,10 @@ pub(super) fn deck(storey: &mut Storey<'_>, lines: &[DeckLine], points: &[DeckPo
         }
     }
     for point in points {
+        if point.tag == Node::Here {
+            let holding = fields.iter().rev().map(|field| field.holding(point.at));
+            storey.held.extend(holding.into_iter().find(|held| !held.is_empty()).unwrap_or_default());
+        }
         let taken = near.all(&extent([point.at])).into_iter().rev().any(|number| {
             fields.get_mut(number).is_some_and(|field| field.put_point(point.tag, point.at, point.weights))
         });
@@ -69,7 +73,7 @@ fn lost(storey: &mut Storey<'_>, tag: Node, at: Spot, weights: Weights) {
         Node::Post(post) => Problem::PostOnNothing { post },
         Node::Thing(thing) => Problem::ThingOnNothing { thing },
         Node::Purlin(purlin) => Problem::StrutsOnNothing { purlin },
-        _ => return,
+        _ => return storey.lose(tag, None, weights),
     };
     let known = storey.findings.iter_mut().find(|finding| finding.problem == problem);
     match known.and_then(|finding| finding.weights.as_mut()) {
@@ -256,7 +260,7 @@ fn deliver(
                 }
                 let strip = strips.get(number).copied().flatten();
                 match (tag, strip) {
-                    (Node::Field(_) | Node::Wall(_) | Node::Thing(_), Some(strip)) => {
+                    (Node::Field(_) | Node::Wall(_) | Node::Thing(_) | Node::Here, Some(strip)) => {
                         storey.put_run(seat.on, strip, tag, weights)
                     }
                     _ => storey.put_point(seat.on, seat.along, tag, weights),

@@ -7,7 +7,7 @@ use super::near::Extent;
 use super::seats::{Seats, Use};
 use super::storey::Storey;
 use super::strips::{Cover, EPS, Length, Line, lines};
-use super::{Node, Origin};
+use super::{HeldBy, Node, Origin};
 use crate::geometry::{self, Frame, Spot};
 use crate::ids::{FieldId, FloorOpeningId};
 use crate::loads::{AreaLoads, LineLoads, Weights, deck_dead, live};
@@ -228,6 +228,18 @@ impl FieldWork {
             [(only, _)] => vec![(*only, 1.0)],
             _ => there,
         }
+    }
+
+    /// The joists that take a point load.
+    pub(super) fn holding(&self, at: Spot) -> Vec<HeldBy> {
+        let (t, s) = self.frame.local(at);
+        let beside = self.beside(t.0, s.0, ON_END);
+        let held = beside.into_iter().filter_map(|(joist, share)| {
+            let length = &self.joists.get(joist)?.length;
+            let spot = |t: f64| self.frame.spot(Feet(t), Feet(length.s));
+            Some(HeldBy { field: self.id, a: spot(length.from), b: spot(length.to), share })
+        });
+        held.collect()
     }
 
     /// Puts a point load on the joists beside it; false if none is there.

@@ -86,6 +86,8 @@ pub enum Node {
     Footing(FootingId),
     /// The ground, where no footing is drawn.
     Ground,
+    /// A weight put down to be followed: in paths alone, never in a trace.
+    Here,
     /// Nothing: the load has nowhere to go.
     Gap,
 }

@@ -6,7 +6,7 @@ use super::around::Around;
 use super::bar::Bearer;
 use super::carry::Carrier;
 use super::deck::DeckPoint;
-use super::{Caution, Finding, HeaderTrace, Laid, Node, Origin, Problem};
+use super::{Caution, Finding, HeaderTrace, HeldBy, Laid, Node, Origin, Problem};
 use crate::geometry::{self, Spot};
 use crate::ids::{FieldId, RoofId};
 use crate::loads::Weights;
@@ -40,6 +40,8 @@ pub(super) struct Storey<'a> {
     pub(super) findings: Vec<Finding>,
     /// What stands on the deck over this level besides what comes from above: struts of its roofs.
     pub(super) drops: Vec<DeckPoint>,
+    /// The joists under a weight that is followed.
+    pub(super) held: Vec<HeldBy>,
     /// Ends of ridges under which nothing is drawn.
     pub(super) open_tops: Vec<(RoofId, Spot)>,
     /// Put on here.
@@ -72,6 +74,7 @@ impl<'a> Storey<'a> {
             links: Links::new(),
             findings: Vec::new(),
             drops: Vec::new(),
+            held: Vec::new(),
             open_tops: Vec::new(),
             own: Weights::default(),
             handed_up: Weights::default(),
@@ -103,7 +106,7 @@ impl<'a> Storey<'a> {
     /// A weight over a run of a wall or beam, or onto a post.
     pub(super) fn put_run(&mut self, on: Bearer, run: (f64, f64), from: Node, weights: Weights) {
         match self.carrier(on) {
-            Some(carrier) => carrier.spread(run.0, run.1, weights),
+            Some(carrier) => carrier.spread(run.0, run.1, from, weights),
             None => self.put_point(on, run.0, from, weights),
         }
     }

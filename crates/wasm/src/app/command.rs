@@ -9,7 +9,7 @@ use serde::Deserialize;
 use super::{Answer, App, form};
 use crate::gesture::{Effect, Settings, typed};
 use crate::scene::Margins;
-use crate::view::{Scheme, Screen, Tool};
+use crate::view::{Layer, Scheme, Screen, Tool};
 
 /// What a panel asks for.
 #[derive(Clone, Debug, Deserialize)]
@@ -39,6 +39,10 @@ pub enum Command {
     SetHouse(Setting),
     /// Another part chosen, or none.
     Choose(Option<ElementId>),
+    /// One stretch of the chosen wall looked at alone, or all of it.
+    Stretch(Option<usize>),
+    /// Whether the roof is on the sheet.
+    Roof(Layer),
     /// One value of the chosen part.
     Set(Setting),
     /// The chosen part moved east and north, as typed.
@@ -102,6 +106,7 @@ impl App {
         if let Err(sentence) = self.obey(command) {
             self.say(&sentence);
         }
+        self.find_path();
     }
 
     fn obey(&mut self, command: Command) -> Result<(), String> {
@@ -141,6 +146,11 @@ impl App {
                 self.commit(&edit);
             }
             Command::Choose(part) => self.choose(part),
+            Command::Stretch(stretch) => self.view.stretch = stretch,
+            Command::Roof(roof) => {
+                self.view.roof = roof;
+                self.stale.paint = true;
+            }
             Command::Set(setting) => {
                 let part = self.view.chosen.ok_or_else(nothing_chosen)?;
                 let edit = form::set(self.plan(), part, &setting.key, &setting.value)?;

@@ -2,7 +2,7 @@
 //!
 //! Made once for each change of the plan: a card is written for every part.
 
-use joistwise_core::card::card_in;
+use joistwise_core::card::card_alone;
 use joistwise_core::geometry::Spot;
 use joistwise_core::ids::{ElementId, LevelId};
 use joistwise_core::loads::Weights;
@@ -70,7 +70,7 @@ pub(super) fn house(plan: &Plan, trace: &Trace, tape: Tape) -> House {
     });
     let parts = plan.levels().iter().rev().flat_map(|level| {
         level.element_ids().into_iter().map(|part| {
-            let card = card_in(plan, trace, part, tape).unwrap_or_default();
+            let card = card_alone(plan, trace, part, tape).unwrap_or_default();
             PartLine {
                 part,
                 level: level.id,

@@ -2,9 +2,11 @@
 
 use std::rc::Rc;
 
-use joistwise_core::card::{Card, card_in};
+use joistwise_core::card::{Card, Way, card_alone, card_of_weight, card_with};
 use joistwise_core::ids::{ElementId, LevelId};
-use joistwise_core::plan::{Element, FootingShape, LevelKind, OpeningKind, Plan, Point, Region};
+use joistwise_core::ladder::part_of;
+use joistwise_core::path::Reach;
+use joistwise_core::plan::{Element, FootingShape, Level, LevelKind, OpeningKind, Plan, Point, Region};
 use joistwise_core::tape::{self, Tape};
 use joistwise_core::trace::Trace;
 use serde::Serialize;
@@ -13,7 +15,7 @@ use super::form::{self, Values};
 use super::house::{House, house};
 use super::{App, Ask};
 use crate::gesture::draws;
-use crate::view::{Scheme, SnapMark, Tool};
+use crate::view::{Layer, Scheme, SnapMark, Tool, ViewState};
 
 /// What the panels show.
 #[derive(Clone, Debug, Serialize)]
@@ -41,6 +43,8 @@ pub struct State {
     typing: bool,
     drafting: bool,
     chosen: Option<Chosen>,
+    put_down: Option<PutDown>,
+    roof: Layer,
     #[serde(serialize_with = "shared")]
     summary: Rc<House>,
     notice: Option<String>,
@@ -56,6 +60,8 @@ struct LevelLine {
     kind: LevelKind,
     here: bool,
     roof: bool,
+    /// Whether the path of what is chosen passes it.
+    path: bool,
 }
 
 /// What to do next with the tool in hand; the words are the page's.
@@ -87,10 +93,19 @@ enum Hint {
     Hand,
 }
 
+/// A weight put down to see where it goes.
+#[derive(Clone, Debug, Serialize)]
+struct PutDown {
+    level_name: String,
+    card: Card,
+}
+
 #[derive(Clone, Debug, Serialize)]
 struct Chosen {
     part: ElementId,
     level_name: String,
+    /// The stretch that is looked at alone.
+    stretch: Option<usize>,
     values: Values,
     card: Card,
     /// Whether it has a place of its own that can be moved.
@@ -115,7 +130,7 @@ pub(super) fn state(app: &App) -> State {
         opening_width: tape::print(app.settings.opening_width, view.tape),
         scheme: view.scheme,
         tape: view.tape,
-        levels: plan.levels().iter().rev().map(|level| line(level, view.level)).collect(),
+        levels: plan.levels().iter().rev().map(|level| line(level, view)).collect(),
         level: form::level_values(plan, view.level, view.tape),
         undo: app.history.can_undo(),
         redo: app.history.can_redo(),
@@ -130,6 +145,8 @@ pub(super) fn state(app: &App) -> State {
         },
         drafting: app.gesture.draft().is_some(),
         chosen: view.chosen.and_then(|part| chosen(app, part)),
+        put_down: put_down(app),
+        roof: view.roof,
         summary: summary(app),
         notice: app.notice.clone(),
         status: app.status.clone(),
@@ -137,9 +154,33 @@ pub(super) fn state(app: &App) -> State {
     }
 }
 
-fn line(level: &joistwise_core::plan::Level, here: LevelId) -> LevelLine {
+fn line(level: &Level, view: &ViewState) -> LevelLine {
     let (id, name, kind) = (level.id, level.name.clone(), level.kind);
-    LevelLine { id, name, kind, here: id == here, roof: !level.roofs.is_empty() }
+    let on = |it: &Reach| part_of(it.node).is_some_and(|part| level.element(part).is_some());
+    let path = view.path.as_ref().is_some_and(|path| path.up.iter().chain(&path.down).any(on));
+    LevelLine {
+        id,
+        name,
+        kind,
+        here: id == view.level,
+        roof: !level.roofs.is_empty(),
+        path: path || (view.path.is_some() && id == view.level),
+    }
+}
+
+fn put_down(app: &App) -> Option<PutDown> {
+    let view = app.view();
+    let path = view.path.as_ref().filter(|_| view.put_down.is_some())?;
+    let card = card_of_weight(app.plan(), app.trace(), path, view.tape)?;
+    Some(PutDown { level_name: app.plan().level(view.level)?.name.clone(), card })
+}
+
+/// What is said aloud of a weight put down.
+pub(super) fn spoken_of_weight(app: &App) -> String {
+    let Some(PutDown { card, .. }) = put_down(app) else { return String::new() };
+    let down = card.ladder.iter().filter(|rung| rung.way == Way::Down);
+    let rungs: Vec<String> = down.map(|rung| format!("{} {}", rung.title, rung.figure)).collect();
+    format!("{}: {} {}.", card.title, card.sentence, rungs.join(", "))
 }
 
 fn summary(app: &App) -> Rc<House> {
@@ -166,8 +207,9 @@ fn chosen(app: &App, part: ElementId) -> Option<Chosen> {
     Some(Chosen {
         part,
         level_name: level.name.clone(),
+        stretch: app.view.stretch,
         values: form::values(plan, part, app.view.tape),
-        card: card_in(plan, app.trace(), part, app.view.tape)?,
+        card: card_with(plan, app.trace(), part, app.view.path.as_deref(), app.view.tape)?,
         moves: !matches!(&element, Element::Field(field) if field.region == Region::Outline)
             && !matches!(&element, Element::Roof(roof) if roof.region == Region::Outline),
         lowest: plan.level_below(level.id).is_none(),
@@ -212,7 +254,7 @@ fn hint(app: &App) -> Option<Hint> {
 
 /// What is said aloud of a chosen part.
 pub(super) fn spoken(plan: &Plan, trace: &Trace, part: ElementId, tape: Tape) -> String {
-    let card = card_in(plan, trace, part, tape).unwrap_or_default();
+    let card = card_alone(plan, trace, part, tape).unwrap_or_default();
     let width = card.figures.first().map(|figure| format!(" {}: {}.", figure.label, figure.value)).unwrap_or_default();
     format!("{}: {}{width}", card.title, card.sentence)
 }

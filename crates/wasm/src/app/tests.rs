@@ -168,3 +168,62 @@ fn an_area_of_joists_is_chosen_so_that_its_values_can_be_set() {
     let edit = Edit::Change(Element::Field(field));
     assert!(app.plan().with(&edit).is_ok());
 }
+
+fn tap(app: &mut App, east: f64, north: f64) {
+    use crate::gesture::{Button, By, Pointer};
+    let at = app.view.view.screen_from_plan(Spot { x: Feet(east), y: Feet(north) });
+    let pointer = Pointer { id: 1, at, by: By::Mouse, button: Button::First };
+    app.update(&Input::Down(pointer));
+    app.update(&Input::Up(pointer));
+}
+
+/// Joists lap on the centre wall 12 ft from the south wall: of a weight 3 ft from it, 9/12 stay there.
+#[test]
+fn a_tap_on_bare_joists_puts_1_000_lb_down_and_escape_takes_it_away() {
+    let mut app = ranch();
+    app.command(Command::Tool(Tool::Pick));
+    tap(&mut app, 5.0, 3.0);
+    assert_eq!((app.view.put_down, app.view.chosen), (Some(Point::feet(5, 3)), None));
+    let path = app.view.path.clone().expect("a path");
+    let south = app.plan().levels()[0].walls[0].id;
+    let share = path.share_of(joistwise_core::trace::Node::Wall(south));
+    assert!((share - 0.75).abs() < 0.01, "{share}");
+    assert!(app.status.contains("1,000 lb"), "{}", app.status);
+    app.update(&Input::Key(crate::gesture::Key::Back));
+    assert_eq!((app.view.put_down, app.view.path.is_none()), (None, true));
+    // Outside the house there are no joists.
+    tap(&mut app, -5.0, 3.0);
+    assert_eq!(app.view.put_down, None);
+}
+
+#[test]
+fn what_is_chosen_has_its_path_and_so_has_one_stretch_of_it() {
+    let mut app = ranch();
+    let chosen = app.view.chosen.expect("the new wall");
+    let start = |app: &App| app.view.path.as_ref().map(|path| path.start);
+    assert_eq!(start(&app), Some(Start::Part(chosen)));
+    app.command(Command::Stretch(Some(0)));
+    assert!(matches!(start(&app), Some(Start::Run { part, .. }) if part == chosen), "{:?}", start(&app));
+    app.command(Command::Stretch(None));
+    assert_eq!(start(&app), Some(Start::Part(chosen)));
+    app.command(Command::Choose(None));
+    assert_eq!(start(&app), None);
+}
+
+#[test]
+fn a_roof_off_the_sheet_is_not_drawn_and_not_in_the_way_until_it_is_wanted() {
+    let mut app = ranch();
+    app.command(Command::Tool(Tool::Roof));
+    answer(&mut app, Ask::Roof, "ridge_board", &[]);
+    app.command(Command::Tool(Tool::Pick));
+    app.command(Command::Choose(None));
+    let words = |app: &App| {
+        let shapes = app.scene().0;
+        shapes.iter().any(|it| matches!(it, scene::Shape::Label(label) if label.text.contains("ridge board")))
+    };
+    assert!(words(&app));
+    app.update(&Input::Key(crate::gesture::Key::Roof));
+    assert!(!words(&app));
+    app.command(Command::Tool(Tool::Roof));
+    assert!(words(&app));
+}

@@ -55,6 +55,8 @@ pub enum Key {
     Out,
     /// Show all of the level.
     Fit,
+    /// Hide or show the roof.
+    Roof,
     /// Another tool.
     Tool(Tool),
 }
@@ -86,6 +88,7 @@ pub fn meaning(press: &Press) -> Option<Key> {
         "+" | "=" => Key::In,
         "-" | "_" => Key::Out,
         "0" | "f" | "F" => Key::Fit,
+        "e" | "E" => Key::Roof,
         letter => Key::Tool(tool(letter)?),
     };
     Some(key)
@@ -120,6 +123,7 @@ pub(super) fn step(it: Gesture, key: Key, desk: &Desk<'_>) -> (Gesture, Effect) 
         Key::Fit => (it, Effect::Fit),
         Key::In => (it, look::wheel(desk.middle, 0.0, -170.0, false)),
         Key::Out => (it, look::wheel(desk.middle, 0.0, 135.0, false)),
+        Key::Roof => (it, Effect::Roof),
         Key::Tool(tool) => (Gesture::Idle, Effect::Take(tool)),
         Key::Arrow(east, north, pace) => arrow(it, (east, north), pace, desk),
         Key::Take => take(it, desk),
@@ -189,7 +193,8 @@ fn take(it: Gesture, desk: &Desk<'_>) -> (Gesture, Effect) {
         (_, Some(at)) if draws(desk.view.tool) => draw::first(at, desk),
         (it, Some(at)) => {
             let Screen { x, y } = desk.view.view.screen_from_plan(at.into());
-            (it, Effect::Choose(part_at(desk.plan, desk.view, Screen { x, y }, 12.0)))
+            let there = Screen { x, y };
+            (it, pick::tapped(part_at(desk.plan, desk.view, there, 12.0), there, desk))
         }
         (it, None) => {
             let effect = cross(&it, desk).map_or(Effect::None, Effect::Cross);
@@ -200,7 +205,9 @@ fn take(it: Gesture, desk: &Desk<'_>) -> (Gesture, Effect) {
 
 fn back(it: Gesture, desk: &Desk<'_>) -> (Gesture, Effect) {
     match it {
-        Gesture::Idle | Gesture::Aiming(_) if desk.view.chosen.is_some() => (Gesture::Idle, Effect::Choose(None)),
+        Gesture::Idle | Gesture::Aiming(_) if desk.view.chosen.is_some() || desk.view.put_down.is_some() => {
+            (Gesture::Idle, Effect::Choose(None))
+        }
         Gesture::Idle | Gesture::Aiming(_) => (Gesture::Idle, Effect::Take(Tool::Pick)),
         _ => (Gesture::Idle, Effect::Redraw),
     }

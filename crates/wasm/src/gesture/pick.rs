@@ -9,7 +9,7 @@ use joistwise_core::snap::{Landing, nearest_step};
 use joistwise_core::units::{Feet, Ticks};
 
 use super::{Button, Desk, Effect, Gesture, Input, Pointer, aim};
-use crate::scene::{Handle, handles, part_at};
+use crate::scene::{Handle, deck_at, handles, part_at};
 use crate::view::Screen;
 
 /// What a press has hold of.
@@ -73,7 +73,7 @@ pub(super) fn step(it: Gesture, input: &Input, desk: &Desk<'_>) -> (Gesture, Eff
                 Grip::Body(part) => Some(part),
                 Grip::End(handle) => Some(handle.element),
             };
-            (Gesture::Idle, Effect::Choose(part))
+            (Gesture::Idle, tapped(part, now.at, desk))
         }
         (Gesture::Moving { pointer, grip, .. }, Input::Move(now)) if now.id == pointer.id => {
             moved(pointer, grip, now, desk)
@@ -84,6 +84,12 @@ pub(super) fn step(it: Gesture, input: &Input, desk: &Desk<'_>) -> (Gesture, Eff
         (_, Input::Cancel(_)) => (Gesture::Idle, Effect::Redraw),
         (it, _) => (it, Effect::None),
     }
+}
+
+/// A tap on a part chooses it; on bare joists it puts a weight down.
+pub(super) fn tapped(part: Option<ElementId>, at: Screen, desk: &Desk<'_>) -> Effect {
+    let bare = if part.is_none() { deck_at(desk.plan, desk.view, at) } else { None };
+    bare.map_or(Effect::Choose(part), Effect::PutDown)
 }
 
 fn moved(pointer: Pointer, grip: Grip, now: &Pointer, desk: &Desk<'_>) -> (Gesture, Effect) {

@@ -6,7 +6,7 @@ use joistwise_core::tape::Tape;
 use joistwise_core::units::Ticks;
 
 use super::*;
-use crate::view::{Drafting, Scheme, View};
+use crate::view::{Drafting, Layer, Scheme, View};
 
 /// The middle of the canvas.
 const MIDDLE: Screen = Screen { x: 400.0, y: 300.0 };
@@ -17,6 +17,10 @@ fn view(plan: &Plan, tool: Tool) -> ViewState {
         view: View::default(),
         level: plan.levels()[0].id,
         chosen: None,
+        stretch: None,
+        put_down: None,
+        path: None,
+        roof: Layer::Shown,
         hover: None,
         tool,
         drafting: Drafting::Nothing,

@@ -9,6 +9,7 @@ use super::members::{beam_corners, post_side, square_around, strip};
 use super::openings;
 use super::roofs::ridge_lines;
 use super::sheet::Sheet;
+use super::vector::grown;
 use crate::ink::{Dash, Fill, Ink, MEDIUM, Stroke, WIDE};
 use crate::view::Screen;
 
@@ -128,13 +129,4 @@ fn region(sheet: &mut Sheet, region: &Region, stroke: Stroke) {
         let points = corners.iter().map(|corner| sheet.at(*corner)).collect();
         sheet.polygon(points, None, Some(stroke.dash(Dash::Dashed)));
     }
-}
-
-/// A four-cornered piece, larger on every side.
-fn grown(points: &[Screen], by: f64) -> Vec<Screen> {
-    let [a, b, c, d] = points else {
-        return points.to_vec();
-    };
-    let (along, across) = ((*b - *a).unit() * by, (*a - *d).unit() * by);
-    vec![*a - along + across, *b + along + across, *c + along - across, *d - along - across]
 }

@@ -1,16 +1,17 @@
 //! What of the plan is under the pointer, and the handles of what is chosen.
 
-use joistwise_core::geometry::Spot;
+use joistwise_core::geometry::{self, Position, Spot};
 use joistwise_core::ids::ElementId;
-use joistwise_core::plan::{FootingShape, Level, Plan, WallEnd};
-use joistwise_core::units::Feet;
+use joistwise_core::plan::{FootingShape, Level, Plan, Point, WallEnd};
+use joistwise_core::snap::grid_point;
+use joistwise_core::units::{Feet, Ticks};
 
 use super::body::{Body, bodies};
 use super::joists::arrows;
 use super::members::member_width;
 use super::roofs::ridges;
 use super::vector::{distance, holds, sides};
-use crate::view::{Screen, View, ViewState};
+use crate::view::{Layer, Screen, View, ViewState};
 
 /// An end of a wall or beam that can be dragged.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -30,8 +31,19 @@ pub fn part_at(plan: &Plan, state: &ViewState, at: Screen, reach_px: f64) -> Opt
     let view = &state.view;
     let bodies = bodies(level, &level.outlines(), view);
     let kinds = [posts, beams, openings, walls, purlins, footings, floor_openings, things, fields, roofs];
-    let near = Near { level, view, bodies: &bodies, at, reach: reach_px.max(0.0) };
+    let near = Near { level, view, bodies: &bodies, roof: state.roof, at, reach: reach_px.max(0.0) };
     kinds.into_iter().find_map(|kind| near.nearest(kind(&near)))
+}
+
+/// The place of a bare deck under a place of the canvas, to the inch: joists of the level on the sheet lie over it.
+#[must_use]
+pub fn deck_at(plan: &Plan, state: &ViewState, at: Screen) -> Option<Point> {
+    let level = plan.level(state.level)?;
+    let at = grid_point(state.view.plan_from_screen(at), Ticks::from_sixteenths(16))?;
+    let over = |corners: &[Point]| geometry::position(corners, at) != Position::Outside;
+    let covered = level.fields.iter().any(|field| level.polygons(&field.region).iter().any(|it| over(it)));
+    let open = level.floor_openings.iter().any(|opening| over(&opening.corners));
+    (covered && !open).then_some(at)
 }
 
 /// What is needed to say how far each part is from a place.
@@ -39,6 +51,7 @@ struct Near<'a> {
     level: &'a Level,
     view: &'a View,
     bodies: &'a [Body],
+    roof: Layer,
     at: Screen,
     reach: f64,
 }
@@ -144,7 +157,7 @@ fn floor_openings(near: &Near) -> Distances {
 }
 
 fn purlins(near: &Near) -> Distances {
-    let all = near.level.purlins.iter();
+    let all = near.level.purlins.iter().filter(|_| near.roof == Layer::Shown);
     all.map(|purlin| (ElementId::Purlin(purlin.id), near.off(near.to(purlin.a), near.to(purlin.b), 3.0))).collect()
 }
 
@@ -166,7 +179,7 @@ fn fields(near: &Near) -> Distances {
 }
 
 fn roofs(near: &Near) -> Distances {
-    let all = near.level.roofs.iter().flat_map(|roof| {
+    let all = near.level.roofs.iter().filter(|_| near.roof == Layer::Shown).flat_map(|roof| {
         let ridges = ridges(near.level, roof);
         ridges.into_iter().map(|(a, b)| (ElementId::Roof(roof.id), near.off(near.to(a), near.to(b), 2.0)))
     });

@@ -12,13 +12,16 @@ use super::joists::{across_extent, intervals};
 use super::labels::{Rank, width};
 use super::sheet::{SMALL, Sheet, along, label};
 use crate::ink::{Dash, FINE, Fill, Ink, MEDIUM, Stroke, THIN};
-use crate::view::Screen;
+use crate::view::{Layer, Screen};
 
 /// A piece of line on the plan.
 type Piece = (Spot, Spot);
 
 /// Draws the roofs over the level.
 pub(crate) fn roofs(sheet: &mut Sheet) {
+    if sheet.state.roof == Layer::Hidden {
+        return;
+    }
     let level = sheet.level;
     for roof in &level.roofs {
         let trace = sheet.trace.roofs.iter().find(|it| it.roof == roof.id);

@@ -14,7 +14,7 @@ use joistwise_core::units::{Feet, Plf, Pounds, Ticks};
 
 use super::{Label, Margins, Scene, Shape, fit, handles, part_at, scene};
 use crate::ink::{Dash, Fill, Ink, Stroke};
-use crate::view::{Drafting, Scheme, Screen, SnapMark, Tool, View, ViewState};
+use crate::view::{Drafting, Layer, Scheme, Screen, SnapMark, Tool, View, ViewState};
 
 mod loads;
 mod pointing;
@@ -67,6 +67,10 @@ fn state(plan: &Plan) -> ViewState {
         view,
         level: level_of(plan),
         chosen: None,
+        stretch: None,
+        put_down: None,
+        path: None,
+        roof: Layer::Shown,
         hover: None,
         tool: Tool::Pick,
         drafting: Drafting::Nothing,

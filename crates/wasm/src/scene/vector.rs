@@ -129,6 +129,15 @@ pub(crate) fn hatch(corners: &[Screen], anchor: Screen, along: Screen, spacing: 
     pieces
 }
 
+/// A four-cornered piece, larger on every side.
+pub(crate) fn grown(points: &[Screen], by: f64) -> Vec<Screen> {
+    let [a, b, c, d] = points else {
+        return points.to_vec();
+    };
+    let (along, across) = ((*b - *a).unit() * by, (*a - *d).unit() * by);
+    vec![*a - along + across, *b + along + across, *c + along - across, *d - along - across]
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

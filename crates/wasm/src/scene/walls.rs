@@ -7,7 +7,7 @@ use super::body::Body;
 use super::labels::{Box, Rank};
 use super::sheet::{SMALL, Sheet, label};
 use crate::ink::{Dash, FINE, Fill, Ink, MEDIUM, Stroke, THIN};
-use crate::view::Screen;
+use crate::view::{Layer, Screen};
 
 /// Radius of a badge in CSS pixels.
 pub(crate) const BADGE: f64 = 8.0;
@@ -200,10 +200,11 @@ pub(crate) fn gables(sheet: &mut Sheet) {
     let bodies = sheet.bodies.clone();
     // A guess is worth showing only where a roof may end in a gable.
     let roofs = &sheet.level.roofs;
+    let shown = sheet.state.roof == Layer::Shown;
     let may = roofs.is_empty() || roofs.iter().any(|roof| roof.form.has_gables());
     for body in bodies {
         let gable = sheet.level.wall(body.wall).map_or(Gable::No, |wall| wall.gable);
-        if gable == Gable::No || (gable == Gable::Guessed && !may) || body.length < 48.0 {
+        if !shown || gable == Gable::No || (gable == Gable::Guessed && !may) || body.length < 48.0 {
             continue;
         }
         // Outside is where the body is not.

@@ -61,7 +61,7 @@ impl Work<'_, '_> {
             }
         } else if let Bearer::Rib(i) = on {
             if let Some(rib) = self.ribs.all.get_mut(i) {
-                rib.carrier.spread(run.0, run.1, weights);
+                rib.carrier.spread(run.0, run.1, self.node, weights);
             }
         } else if let (Some(upper), Some(above)) = (Self::above(on), self.above.as_deref_mut()) {
             self.here.handed_up += weights;
