@@ -16,7 +16,7 @@ use crate::ids::{
 use crate::loads::Thing;
 use crate::plan::{
     Beam, FloorOpening, Footing, FootingShape, Gable, Grade, Header, HeavyThing, Joints, JoistField, Level, LevelKind,
-    Make, Member, Opening, OpeningKind, Plan, PlanFile, Point, Post, PostKind, Purlin, Region, Roof, RoofForm,
+    Make, Meets, Member, Opening, OpeningKind, Plan, PlanFile, Point, Post, PostKind, Purlin, Region, Roof, RoofForm,
     RoofFrame, Set, Side, Stands, Top, Use, Wall, Way,
 };
 use crate::units::{Feet, Psf, Ticks};
@@ -269,6 +269,8 @@ impl Draft {
             ridge_at: None,
             form: RoofForm::Gable,
             frame: RoofFrame::RidgeBoard,
+            meets: Meets::Covers,
+            long_valley: None,
             rise: Ticks::from_sixteenths(6 * 16),
             overhang: feet(overhang),
             spacing: Ticks::from_feet(2),
@@ -277,6 +279,18 @@ impl Draft {
             known: Grade::Seen,
         };
         self.with(|level| level.roofs.push(roof))
+    }
+
+    /// A roof like the one drawn last over a rectangle between two opposite corners in feet, its ridge square to it, that
+    /// meets it in valleys.
+    #[must_use]
+    #[track_caller]
+    pub fn wing(mut self, from: (impl Into<f64>, impl Into<f64>), to: (impl Into<f64>, impl Into<f64>)) -> Self {
+        let (id, region) = (RoofId::from_number(self.number()), Region::Corners(corners(from, to)));
+        self.with(|level| {
+            let Some(main) = level.roofs.last().cloned() else { return };
+            level.roofs.push(Roof { id, region, ridge: main.ridge.square(), meets: Meets::Valley, ..main });
+        })
     }
 
     /// The roof drawn last, otherwise.

@@ -5,9 +5,9 @@ use std::collections::BTreeMap;
 use super::bar::Bearer;
 use super::carry::Carrier;
 use super::deck::DeckPoint;
-use super::{Caution, Finding, HeaderTrace, Laid, Node, Origin, Problem};
+use super::{Caution, Finding, HeaderTrace, Laid, Node, Origin, Problem, Reason};
 use crate::geometry::{self, Spot};
-use crate::ids::{FieldId, RoofId};
+use crate::ids::FieldId;
 use crate::loads::Weights;
 use crate::plan::{Level, Plan};
 
@@ -35,8 +35,8 @@ pub(super) struct Storey<'a> {
     pub(super) findings: Vec<Finding>,
     /// What stands on the deck over this level besides what comes from above: struts of its roofs.
     pub(super) drops: Vec<DeckPoint>,
-    /// Ends of ridges under which nothing is drawn.
-    pub(super) open_tops: Vec<(RoofId, Spot)>,
+    /// Ends of ridges under which nothing is drawn, and what may hold them there.
+    pub(super) open_tops: Vec<(Reason, Spot)>,
     /// Put on here.
     pub(super) own: Weights,
     /// What the roofs of this level handed to walls and posts of the level above.

@@ -2,8 +2,9 @@
 //! no walls and no loads here.
 
 use super::super::strips::{Cover, EPS};
+use super::meet::Meetings;
 use crate::geometry::{Frame, Spot};
-use crate::plan::{Level, Roof, RoofForm, RoofFrame};
+use crate::plan::{Level, Roof, RoofForm};
 use crate::units::Feet;
 
 /// Corners that are off a rectangle by less than this are on it, in feet.
@@ -33,7 +34,7 @@ impl Section {
     }
 
     /// Across a whole roof, from eave to eave.
-    fn across(roof: &Roof, (lo, hi): (f64, f64), ridge_at: Option<f64>) -> Self {
+    pub(super) fn across(roof: &Roof, (lo, hi): (f64, f64), ridge_at: Option<f64>) -> Self {
         let rise = roof.rise.inches() / 12.0;
         let middle = (lo + hi) / 2.0;
         let inside = ridge_at.filter(|t| *t > lo + EPS && *t < hi - EPS);
@@ -129,11 +130,9 @@ pub(super) struct Shape {
 
 impl Shape {
     /// The shape of roof `number` of a level; later roofs take what they cover, unless they are built on top of it.
-    pub(super) fn of(level: &Level, number: usize) -> Option<Self> {
+    pub(super) fn of(level: &Level, number: usize, meetings: &Meetings) -> Option<Self> {
         let roof = level.roofs.get(number)?;
-        let region: Vec<Vec<Spot>> = spots(&level.polygons(&roof.region));
-        let later = level.roofs.iter().skip(number + 1).filter(|it| it.frame != RoofFrame::OverFramed);
-        let taken: Vec<Vec<Spot>> = later.flat_map(|it| spots(&level.polygons(&it.region))).collect();
+        let (region, taken) = (meetings.region(level, number), meetings.taken(level, number));
         if roof.form == RoofForm::Hip
             && let Some(shape) = Self::hip(roof, &region, &taken)
         {
@@ -243,7 +242,7 @@ mod tests {
     /// 169 square feet, each of the four side triangles 13 x 13 / 2 = 84.5, the part in pairs (42 - 26) x 26 = 416.
     #[test]
     fn a_hip_of_40_by_24_ft_has_two_ends_of_169_square_feet() {
-        let shape = Shape::of(&level(RoofForm::Hip, 1.0), 0).unwrap();
+        let shape = Shape::of(&level(RoofForm::Hip, 1.0), 0, &Meetings::default()).unwrap();
         let mut areas: Vec<f64> = shape.facets.iter().map(|facet| facet.cover.area()).collect();
         areas.sort_by(f64::total_cmp);
         for (got, want) in areas.iter().zip([84.5, 84.5, 84.5, 84.5, 169.0, 169.0, 416.0]) {
@@ -260,7 +259,7 @@ mod tests {
             0.0,
         );
         level.roofs[0].rise = Ticks::from_sixteenths(24 * 16);
-        let section = Shape::of(&level, 0).unwrap().section;
+        let section = Shape::of(&level, 0, &Meetings::default()).unwrap().section;
         // y runs from 0 to 24 ft, seen from the ridge's square: heights at the knee and at the ridge.
         let eave = section.breaks[0] - 4.0;
         assert!((section.height(eave + 4.0) - 8.0).abs() < 1e-9);

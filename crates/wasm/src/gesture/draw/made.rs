@@ -125,6 +125,8 @@ pub(crate) fn usual_roof(ridge: Way, frame: RoofFrame, known: Grade) -> Roof {
         region: Region::Outline,
         ridge,
         ridge_at: None,
+        meets: Default::default(),
+        long_valley: None,
         form: RoofForm::Gable,
         frame,
         rise: Ticks::from_sixteenths(6 * 16),

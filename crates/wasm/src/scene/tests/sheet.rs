@@ -61,6 +61,8 @@ fn the_ridge_runs_half_way_between_the_eaves_and_the_pointer_finds_the_roof_ther
         region: Region::Outline,
         ridge: Way::X,
         ridge_at: None,
+        meets: Default::default(),
+        long_valley: None,
         form: RoofForm::Gable,
         frame: RoofFrame::RidgeBoard,
         rise: Ticks::from_sixteenths(6 * 16),
