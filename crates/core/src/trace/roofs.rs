@@ -3,8 +3,9 @@
 //! A rafter is a member on what is under it: the wall at its foot, purlins, low walls up to it, and at its head a ridge
 //! beam, a hip or the rafter opposite. Two rafters that lean on each other at a ridge board do not rest there: what comes
 //! together at the board goes down their own lengths to their feet, by the lever rule, and the ties hold the feet
-//! together. Without anything in between that is one simple span from eave to eave. Where a valley cuts a pair, its foot
-//! is higher than the other: what comes together goes down both as they slope, and the valley takes the push.
+//! together. Without anything in between that is one simple span from eave to eave, or, where a valley cuts the pair, from
+//! eave to valley: a jack brings each of its ends half of its load, and what comes together at the board goes on by the
+//! lever rule. Only so do upright forces alone balance: whatever pushes sideways comes down at the height of the plate.
 
 use crate::geometry::{self, Frame, Position, Spot};
 use crate::ids::RoofId;

@@ -45,16 +45,8 @@ struct Rafter<'f> {
     bar: Bar,
     /// The number of the seat that is none, but the rafter opposite.
     arch: Option<usize>,
-    feet: Option<Legs>,
-}
-
-/// The seats down to which rafters that lean on each other carry what comes together between them.
-#[derive(Clone, Copy)]
-struct Legs {
-    before: usize,
-    after: usize,
-    /// Of what comes together, how much the later one gets.
-    share: f64,
+    /// The seats down to which rafters that lean on each other carry what comes together between them.
+    feet: Option<(usize, usize)>,
 }
 
 impl Work<'_, '_> {
@@ -108,7 +100,7 @@ impl Work<'_, '_> {
         }
         let breaks = &facet.section.breaks;
         let trusses = matches!(self.roof.frame, RoofFrame::Trusses { .. });
-        let (mut stands, mut cut) = (false, false);
+        let mut stands = false;
         // By bearer, so that of two at one place the same one is kept from whichever end a rafter is read.
         let mut by_bearer: Vec<&Seat> = up.iter().filter(|_| !trusses).collect();
         by_bearer.sort_by_key(|seat| seat.on);
@@ -121,7 +113,6 @@ impl Work<'_, '_> {
                 }
                 let head = self.ribs.ends_rafters(seat.on) || self.ribs.is_ridge(seat.on);
                 stands |= !head;
-                cut |= self.ribs.is_valley(seat.on);
                 let apex = self.ribs.apex_at(facet.frame.spot(Feet(seat.at), Feet(length.s))).filter(|_| at_end);
                 let on = apex.map_or(seat.on, Bearer::Apex);
                 let bend = breaks.iter().any(|at| (at - seat.at).abs() < UNDER_BREAK);
@@ -133,12 +124,9 @@ impl Work<'_, '_> {
             self.unheld.get_or_insert(facet.frame.spot(Feet(length.from), Feet(length.s)));
         }
         let leans = matches!(self.roof.frame, RoofFrame::RidgeBoard | RoofFrame::NotSeen);
-        let between = |at: f64| seats.iter().any(|it| it.at < at) && seats.iter().any(|it| it.at > at);
-        let two = |at: f64| leans && (stands || (cut && between(at))) && at > length.from && at < length.to;
-        if let Some(at) = facet.section.ridge.filter(|at| two(*at)) {
-            // What stands up to the ridge itself holds both rafters of the pair; a short jack still leans on a valley.
-            let reach = |on: Bearer| if self.ribs.is_valley(on) { APART } else { UNDER_RIDGE };
-            match seats.iter_mut().find(|seat| (seat.at - at).abs() < reach(seat.on)) {
+        if let Some(at) = facet.section.ridge.filter(|at| stands && leans && *at > length.from && *at < length.to) {
+            // What stands up to the ridge itself holds both rafters of the pair.
+            match seats.iter_mut().find(|seat| (seat.at - at).abs() < UNDER_RIDGE) {
                 Some(seat) => seat.meet = Meet::Always,
                 None => seats.push(Seat { at, on: Bearer::Arch, along: 0.0, meet: Meet::Always }),
             }
@@ -148,29 +136,19 @@ impl Work<'_, '_> {
         let over = |width: f64| if width > 0.0 { facet.overhang } else { 0.0 };
         let (from, to) = (length.from - over(length.ends.0), length.to + over(length.ends.1));
         let arch = seats.iter().position(|seat| seat.on == Bearer::Arch);
-        let feet = self.legs(facet, &seats, arch);
+        let feet = self.feet(facet, &seats, arch);
         let bar = Bar { from, to, seats, beds: Vec::new(), joints: Joints::RunThrough };
         Rafter { facet, length, bar, arch, feet }
     }
 
     /// Where rafters that lean on each other bring what comes together: a held change of slope, a valley, else the eaves.
-    ///
-    /// Feet that are level share it by the lever rule. A foot on a valley is higher than the one at the eave; then each
-    /// rafter pushes the other at the ridge as hard as it is pushed, so that what goes down each is as its slope: of equal
-    /// slopes half and half, and a jack brings its valley half of its own load and half of what comes together.
-    fn legs(&self, facet: &Facet, seats: &[Seat], arch: Option<usize>) -> Option<Legs> {
+    fn feet(&self, facet: &Facet, seats: &[Seat], arch: Option<usize>) -> Option<(usize, usize)> {
         let ridge = seats.get(arch?)?.at;
         let breaks = |seat: &Seat| facet.section.breaks.iter().any(|at| (at - seat.at).abs() < UNDER_BREAK);
         let held = |seat: &Seat| breaks(seat) || self.ribs.is_valley(seat.on);
         let before = seats.iter().rposition(|seat| seat.at < ridge && held(seat)).unwrap_or(0);
         let after = seats.iter().position(|seat| seat.at > ridge && held(seat)).unwrap_or(seats.len() - 1);
-        let (first, last) = (seats.get(before)?, seats.get(after)?);
-        let lever = (ridge - first.at) / (last.at - first.at);
-        let slope = |at: f64| (facet.section.height(ridge) - facet.section.height(at)) / (ridge - at).abs();
-        let (up, down) = (slope(first.at), slope(last.at));
-        let by_slope = (self.ribs.is_valley(first.on) || self.ribs.is_valley(last.on)) && up > 0.0 && down > 0.0;
-        let share = if by_slope { down / (up + down) } else { lever };
-        (before < arch? && after > arch?).then_some(Legs { before, after, share })
+        (before < arch? && after > arch?).then_some((before, after))
     }
 
     /// The loads on a rafter: by slope, its own dead load and what falls on its plan, and the roofs built on it.
@@ -243,7 +221,7 @@ impl Work<'_, '_> {
         let mut lost = outcome.lost_weight();
         let arch = rafter.arch.and_then(|it| shares.get_mut(it)).map(core::mem::take);
         if let Some(weights) = arch {
-            lost += Self::lean(rafter, weights, &mut shares);
+            lost += self.lean(rafter, weights, &mut shares);
         }
         if lost.all().0.abs() > 0.0 {
             self.unsupported.0 += 1;
@@ -295,8 +273,12 @@ impl Work<'_, '_> {
     }
 
     /// Rafters that lean on each other: what comes together goes to their feet by the lever rule. Gives back what has none.
-    fn lean(rafter: &Rafter<'_>, weights: Weights, shares: &mut [Weights]) -> Weights {
-        let Some(Legs { before, after, share }) = rafter.feet else { return weights };
+    fn lean(&self, rafter: &Rafter<'_>, weights: Weights, shares: &mut [Weights]) -> Weights {
+        let seats = &rafter.bar.seats;
+        let at = |number: usize| seats.get(number).map(|seat| seat.at);
+        let Some((before, after)) = rafter.feet else { return weights };
+        let (Some(a), Some(b), Some(ridge)) = (at(before), at(after), rafter.arch.and_then(at)) else { return weights };
+        let share = (ridge - a) / (b - a);
         if let Some(foot) = shares.get_mut(before) {
             *foot += weights * (1.0 - share);
         }
@@ -323,8 +305,7 @@ impl Work<'_, '_> {
         if bar.seats.iter().any(|seat| on_a_ridge(seat) || self.ribs.is_valley(seat.on)) {
             return;
         }
-        let legs = rafter.feet.map(|it| (it.before, it.after));
-        let feet = legs.or_else(|| bar.seats.len().checked_sub(1).map(|last| (0, last)));
+        let feet = rafter.feet.or_else(|| bar.seats.len().checked_sub(1).map(|last| (0, last)));
         let at = |number: usize| bar.seats.get(number).map(|seat| seat.at);
         let Some((Some(low), Some(high))) = feet.map(|(a, b)| (at(a), at(b))) else { return };
         let (a, b) = (ridge - low, high - ridge);
@@ -408,10 +389,11 @@ fn widths(rafter: &Rafter<'_>) -> Vec<(f64, f64)> {
             )
         })
         .collect();
-    if let (Some(ridge), Some(Legs { before, after, share })) = (*arch, *feet)
-        && let Some(together) = widths.get(ridge).copied()
+    if let (Some(ridge), Some((before, after))) = (*arch, *feet)
+        && let (Some(together), Some(a), Some(b), Some(r)) =
+            (widths.get(ridge).copied(), at(before), at(after), at(ridge))
     {
-        let whole = together.0 + together.1;
+        let (whole, share) = (together.0 + together.1, (r - a) / (b - a));
         if let Some(foot) = widths.get_mut(before) {
             foot.1 += whole * (1.0 - share);
         }
