@@ -102,7 +102,7 @@ pub(super) fn turned(plan: &Plan, point: impl Fn(Point) -> Point, way: impl Fn(W
         }
         level.things.iter_mut().flat_map(|it| &mut it.corners).for_each(go);
         level.purlins.iter_mut().flat_map(|it| [&mut it.a, &mut it.b].into_iter().chain(&mut it.feet)).for_each(go);
-        level.roofs.iter_mut().flat_map(|it| &mut it.ridge_at).for_each(go);
+        level.roofs.iter_mut().flat_map(|it| it.ridge_at.iter_mut().chain(&mut it.long_valley)).for_each(go);
         let fields = level.fields.iter_mut().map(|it| (&mut it.region, &mut it.along));
         for (region, along) in fields.chain(level.roofs.iter_mut().map(|it| (&mut it.region, &mut it.ridge))) {
             *along = way(*along);

@@ -360,14 +360,17 @@ impl Work<'_, '_> {
         let mut seats: Vec<Seat> = walls.into_iter().filter(|seat| at_end(seat.at) && !high(seat.at)).collect();
         let height = self.ridge_height;
         let up = self.ribs.seats(&frame).crossed(s.0, from, to);
-        let up = up.into_iter().filter(|seat| !matches!(seat.on, Bearer::Rib(_)) && self.ribs.reaches(seat.on, height));
+        let holds = |seat: &Seat| !matches!(seat.on, Bearer::Rib(_)) && self.ribs.reaches(seat.on, height);
+        let mut up: Vec<Seat> = up.into_iter().filter(holds).collect();
+        // By bearer, so that of two at one place the same one is kept from whichever end the ridge is read.
+        up.sort_by_key(|seat| seat.on);
         let posts = Seats::of(self.here.level, &frame, Use::Roof).posts_under(s.0, from, to);
         let above = self.above.as_ref().map(|above| Seats::of(above.level, &frame, Use::Roof));
         let above = above.into_iter().flat_map(|seats| seats.posts_under(s.0, from, to)).filter_map(|seat| {
             let Bearer::Post(i) = seat.on else { return None };
             Some(Seat { on: Bearer::PostAbove(i), ..seat })
         });
-        for seat in up.chain(posts).chain(above) {
+        for seat in up.into_iter().chain(posts).chain(above) {
             seats.retain(|it| (it.at - seat.at).abs() > UNDER_END);
             seats.push(seat);
         }

@@ -105,6 +105,12 @@ impl Work<'_, '_> {
         let mut by_bearer: Vec<&Seat> = up.iter().filter(|_| !trusses).collect();
         by_bearer.sort_by_key(|seat| seat.on);
         for seat in by_bearer {
+            // All that ends by the top of valleys ends right there.
+            let spot = facet.frame.spot(Feet(seat.at), Feet(length.s));
+            let top = self.ribs.apex_at(spot).filter(|i| self.ribs.is_valley(Bearer::Apex(*i)));
+            let top = top.and_then(|i| self.ribs.apexes.get(i)).filter(|_| self.ribs.is_valley(seat.on));
+            let at = top.map_or(seat.at, |apex| facet.frame.local(apex.at).0.0.clamp(length.from, length.to));
+            let seat = &Seat { at, ..*seat };
             let reaches = self.ribs.reaches(seat.on, facet.section.height(seat.at));
             if reaches && seats.iter().all(|it| (it.at - seat.at).abs() > APART) {
                 let at_end = (seat.at - length.from).abs() < askew || (seat.at - length.to).abs() < askew;

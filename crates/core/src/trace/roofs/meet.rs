@@ -12,8 +12,8 @@ use crate::geometry::{Frame, Spot};
 use crate::plan::{Level, Meets, Point, Roof, RoofForm, RoofFrame};
 use crate::units::{Feet, Ticks};
 
-/// Lines that are off each other by less than this are one, in feet.
-const SAME: f64 = 1.0 / 96.0;
+/// Lines that are off each other by an eighth of an inch or less are one, in feet.
+const SAME: f64 = 1.0 / 96.0 + EPS;
 /// How far past a roof's edge a part is drawn that takes all up to the edge, in feet.
 const PAST: f64 = 1.0;
 

@@ -138,7 +138,11 @@ impl Ribs {
         ribs.bare = bare;
         for (i, (meeting, gathered)) in meetings.all.iter().zip(&mut joined.gathered).enumerate() {
             if meeting.wing == number || meeting.main == number {
-                for (side, carrier) in gathered.ribs.iter_mut().map(core::mem::take).enumerate() {
+                let mut carriers: Vec<(usize, Carrier)> =
+                    gathered.ribs.iter_mut().map(core::mem::take).enumerate().collect();
+                // The one that runs on first, so that of two at one place the same is kept in a mirrored house.
+                carriers.sort_by_key(|(side, _)| meeting.long.is_none_or(|(long, _)| long != *side));
+                for (side, carrier) in carriers {
                     let (a, b, valley) = (meeting.foot(side), meeting.head(side), Some((i, side)));
                     ribs.all.push(Rib { kind: RibKind::Valley, a, b, carrier, purlin: None, valley });
                 }
