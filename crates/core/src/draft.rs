@@ -16,8 +16,8 @@ use crate::ids::{
 use crate::loads::Thing;
 use crate::plan::{
     Beam, FloorOpening, Footing, FootingShape, Gable, Grade, Header, HeavyThing, Joints, JoistField, Level, LevelKind,
-    Make, Meets, Member, Opening, OpeningKind, Plan, PlanFile, Point, Post, PostKind, Purlin, Region, Roof, RoofForm,
-    RoofFrame, Set, Side, Stands, Top, Use, Wall, Way,
+    Make, Meets, Member, Opening, OpeningKind, Over, Plan, PlanFile, Point, Post, PostKind, Purlin, Region, Roof,
+    RoofForm, RoofFrame, RoofOpening, Set, Side, Stands, Top, Use, Wall, Way,
 };
 use crate::units::{Feet, Psf, Ticks};
 
@@ -271,6 +271,7 @@ impl Draft {
             frame: RoofFrame::RidgeBoard,
             meets: Meets::Covers,
             long_valley: None,
+            openings: Vec::new(),
             rise: Ticks::from_sixteenths(6 * 16),
             overhang: feet(overhang),
             spacing: Ticks::from_feet(2),
@@ -291,6 +292,20 @@ impl Draft {
             let Some(main) = level.roofs.last().cloned() else { return };
             level.roofs.push(Roof { id, region, ridge: main.ridge.square(), meets: Meets::Valley, ..main });
         })
+    }
+
+    /// An opening in the roof drawn last between two opposite corners, and the height of its front wall, in feet.
+    #[must_use]
+    #[track_caller]
+    pub fn roof_opening(
+        self,
+        from: (impl Into<f64>, impl Into<f64>),
+        to: (impl Into<f64>, impl Into<f64>),
+        over: Over,
+        front: impl Into<f64>,
+    ) -> Self {
+        let opening = RoofOpening { from: at(from), to: at(to), over, front: feet(front) };
+        self.over(|roof| roof.openings.push(opening))
     }
 
     /// The roof drawn last, otherwise.

@@ -111,6 +111,7 @@ impl Report<'_> {
             RibKind::Ridge => "Ridge beam",
             RibKind::Hip => "Hip rafter",
             RibKind::Valley => "Valley rafter",
+            RibKind::Header => "Header in the roof",
             RibKind::Purlin => return,
         };
         self.line(4, &format!("{name}, {} on plan: {} lb", self.words.length(rib.length()), whole(&rib.top)));

@@ -259,9 +259,11 @@ pub enum RibKind {
     Valley,
     /// A purlin on struts.
     Purlin,
+    /// A header at an opening in the roof; its ends hang on the trimmers.
+    Header,
 }
 
-/// A purlin, hip, valley or ridge beam: what it carries and what it rests on.
+/// A purlin, hip, valley, header or ridge beam: what it carries and what it rests on.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct RibTrace {
     /// What it is.
@@ -339,7 +341,7 @@ pub enum LaidAs {
     Joist,
     /// A joist cut at an opening.
     Tail,
-    /// A doubled joist beside an opening.
+    /// A doubled joist or rafter beside an opening.
     Trimmer,
     /// Across the end of an opening.
     Header,

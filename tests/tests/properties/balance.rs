@@ -5,9 +5,9 @@ use geo::coordinate_position::{CoordPos, CoordinatePosition};
 use geo::{Area, BooleanOps, Coord, Line, LineString, MultiPolygon, Polygon, Winding};
 use joistwise_core::geometry;
 use joistwise_core::loads::{AreaLoads, Kind, Weights, deck_dead, live, roof_dead, wall_dead};
-use joistwise_core::plan::{JoistField, Level, Plan, Point, Roof, RoofForm, RoofFrame};
-use joistwise_core::trace::{LinePart, Node, Trace};
-use joistwise_core::units::{Feet, Pounds, Psf};
+use joistwise_core::plan::{JoistField, Level, Make, Over, Plan, Point, Roof, RoofForm, RoofFrame, Side};
+use joistwise_core::trace::{LinePart, Node, RibKind, Trace};
+use joistwise_core::units::{Feet, Pounds, Psf, Ticks};
 use std::collections::BTreeMap;
 
 fn sum(all: impl IntoIterator<Item = Weights>) -> Weights {
@@ -93,6 +93,7 @@ pub(super) fn is_applied(plan: &Plan, trace: &Trace) -> Result<(), String> {
         }
         for (number, roof) in level.roofs.iter().enumerate() {
             expected += roof_weight(plan, level, number, roof);
+            expected += dormer_walls(trace, roof);
         }
         for thing in &level.things {
             expected += Weights::only(thing.kind.load(), thing.weighs().unwrap_or_default());
@@ -118,6 +119,34 @@ fn field_psf(field: &JoistField) -> AreaLoads {
     let people = live(field.used_as).value;
     let (floor, attic) = if field.used_as.is_ceiling() { (Psf(0.0), people) } else { (people, Psf(0.0)) };
     AreaLoads { dead, floor, attic, ..AreaLoads::default() }
+}
+
+/// The walls of dormers that are framed: a front and two triangles, as light as outside walls.
+fn dormer_walls(trace: &Trace, roof: &Roof) -> Weights {
+    let ribs = trace.roofs.iter().filter(|it| it.roof == roof.id).flat_map(|it| &it.ribs);
+    let headers: Vec<(f64, f64)> = ribs
+        .filter(|rib| rib.kind == RibKind::Header)
+        .map(|rib| ((rib.a.x.0 + rib.b.x.0) / 2.0, (rib.a.y.0 + rib.b.y.0) / 2.0))
+        .collect();
+    let mut square_feet = 0.0;
+    for opening in &roof.openings {
+        // Along the ridge and square to it.
+        let (rx, ry) = (f64::from(roof.ridge.parts().0), f64::from(roof.ridge.parts().1));
+        let length = (rx * rx + ry * ry).sqrt();
+        let local = |x: f64, y: f64| ((x * rx + y * ry) / length, (y * rx - x * ry) / length);
+        let (a, b) = (coord(&opening.from), coord(&opening.to));
+        let (a, b) = (local(a.x, a.y), local(b.x, b.y));
+        let own = |at: &(f64, f64)| {
+            let (along, across) = local(at.0, at.1);
+            let on = |edge: f64| (across - edge).abs() < 1e-6;
+            (along - (a.0 + b.0) / 2.0).abs() < 1e-6 && (on(a.1) || on(b.1))
+        };
+        let framed = headers.iter().any(own) && opening.over != Over::Glass;
+        let (wide, long) = ((a.0 - b.0).abs(), (a.1 - b.1).abs());
+        square_feet += if framed { opening.front.feet().0 * (wide + long) } else { 0.0 };
+    }
+    let psf = wall_dead(Side::Outside, Make::Stud, Ticks::ZERO).value;
+    Weights { dead: Pounds(psf.0 * square_feet), ..Weights::default() }
 }
 
 /// Dead load follows the slope, all else the plan; a hip's eaves go round its corners.

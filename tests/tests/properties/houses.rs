@@ -8,8 +8,8 @@ use joistwise_core::geometry;
 use joistwise_core::ids::{FootingId, OpeningId};
 use joistwise_core::loads::Thing;
 use joistwise_core::plan::{
-    Built, Footing, FootingMake, FootingShape, Header, Joints, Level, Make, Meets, Opening, OpeningKind, Plan, Point,
-    PostKind, Region, RoofForm, RoofFrame, Set, Side, Stands, Top, TrussMake, Use, Way, Webs,
+    Built, Footing, FootingMake, FootingShape, Header, Joints, Level, Make, Meets, Opening, OpeningKind, Over, Plan,
+    Point, PostKind, Region, RoofForm, RoofFrame, RoofOpening, Set, Side, Stands, Top, TrussMake, Use, Way, Webs,
 };
 use joistwise_core::units::{Psf, Ticks};
 use proptest::collection::vec;
@@ -397,6 +397,7 @@ impl Recipe {
                 it.overhang = Ticks::new(roof.overhang * Ticks::PER_INCH);
                 // By its rise, so that a seed still means the house it meant.
                 it.meets = if roof.rise % 5 == 4 { Meets::Valley } else { Meets::Covers };
+                it.openings = self.openings(roof);
             });
             for (run, feet, spacing) in &roof.purlins {
                 let (a, b) = self.ends(*run);
@@ -432,7 +433,8 @@ impl Recipe {
             it.region = over((0, 0), (x, cut_y));
             (it.rise, it.frame, it.overhang) = (rise(roof.rise), frame(roof.overhang / 2), rise(roof.overhang));
         });
-        house = house.wing((0, 0), (1, 1)).over(|it| {
+        house = house.over(|it| it.openings = self.openings(roof)).wing((0, 0), (1, 1)).over(|it| {
+            it.openings = Vec::new();
             it.region = over((0, cut_y - inward), (cut_x, y));
             it.frame = frame(roof.overhang / 6);
             it.rise = rise(if roof.overhang % 4 == 0 { roof.rise } else { roof.rise % 7 + 1 });
@@ -446,6 +448,24 @@ impl Recipe {
             house = house.with(|level| level.roofs.reverse());
         }
         house
+    }
+
+    /// Openings in a roof, of some: where, read from its numbers.
+    fn openings(&self, roof: &AnyRoof) -> Vec<RoofOpening> {
+        if roof.overhang % 3 == 1 {
+            return Vec::new();
+        }
+        let over = [Over::Glass, Over::GableDormer, Over::ShedDormer];
+        let one = |x: i32, y: i32, number: i32| RoofOpening {
+            from: self.place((x, y)),
+            to: self.place((x + 12 + roof.rise, y + 6 + number)),
+            over: over.into_iter().cycle().nth(number.unsigned_abs() as usize).expect("one of three"),
+            front: inches(12 * (number % 5), 0).x,
+        };
+        vec![
+            one(8 + roof.overhang, 6 + roof.rise, roof.rise),
+            one(4 + roof.rise * 3, 60 - roof.overhang, roof.overhang / 3),
+        ]
     }
 
     fn beam(&self, mut house: Draft, beam: &BeamAndPosts) -> Draft {

@@ -522,6 +522,11 @@ pub enum Problem {
         /// Which roof.
         roof: RoofId,
     },
+    /// An opening in a roof is not within one slope of a gable or shed of rafters: traced as if it were not there.
+    RoofOpeningNotFramed {
+        /// In which roof.
+        roof: RoofId,
+    },
     /// A hip roof is not over a rectangle: traced as a gable.
     HipNotOverRectangle {
         /// Which roof.

@@ -21,6 +21,7 @@ use meet::Meetings;
 use ribs::{Gathered, Ribs};
 use shape::Shape;
 
+mod dormers;
 mod hand;
 mod lay;
 mod meet;
@@ -236,6 +237,8 @@ impl Work<'_, '_> {
         let (near, far) = shape.whole.ends();
         sum += eave.map(|psf| Pounds(psf.0 * near * shape.overhang));
         sum += last.map(|psf| Pounds(psf.0 * far * shape.overhang));
+        sum +=
+            shape.facets.iter().flat_map(|facet| &facet.dormers).fold(Weights::default(), |all, it| all + it.walls());
         self.here.own += sum;
     }
 
@@ -263,6 +266,9 @@ impl Work<'_, '_> {
         }
         for (wing, at) in core::mem::take(&mut self.open_valleys) {
             self.here.find(at, Problem::ValleyTopNotHeld { roof: wing }, None);
+        }
+        if shape.openings_left > 0 {
+            self.here.find(top, Problem::RoofOpeningNotFramed { roof }, None);
         }
         if shape.not_a_rectangle {
             self.here.find(top, Problem::HipNotOverRectangle { roof }, None);

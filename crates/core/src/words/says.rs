@@ -281,6 +281,10 @@ impl Words<'_> {
                 "{level}: a roof meets another in valleys if both are gables of rafters over rectangles, their ridges square \
                  to each other, its own no higher, and it goes out over one eave; this one is traced as if it covered."
             ),
+            Problem::RoofOpeningNotFramed { .. } => format!(
+                "{level}: an opening in a roof is traced if it lies within one slope of a gable or shed of rafters, half a \
+                 foot or more from ridge, eave and edges and clear of other openings; this one is not."
+            ),
             Problem::HipNotOverRectangle { .. } => {
                 format!("{level}: a hip roof is traced over a rectangle only; this one is traced as a gable.")
             }

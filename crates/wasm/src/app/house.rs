@@ -96,6 +96,7 @@ const fn part_of(problem: &Problem) -> Option<ElementId> {
         | Problem::HipTopNotHeld { roof }
         | Problem::ValleyTopNotHeld { roof }
         | Problem::ValleyNotMade { roof }
+        | Problem::RoofOpeningNotFramed { roof }
         | Problem::HipNotOverRectangle { roof }
         | Problem::RidgeBoardTooFlat { roof }
         | Problem::ThrustNotTied { roof, .. }

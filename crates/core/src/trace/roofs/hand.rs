@@ -401,7 +401,7 @@ impl Work<'_, '_> {
     pub(super) fn laid(&mut self, of: Node, laid_as: LaidAs, trace: &RibTrace) {
         let bears = match trace.kind {
             RibKind::Purlin => trace.struts.iter().map(|strut| strut.head).collect(),
-            RibKind::Hip | RibKind::Valley | RibKind::Ridge => {
+            RibKind::Hip | RibKind::Valley | RibKind::Header | RibKind::Ridge => {
                 let frame = Frame::from_to(trace.a, trace.b);
                 let at = |rest: &Rest| {
                     frame.map(|frame| {

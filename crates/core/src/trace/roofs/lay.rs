@@ -4,8 +4,9 @@ use super::super::bar::{Bar, Bearer, Burden, Meet, Outcome, Place, Seat, part, t
 use super::super::carry::Sample;
 use super::super::deck::spread;
 use super::super::seats::{Seats, Use};
-use super::super::strips::{Cover, EPS, Length, lines};
+use super::super::strips::{Cover, EPS, Length, Line, lines};
 use super::super::{Laid, LaidAs, Node, Origin, Reason};
+use super::dormers::{OnTrimmer, taken_by};
 use super::shape::Facet;
 use super::{Rider, Work, slope_factor};
 use crate::loads::{LineLoads, Weights};
@@ -42,6 +43,8 @@ struct Places {
 struct Rafter<'f> {
     facet: &'f Facet,
     length: &'f Length,
+    /// A rafter, or a doubled one beside an opening.
+    laid_as: LaidAs,
     bar: Bar,
     /// The number of the seat that is none, but the rafter opposite.
     arch: Option<usize>,
@@ -59,14 +62,27 @@ impl Work<'_, '_> {
         let inside = inside_walls(level, facet);
         let places = Places { eaves, inside, up: self.ribs.seats(&facet.frame) };
         let on_top: Vec<Cover> = riders.iter().map(|rider| Cover::of(&facet.frame, &rider.polygons, &[])).collect();
-        for line in lines(range, self.roof.spacing.feet().0, facet.cover.edges(), &[]) {
-            let above: Vec<Vec<Length>> = on_top.iter().map(|cover| cover.lengths(&line)).collect();
-            for length in facet.cover.lengths(&line) {
-                let rafter = self.seat(facet, &places, &length, bare);
-                let burdens = self.burdens(&rafter, riders, &above);
+        let trimmers: Vec<f64> = facet.dormers.iter().flat_map(|it| [it.s.0, it.s.1]).collect();
+        let all = lines(range, self.roof.spacing.feet().0, facet.cover.edges(), &trimmers);
+        // Trimmers last: the headers bring them what the rafters between them brought to the headers.
+        let (trimmers, others): (Vec<Line>, Vec<Line>) = all.into_iter().partition(|line| line.trimmer);
+        let mut at_trimmers: Vec<OnTrimmer> = Vec::new();
+        for (number, line) in others.iter().chain(&trimmers).enumerate() {
+            if number == others.len() {
+                at_trimmers = self.headers(facet);
+            }
+            let above: Vec<Vec<Length>> = on_top.iter().map(|cover| cover.lengths(line)).collect();
+            for length in facet.cover.lengths(line) {
+                let mut rafter = self.seat(facet, &places, &length, bare);
+                rafter.laid_as = if line.trimmer { LaidAs::Trimmer } else { LaidAs::Rafter };
+                let mut burdens = self.burdens(&rafter, riders, &above);
+                burdens.extend(taken_by(&mut at_trimmers, self.node, line, &length));
                 let outcome = rafter.bar.solve(&burdens);
                 self.give(&rafter, &places, outcome, &burdens);
             }
+        }
+        for left in at_trimmers {
+            self.lose_rib(self.node, left.weights, left.spot);
         }
     }
 
@@ -77,6 +93,9 @@ impl Work<'_, '_> {
         // Right at the foot of a valley a rafter stands on the wall beside it.
         let beside = |seat: &Seat| crossed.iter().any(|wall| (wall.at - seat.at).abs() < AT_END);
         up.retain(|seat| !(self.ribs.is_valley(seat.on) && seat.along < APART && beside(seat)));
+        // A trimmer passes the headers by.
+        let ends = |seat: &Seat| (seat.at - length.from).abs() < AT_END || (seat.at - length.to).abs() < AT_END;
+        up.retain(|seat| !self.ribs.is_header(seat.on) || ends(seat));
         // A hip cuts a rafter's strip askew: its far corner is half its width past the seat.
         let askew = AT_END + length.across.1 - length.across.0;
         let headed = |end: f64| up.iter().any(|seat| self.ribs.ends_rafters(seat.on) && (seat.at - end).abs() < askew);
@@ -144,14 +163,15 @@ impl Work<'_, '_> {
         let arch = seats.iter().position(|seat| seat.on == Bearer::Arch);
         let feet = self.feet(facet, &seats, arch);
         let bar = Bar { from, to, seats, beds: Vec::new(), joints: Joints::RunThrough };
-        Rafter { facet, length, bar, arch, feet }
+        Rafter { facet, length, laid_as: LaidAs::Rafter, bar, arch, feet }
     }
 
-    /// Where rafters that lean on each other bring what comes together: a held change of slope, a valley, else the eaves.
+    /// Where rafters that lean on each other bring what comes together: a held change of slope, a valley, a header, else the eaves.
     fn feet(&self, facet: &Facet, seats: &[Seat], arch: Option<usize>) -> Option<(usize, usize)> {
         let ridge = seats.get(arch?)?.at;
         let breaks = |seat: &Seat| facet.section.breaks.iter().any(|at| (at - seat.at).abs() < UNDER_BREAK);
-        let held = |seat: &Seat| breaks(seat) || self.ribs.is_valley(seat.on);
+        let cut = |seat: &Seat| self.ribs.is_valley(seat.on) || self.ribs.is_header(seat.on);
+        let held = |seat: &Seat| breaks(seat) || cut(seat);
         let before = seats.iter().rposition(|seat| seat.at < ridge && held(seat)).unwrap_or(0);
         let after = seats.iter().position(|seat| seat.at > ridge && held(seat)).unwrap_or(seats.len() - 1);
         (before < arch? && after > arch?).then_some((before, after))
@@ -240,7 +260,7 @@ impl Work<'_, '_> {
         self.here.members.push(Laid {
             level: self.here.level.id,
             of: self.node,
-            laid_as: LaidAs::Rafter,
+            laid_as: rafter.laid_as,
             a: spot(bar.from),
             b: spot(bar.to),
             bears: bar.seats.iter().filter(|seat| seat.on != Bearer::Arch).map(|seat| spot(seat.at)).collect(),
@@ -300,7 +320,7 @@ impl Work<'_, '_> {
     /// lever share `P b / L` goes up at foot `a`, and moments about the ridge give `H = P a b / (L h)`. Overhangs, which
     /// would relieve it, are left out. With purlins or low walls between, P is what they leave for the ridge. A pair that a
     /// valley cuts pushes on the valley, against the rafters of the other roof there, and what is left goes down its
-    /// length to the corner: no tie of its own.
+    /// length to the corner: no tie of its own. One that a header cuts pushes on the header, and that on the trimmers.
     fn push_out(&mut self, rafter: &Rafter<'_>, arch: Option<Weights>) {
         let leans = matches!(self.roof.frame, RoofFrame::RidgeBoard | RoofFrame::NotSeen) && self.roof.form.has_ridge();
         let Rafter { facet, length, bar, .. } = rafter;
@@ -308,7 +328,8 @@ impl Work<'_, '_> {
             return;
         };
         let on_a_ridge = |seat: &Seat| seat.on != Bearer::Arch && (seat.at - ridge).abs() < UNDER_RIDGE;
-        if bar.seats.iter().any(|seat| on_a_ridge(seat) || self.ribs.is_valley(seat.on)) {
+        let cut = |seat: &Seat| self.ribs.is_valley(seat.on) || self.ribs.is_header(seat.on);
+        if bar.seats.iter().any(|seat| on_a_ridge(seat) || cut(seat)) {
             return;
         }
         let feet = rafter.feet.or_else(|| bar.seats.len().checked_sub(1).map(|last| (0, last)));

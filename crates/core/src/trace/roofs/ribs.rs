@@ -136,6 +136,11 @@ impl Ribs {
             }
         }
         ribs.bare = bare;
+        for header in shape.facets.iter().flat_map(|facet| facet.dormers.iter().flat_map(|it| it.headers(&facet.frame)))
+        {
+            let carrier = Carrier::new(geometry::apart(header.0, header.1).0);
+            ribs.all.push(Rib { kind: RibKind::Header, a: header.0, b: header.1, carrier, purlin: None, valley: None });
+        }
         for (i, (meeting, gathered)) in meetings.all.iter().zip(&mut joined.gathered).enumerate() {
             if meeting.wing == number || meeting.main == number {
                 let mut carriers: Vec<(usize, Carrier)> =
@@ -176,9 +181,14 @@ impl Ribs {
         self.all.get(i).map(|rib| rib.kind)
     }
 
-    /// Whether rafters end there: at a hip or valley.
+    /// Whether rafters end there: at a hip, valley or header.
     pub(super) fn ends_rafters(&self, on: Bearer) -> bool {
-        matches!(self.kind(on), Some(RibKind::Hip | RibKind::Valley))
+        matches!(self.kind(on), Some(RibKind::Hip | RibKind::Valley | RibKind::Header))
+    }
+
+    /// Whether it is a header at an opening.
+    pub(super) fn is_header(&self, on: Bearer) -> bool {
+        self.kind(on) == Some(RibKind::Header)
     }
 
     /// Whether it is a valley, or the top of one.

@@ -2,6 +2,7 @@
 //! no walls and no loads here.
 
 use super::super::strips::{Cover, EPS};
+use super::dormers::Dormer;
 use super::meet::Meetings;
 use crate::geometry::{Frame, Spot};
 use crate::plan::{Level, Roof, RoofForm};
@@ -102,6 +103,8 @@ pub(super) struct Facet {
     pub(super) section: Section,
     /// How far the rafters go on past the ends of the cover.
     pub(super) overhang: f64,
+    /// The openings in it, which the cover has not.
+    pub(super) dormers: Vec<Dormer>,
 }
 
 /// What a hip roof's rafters lean on besides walls.
@@ -126,6 +129,8 @@ pub(super) struct Shape {
     pub(super) ridge: Option<(Spot, Spot)>,
     /// A hip that is not over a rectangle, so laid as a gable.
     pub(super) not_a_rectangle: bool,
+    /// Openings that are not framed.
+    pub(super) openings_left: usize,
 }
 
 impl Shape {
@@ -146,10 +151,13 @@ impl Shape {
         let section = Section::across(roof, reach, ridge_at);
         let ridge = section.ridge.map(|t| (frame.spot(Feet(t), Feet(lo)), frame.spot(Feet(t), Feet(hi))));
         let overhang = roof.overhang.feet().0;
-        let cover = Cover::of(&frame, &region, &taken);
-        let facets = vec![Facet { frame, cover, section: section.clone(), overhang }];
+        let dormers = Dormer::all(roof, &frame, &section, &region, &taken);
+        let openings_left = roof.openings.len() - dormers.len();
+        let holes = dormers.iter().map(|it| it.corners(&frame));
+        let cover = Cover::of(&frame, &region, &taken.iter().cloned().chain(holes).collect::<Vec<_>>());
+        let facets = vec![Facet { frame, cover, section: section.clone(), overhang, dormers }];
         let not_a_rectangle = roof.form == RoofForm::Hip;
-        Some(Self { facets, whole, section, frame, overhang, hips: Vec::new(), ridge, not_a_rectangle })
+        Some(Self { facets, whole, section, frame, overhang, hips: Vec::new(), ridge, not_a_rectangle, openings_left })
     }
 
     /// Four slopes over a rectangle: between the ends of the ridge rafters lie in pairs, beyond them they run to the hips.
@@ -194,7 +202,7 @@ impl Shape {
         let facet = |frame: Frame, corners: &[(f64, f64)], section: Section| {
             let corners: Vec<Spot> = corners.iter().map(|at| spot(at.0, at.1)).collect();
             let cover = Cover::of(&frame, &[corners], taken);
-            Facet { frame, cover, section, overhang: 0.0 }
+            Facet { frame, cover, section, overhang: 0.0, dormers: Vec::new() }
         };
         let mut facets = Vec::with_capacity(7);
         if sb - sa > SQUARE {
@@ -215,8 +223,9 @@ impl Shape {
         }
         let corners = [(t0, s0), (t1, s0), (t1, s1), (t0, s1)].map(|at| spot(at.0, at.1)).to_vec();
         let whole = Cover::of(&frame, &[corners], taken);
+        let openings_left = roof.openings.len();
         let ridge = (!pointed).then(|| (spot(tm, sa), spot(tm, sb)));
-        Some(Self { facets, whole, section, frame, overhang: 0.0, hips, ridge, not_a_rectangle: false })
+        Some(Self { facets, whole, section, frame, overhang: 0.0, hips, ridge, not_a_rectangle: false, openings_left })
     }
 }
 

@@ -127,6 +127,7 @@ pub(crate) fn usual_roof(ridge: Way, frame: RoofFrame, known: Grade) -> Roof {
         ridge_at: None,
         meets: Default::default(),
         long_valley: None,
+        openings: Vec::new(),
         form: RoofForm::Gable,
         frame,
         rise: Ticks::from_sixteenths(6 * 16),

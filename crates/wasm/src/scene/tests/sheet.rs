@@ -63,6 +63,7 @@ fn the_ridge_runs_half_way_between_the_eaves_and_the_pointer_finds_the_roof_ther
         ridge_at: None,
         meets: Default::default(),
         long_valley: None,
+        openings: Vec::new(),
         form: RoofForm::Gable,
         frame: RoofFrame::RidgeBoard,
         rise: Ticks::from_sixteenths(6 * 16),
