@@ -256,6 +256,66 @@ fn a_long_valley_holds_the_short_one_and_hangs_on_the_ridge_beam() {
     assert_eq!(plan.levels()[0].roofs.len(), trace.roofs.len());
 }
 
+/// Main roof 12 in 12 on a ridge beam, wing 6 in 12 against a board: 4 ft high after 4 ft of the main slope. In x, main
+/// jacks are 12 - x / 2 ft, half on the valley: over 8 ft 40 square feet; in y, half of a wing's pair is 8 - 2 y ft: over 4 ft
+/// 16. Both valleys with what ends right at their top, held by a post: 2 x 56.
+#[test]
+fn a_wing_half_as_steep_runs_in_half_as_far_and_its_valleys_take_112_sqft_down() {
+    let house = t_house(RoofFrame::RidgeBeam).over(|it| it.frame = RoofFrame::RidgeBoard).with(|level| {
+        level.roofs.iter_mut().take(1).for_each(|it| it.rise = Ticks::from_sixteenths(12 * 16));
+    });
+    let (_, trace) = balanced(fine(house).post("P", (20, 20)));
+    let mut down = trace.posts.iter().map(|it| it.top.roof_live.0 / PSF).sum::<f64>();
+    for valley in valleys(&trace) {
+        close("apex ft", valley.b.y.0, 20.0);
+        down += valley.rests[0].weights.roof_live.0 / PSF;
+    }
+    near("feet and post sqft", down, 112.0);
+}
+
+/// Wings to both sides: pairs between them go from valley to valley, 24 - 2 u ft, half on each: 12 - u, and 8 - u of the
+/// wing: 20 - 2 u over 8 ft, 96 square feet. In all 1,280 + 320.
+#[test]
+fn wings_on_both_sides_have_four_valleys_of_96_sqft_and_1600_sqft_of_roof_in_all() {
+    const CROSS: [(i32, i32); 12] = [
+        (0, 0),
+        (12, 0),
+        (12, -20),
+        (28, -20),
+        (28, 0),
+        (40, 0),
+        (40, 24),
+        (28, 24),
+        (28, 44),
+        (12, 44),
+        (12, 24),
+        (0, 24),
+    ];
+    let house = roofs(outline(&CROSS), RoofFrame::RidgeBoard, 0.0, ((12, 24), (28, 44)));
+    let house = house.with(|level| level.roofs.reverse()).wing((12, -20), (28, 0)).over(|it| it.ridge = Way::Y);
+    let (_, trace) = balanced(fine(house.post("P", (20, 16)).post("Q", (20, 8))));
+    let four = valleys(&trace);
+    assert_eq!(four.len(), 4);
+    for valley in four {
+        near("valley sqft", valley.top.roof_live.0 / PSF, 96.0);
+    }
+    let all: f64 = trace.walls.iter().map(|it| it.top.roof_live.0 / PSF).sum();
+    let posts: f64 = trace.posts.iter().map(|it| it.top.roof_live.0 / PSF).sum();
+    close("roof on walls and posts, sqft", all + posts, 1600.0);
+}
+
+/// A wall of the storey above that stands up to the top of the valleys holds it as a post would.
+#[test]
+fn a_wall_up_to_the_top_of_the_valleys_holds_it() {
+    let house = t_house(RoofFrame::RidgeBoard).up().inside("W", (14, 16), (26, 16)).wall(|it| {
+        it.height = Some(Ticks::from_feet(4));
+    });
+    let (plan, trace) = balanced(house);
+    assert!(!found(&trace, |it| matches!(it, Problem::ValleyTopNotHeld { .. })), "{:?}", trace.findings);
+    let wall = joistwise_tests::wall(&plan, &trace, "W");
+    assert!(wall.points.iter().any(|it| (it.at.0 - 6.0).abs() < 1e-9 && it.weights.roof_live.0 > 60.0 * PSF));
+}
+
 /// Dead load is per foot of slope: 15 psf x sqrt(1.25) on 1,280 square feet, on plan.
 #[test]
 fn dead_load_of_both_roofs_follows_their_slope_of_6_in_12_over_1280_sqft() {
