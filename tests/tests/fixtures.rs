@@ -62,6 +62,19 @@ fn the_centre_wall_of_mill_lane_carries_180_plf_and_360_plf_under_the_boards() {
     assert!((bare - 180.0).abs() < 1e-9 && (boards - 360.0).abs() < 1e-9, "{bare} and {boards} plf");
 }
 
+/// By hand: against ridge boards each valley of a 16 ft wing brings 48 square feet of roof to its top (`valleys.rs` has the
+/// free body), two of them 96, at 20 psf; rafters 16 in apart are coarser than the planes by a part in a hundred.
+#[test]
+fn the_hall_post_of_sheepfold_house_holds_96_sqft_of_roof_and_brings_it_down_to_its_pad() {
+    let plan = house("one-storey-gable-valley.json");
+    let trace = trace(&plan);
+    let ids = plan.levels().iter().flat_map(|level| &level.posts).filter(|post| post.name.contains("all"));
+    for post in ids.map(|post| trace.posts.iter().find(|it| it.post == post.id).expect("traced")) {
+        let live_lb = post.top.roof_live.0;
+        assert!((live_lb - 1920.0).abs() < 0.01 * 1920.0, "{live_lb} lb");
+    }
+}
+
 /// By hand: 16 in against a 2x10, 9 1/4 in deep.
 #[test]
 fn the_upper_wall_of_quarry_road_is_warned_of_for_16_in_over_joists_of_9_1_4_in() {

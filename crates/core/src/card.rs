@@ -603,6 +603,8 @@ impl Work<'_> {
         let (label, how) = match rib.kind {
             RibKind::Ridge => ("Ridge beam", rests.join(", ")),
             RibKind::Hip => ("Hip rafter", rests.join(", ")),
+            RibKind::Valley => ("Valley rafter", rests.join(", ")),
+            RibKind::Header => ("Header in the roof", rests.join(", ")),
             RibKind::Purlin => return None,
         };
         let value = format!("{} long, {}", self.words.length(rib.length()), words::pounds(total));

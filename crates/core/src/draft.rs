@@ -16,8 +16,8 @@ use crate::ids::{
 use crate::loads::{Site, Thing};
 use crate::plan::{
     Beam, FloorOpening, Footing, FootingShape, Gable, Grade, Header, HeavyThing, Joints, JoistField, Level, LevelKind,
-    Make, Member, Opening, OpeningKind, Plan, PlanFile, Point, Post, PostKind, Purlin, Region, Roof, RoofForm,
-    RoofFrame, Set, Side, Stands, Top, Use, Wall, Way,
+    Make, Meets, Member, Opening, OpeningKind, Over, Plan, PlanFile, Point, Post, PostKind, Purlin, Region, Roof,
+    RoofForm, RoofFrame, RoofOpening, Set, Side, Stands, Top, Use, Wall, Way,
 };
 use crate::units::{Feet, Psf, Ticks};
 
@@ -275,6 +275,9 @@ impl Draft {
             ridge_at: None,
             form: RoofForm::Gable,
             frame: RoofFrame::RidgeBoard,
+            meets: Meets::Covers,
+            long_valley: None,
+            openings: Vec::new(),
             rise: Ticks::from_sixteenths(6 * 16),
             overhang: feet(overhang),
             spacing: Ticks::from_feet(2),
@@ -283,6 +286,32 @@ impl Draft {
             known: Grade::Seen,
         };
         self.with(|level| level.roofs.push(roof))
+    }
+
+    /// A roof like the one drawn last over a rectangle between two opposite corners in feet, its ridge square to it, that
+    /// meets it in valleys.
+    #[must_use]
+    #[track_caller]
+    pub fn wing(mut self, from: (impl Into<f64>, impl Into<f64>), to: (impl Into<f64>, impl Into<f64>)) -> Self {
+        let (id, region) = (RoofId::from_number(self.number()), Region::Corners(corners(from, to)));
+        self.with(|level| {
+            let Some(main) = level.roofs.last().cloned() else { return };
+            level.roofs.push(Roof { id, region, ridge: main.ridge.square(), meets: Meets::Valley, ..main });
+        })
+    }
+
+    /// An opening in the roof drawn last between two opposite corners, and the height of its front wall, in feet.
+    #[must_use]
+    #[track_caller]
+    pub fn roof_opening(
+        self,
+        from: (impl Into<f64>, impl Into<f64>),
+        to: (impl Into<f64>, impl Into<f64>),
+        over: Over,
+        front: impl Into<f64>,
+    ) -> Self {
+        let opening = RoofOpening { from: at(from), to: at(to), over, front: feet(front) };
+        self.over(|roof| roof.openings.push(opening))
     }
 
     /// The roof drawn last, otherwise.

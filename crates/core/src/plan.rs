@@ -24,7 +24,7 @@ pub use element::Element;
 pub use file::{FORMAT, LoadError, PlanFile, VERSION};
 pub use link::LinkError;
 pub use member::{Material, Member, MemberError};
-pub use roof::{Purlin, Roof, RoofForm, RoofFrame, TrussMake, Webs};
+pub use roof::{Meets, Over, Purlin, Roof, RoofForm, RoofFrame, RoofOpening, TrussMake, Webs};
 pub use sound::Unsound;
 pub use thing::{HeavyThing, Stands};
 pub use wall::{Built, Gable, Make, Side, Studs, Top, Wall};

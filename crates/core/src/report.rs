@@ -8,7 +8,7 @@ use crate::ids::ElementId;
 use crate::loads::{ByKind, Kind, Weights};
 use crate::plan::{Level, Plan};
 use crate::tape::Tape;
-use crate::trace::{Feed, LinePart, Node, PointLoad, Trace};
+use crate::trace::{Feed, LinePart, Node, PointLoad, RibKind, RibTrace, Trace};
 use crate::words::{self, Words};
 
 /// The whole trace, path gaps first, then level by level from the top, then the ground and the ledger.
@@ -62,6 +62,7 @@ impl Report<'_> {
             let thrust = tenths(&roof.thrust);
             let pushes = if thrust.is_empty() { String::new() } else { format!(", thrust {thrust} plf") };
             self.line(2, &format!("{}: span {span}{pushes}", self.words.node(Node::Roof(roof.roof))));
+            roof.ribs.iter().for_each(|rib| self.rib(rib));
         }
         for header in self.trace.headers.iter().filter(|header| header.level == level.id) {
             let (a, b) = (whole(&header.at_a), whole(&header.at_b));
@@ -101,6 +102,22 @@ impl Report<'_> {
             for caution in &post.cautions {
                 self.line(6, &format!("watch: {}", self.words.caution(caution)));
             }
+        }
+    }
+
+    /// A ridge beam, hip or valley: how much of it rests where. The struts of purlins are said on what they stand on.
+    fn rib(&mut self, rib: &RibTrace) {
+        let name = match rib.kind {
+            RibKind::Ridge => "Ridge beam",
+            RibKind::Hip => "Hip rafter",
+            RibKind::Valley => "Valley rafter",
+            RibKind::Header => "Header in the roof",
+            RibKind::Purlin => return,
+        };
+        self.line(4, &format!("{name}, {} on plan: {} lb", self.words.length(rib.length()), whole(&rib.top)));
+        for rest in &rib.rests {
+            let (on, at) = (self.words.node(rest.on), self.words.length(rest.at));
+            self.line(6, &format!("to {on} at {at}: {} lb", whole(&rest.weights)));
         }
     }
 

@@ -253,7 +253,7 @@ pub struct RoofTrace {
     pub thrust: LineLoads,
     /// Dead load on a foot of plan, at the eaves.
     pub dead_on_plan: Psf,
-    /// Its purlins, hips and ridge beam.
+    /// Its purlins, hips, valleys and ridge beam.
     pub ribs: Vec<RibTrace>,
 }
 
@@ -265,18 +265,22 @@ pub enum RibKind {
     Ridge,
     /// A hip rafter.
     Hip,
+    /// A valley rafter; the wing's, though rafters of the main roof lean on it too.
+    Valley,
     /// A purlin on struts.
     Purlin,
+    /// A header at an opening in the roof; its ends hang on the trimmers.
+    Header,
 }
 
-/// A purlin, hip or ridge beam: what it carries and what it rests on.
+/// A purlin, hip, valley, header or ridge beam: what it carries and what it rests on.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct RibTrace {
     /// What it is.
     pub kind: RibKind,
     /// Which purlin.
     pub purlin: Option<PurlinId>,
-    /// One end: the foot of a hip.
+    /// One end: the foot of a hip or valley.
     pub a: Spot,
     /// The other end.
     pub b: Spot,
@@ -286,7 +290,7 @@ pub struct RibTrace {
     pub line: Vec<LinePart>,
     /// Point loads.
     pub points: Vec<PointLoad>,
-    /// What a hip or ridge beam rests on, from end `a` on.
+    /// What a hip, valley or ridge beam rests on, from end `a` on.
     pub rests: Vec<Rest>,
     /// The struts of a purlin.
     pub struts: Vec<Strut>,
@@ -347,7 +351,7 @@ pub enum LaidAs {
     Joist,
     /// A joist cut at an opening.
     Tail,
-    /// A doubled joist beside an opening.
+    /// A doubled joist or rafter beside an opening.
     Trimmer,
     /// Across the end of an opening.
     Header,
@@ -355,6 +359,8 @@ pub enum LaidAs {
     Rafter,
     /// A hip rafter.
     Hip,
+    /// A valley rafter.
+    Valley,
     /// A ridge beam.
     Ridge,
     /// A purlin.

@@ -5,9 +5,9 @@ use geo::coordinate_position::{CoordPos, CoordinatePosition};
 use geo::{Area, BooleanOps, Coord, Line, LineString, MultiPolygon, Polygon, Winding};
 use joistwise_core::geometry;
 use joistwise_core::loads::{AreaLoads, Kind, Weights, deck_dead, live, roof_dead, wall_dead};
-use joistwise_core::plan::{JoistField, Level, Plan, Point, Roof, RoofForm, RoofFrame};
-use joistwise_core::trace::{LinePart, Node, Trace};
-use joistwise_core::units::{Feet, Pounds, Psf};
+use joistwise_core::plan::{JoistField, Level, Make, Over, Plan, Point, Roof, RoofForm, RoofFrame, Side};
+use joistwise_core::trace::{LinePart, Node, RibKind, Trace};
+use joistwise_core::units::{Feet, Pounds, Psf, Ticks};
 use std::collections::BTreeMap;
 
 fn sum(all: impl IntoIterator<Item = Weights>) -> Weights {
@@ -93,6 +93,7 @@ pub(super) fn is_applied(plan: &Plan, trace: &Trace) -> Result<(), String> {
         }
         for (number, roof) in level.roofs.iter().enumerate() {
             expected += roof_weight(plan, level, number, roof);
+            expected += dormer_walls(trace, roof);
         }
         for thing in &level.things {
             expected += Weights::only(thing.kind.load(), thing.weighs().unwrap_or_default());
@@ -120,6 +121,34 @@ fn field_psf(field: &JoistField) -> AreaLoads {
     AreaLoads { dead, floor, attic, ..AreaLoads::default() }
 }
 
+/// The walls of dormers that are framed: a front and two triangles, as light as outside walls.
+fn dormer_walls(trace: &Trace, roof: &Roof) -> Weights {
+    let ribs = trace.roofs.iter().filter(|it| it.roof == roof.id).flat_map(|it| &it.ribs);
+    let headers: Vec<(f64, f64)> = ribs
+        .filter(|rib| rib.kind == RibKind::Header)
+        .map(|rib| ((rib.a.x.0 + rib.b.x.0) / 2.0, (rib.a.y.0 + rib.b.y.0) / 2.0))
+        .collect();
+    let mut square_feet = 0.0;
+    for opening in &roof.openings {
+        // Along the ridge and square to it.
+        let (rx, ry) = (f64::from(roof.ridge.parts().0), f64::from(roof.ridge.parts().1));
+        let length = (rx * rx + ry * ry).sqrt();
+        let local = |x: f64, y: f64| ((x * rx + y * ry) / length, (y * rx - x * ry) / length);
+        let (a, b) = (coord(&opening.from), coord(&opening.to));
+        let (a, b) = (local(a.x, a.y), local(b.x, b.y));
+        let own = |at: &(f64, f64)| {
+            let (along, across) = local(at.0, at.1);
+            let on = |edge: f64| (across - edge).abs() < 1e-6;
+            (along - (a.0 + b.0) / 2.0).abs() < 1e-6 && (on(a.1) || on(b.1))
+        };
+        let framed = headers.iter().any(own) && opening.over != Over::Glass;
+        let (wide, long) = ((a.0 - b.0).abs(), (a.1 - b.1).abs());
+        square_feet += if framed { opening.front.feet().0 * (wide + long) } else { 0.0 };
+    }
+    let psf = wall_dead(Side::Outside, Make::Stud, Ticks::ZERO).value;
+    Weights { dead: Pounds(psf.0 * square_feet), ..Weights::default() }
+}
+
 /// Dead load follows the slope, all else the plan; a hip's eaves go round its corners.
 fn roof_weight(plan: &Plan, level: &Level, number: usize, roof: &Roof) -> Weights {
     let on_slope = roof.dead.unwrap_or(roof_dead().value);
@@ -132,14 +161,38 @@ fn roof_weight(plan: &Plan, level: &Level, number: usize, roof: &Roof) -> Weight
         ..AreaLoads::default()
     };
     let rise = roof.rise.inches() / 12.0;
-    let polygons = level.polygons(&roof.region);
-    let region = shape(&polygons);
+    let valley = valley(level, number);
+    let mut polygons = level.polygons(&roof.region);
+    let mut region = shape(&polygons);
+    if let Some(own) = &valley {
+        polygons = vec![own.footprint.clone()];
+        region = shape(&polygons);
+    }
     if roof.frame == RoofFrame::OverFramed {
         return over(&AreaLoads { dead: on_slope * factor(rise), ..AreaLoads::default() }, region.unsigned_area());
     }
-    let later: Vec<_> = level.roofs.iter().skip(number + 1).filter(|it| it.frame != RoofFrame::OverFramed).collect();
+    // A wing comes after its main roof, wherever it is drawn.
+    let rank = |number: usize, valley: &Option<Valley>| {
+        valley.as_ref().map_or((number, 0, number), |it| (number.max(it.main), 1, number))
+    };
+    let mut later: Vec<Vec<Point>> = Vec::new();
+    let mut eaves: Vec<Vec<Point>> = Vec::new();
+    for (other, it) in level.roofs.iter().enumerate() {
+        let wing = self::valley(level, other);
+        if it.frame != RoofFrame::OverFramed && other != number && rank(other, &wing) > rank(number, &valley) {
+            match wing {
+                Some(wing) => {
+                    eaves.extend((wing.main == number).then_some(wing.under_eaves));
+                    later.push(wing.footprint);
+                }
+                None => later.extend(level.polygons(&it.region)),
+            }
+        }
+    }
+    // Along its valleys a wing has no eaves.
+    eaves.extend(valley.iter().map(|it| it.inside.clone()));
     let left = |whole: MultiPolygon<f64>| {
-        later.iter().fold(whole, |left, it| left.difference(&shape(&level.polygons(&it.region))))
+        later.iter().fold(whole, |left, it| left.difference(&shape(std::slice::from_ref(it))))
     };
     let local = |at: Coord<f64>| {
         let (rx, ry) = roof.ridge.parts();
@@ -203,8 +256,7 @@ fn roof_weight(plan: &Plan, level: &Level, number: usize, roof: &Roof) -> Weight
         polygon.exterior_mut(LineString::make_ccw_winding);
         polygon
     };
-    let taken: Vec<Polygon<f64>> =
-        later.iter().flat_map(|it| level.polygons(&it.region)).map(|it| plain(&it)).collect();
+    let taken: Vec<Polygon<f64>> = later.iter().chain(&eaves).map(plain).collect();
     for polygon in polygons.iter().map(plain) {
         for side in polygon.exterior().lines() {
             for piece in clear(side, &taken) {
@@ -216,6 +268,94 @@ fn roof_weight(plan: &Plan, level: &Level, number: usize, roof: &Roof) -> Weight
         }
     }
     weight
+}
+
+/// Two gables that meet in valleys, from the plan alone: only where both lie along the sheet, as all that the houses draw.
+struct Valley {
+    main: usize,
+    /// What the wing covers.
+    footprint: Vec<Point>,
+    /// Where the main roof has no eave: along the wing and under its overhang.
+    under_eaves: Vec<Point>,
+    /// The part of the main roof beside the valleys.
+    inside: Vec<Point>,
+}
+
+fn valley(level: &Level, number: usize) -> Option<Valley> {
+    let wing = level.roofs.get(number)?;
+    if wing.meets.covers() {
+        return None;
+    }
+    (0..level.roofs.len()).filter(|main| *main != number).find_map(|main| meet(level, wing, main))
+}
+
+fn meet(level: &Level, wing: &Roof, number: usize) -> Option<Valley> {
+    let main = level.roofs.get(number)?;
+    let framed = |roof: &Roof| {
+        let rafters = [RoofFrame::NotSeen, RoofFrame::RidgeBoard, RoofFrame::RidgeBeam].contains(&roof.frame);
+        roof.form == RoofForm::Gable && rafters
+    };
+    if !framed(wing) || !framed(main) || !main.meets.covers() {
+        return None;
+    }
+    // With x along the main ridge and y square to it, in feet.
+    let along_x = match (main.ridge.parts(), wing.ridge.parts()) {
+        ((_, 0), (0, _)) => true,
+        ((0, _), (_, 0)) => false,
+        _ => return None,
+    };
+    let turned = |at: &Point| {
+        let (x, y) = (at.x.feet().0, at.y.feet().0);
+        if along_x { (x, y) } else { (y, x) }
+    };
+    let rectangle = |roof: &Roof| {
+        let polygons = level.polygons(&roof.region);
+        let [corners] = polygons.as_slice() else { return None };
+        let all: Vec<(f64, f64)> = corners.iter().map(turned).collect();
+        let extent = |of: fn(&(f64, f64)) -> f64| {
+            all.iter().map(of).fold((f64::INFINITY, f64::NEG_INFINITY), |(lo, hi), it| (lo.min(it), hi.max(it)))
+        };
+        let (x, y) = (extent(|it| it.0), extent(|it| it.1));
+        let on = |value: f64, (lo, hi): (f64, f64)| (value - lo).abs() < 0.01 || (value - hi).abs() < 0.01;
+        (all.len() == 4 && all.iter().all(|it| on(it.0, x) && on(it.1, y))).then_some((x, y))
+    };
+    let ((mx, my), (wx, wy)) = (rectangle(main)?, rectangle(wing)?);
+    let ridge = |roof: &Roof, (lo, hi): (f64, f64), of: fn((f64, f64)) -> f64| {
+        let stated = roof.ridge_at.map(|at| of(turned(&at))).filter(|at| *at > lo + 1e-6 && *at < hi - 1e-6);
+        let at = stated.unwrap_or((lo + hi) / 2.0);
+        (at, roof.rise.inches() / 12.0 * (at - lo).max(hi - at))
+    };
+    let (main_ridge, main_height) = ridge(main, my, |it| it.1);
+    let (top, height) = ridge(wing, wx, |it| it.0);
+    let (eave, far, near, out) = match (wy.0 < my.0 - 0.01, wy.1 > my.1 + 0.01) {
+        (true, false) => (my.0, wy.0, wy.1, -1.0),
+        (false, true) => (my.1, wy.1, wy.0, 1.0),
+        _ => return None,
+    };
+    let run = (eave - main_ridge).abs();
+    let mut inward = run * height / main_height;
+    // Within an eighth of an inch of the main ridge they meet it.
+    if (inward - run).abs() < 1.0 / 96.0 + 1e-7 {
+        inward = run;
+    }
+    if (near - eave) * out > 0.01 || wx.0 < mx.0 - 0.01 || wx.1 > mx.1 + 0.01 || inward > run {
+        return None;
+    }
+    let apex = (top, eave - out * inward.min(run));
+    let back = |(x, y): (f64, f64)| {
+        let (x, y) = if along_x { (x, y) } else { (y, x) };
+        joistwise_core::draft::at((x, y))
+    };
+    let overhang = wing.overhang.feet().0;
+    let under = [(wx.0 - overhang, eave), (wx.1 + overhang, eave), (wx.1 + overhang, far), (wx.0 - overhang, far)];
+    let footprint = [apex, (wx.0, eave), (wx.0, far), (wx.1, far), (wx.1, eave)];
+    let inside = [(wx.0, eave), apex, (wx.1, eave), (wx.1, eave - 2.0 * out * run), (wx.0, eave - 2.0 * out * run)];
+    Some(Valley {
+        main: number,
+        footprint: footprint.map(back).to_vec(),
+        under_eaves: under.map(back).to_vec(),
+        inside: inside.map(back).to_vec(),
+    })
 }
 
 /// The pieces of a side that lie clear of some polygons.

@@ -8,8 +8,8 @@ use joistwise_core::geometry;
 use joistwise_core::ids::{FootingId, OpeningId};
 use joistwise_core::loads::{Surface, Thing};
 use joistwise_core::plan::{
-    Built, Footing, FootingMake, FootingShape, Header, Joints, Level, Make, Opening, OpeningKind, Plan, Point,
-    PostKind, Region, RoofForm, RoofFrame, Set, Side, Stands, Top, TrussMake, Use, Way, Webs,
+    Built, Footing, FootingMake, FootingShape, Header, Joints, Level, Make, Meets, Opening, OpeningKind, Over, Plan,
+    Point, PostKind, Region, RoofForm, RoofFrame, RoofOpening, Set, Side, Stands, Top, TrussMake, Use, Way, Webs,
 };
 use joistwise_core::units::{Psf, Ticks};
 use proptest::collection::vec;
@@ -388,13 +388,24 @@ impl Recipe {
                 }
             });
         }
-        for roof in &storey.roofs {
+        let mut others = storey.roofs.as_slice();
+        if let Some(roof) = storey.roofs.first()
+            && let (Outline::Ell(_), 0) = (&self.outline, roof.overhang % 2)
+        {
+            house = self.valleys(house, roof);
+            // Alone, every second time.
+            others = if roof.rise % 2 == 0 { &[] } else { others.get(1..).unwrap_or_default() };
+        }
+        for roof in others {
             let Some(region) = self.region(&roof.part) else { continue };
             house = house.roof(Way::new(roof.ridge.0, roof.ridge.1), 0).over(|it| {
                 (it.region, it.form, it.frame) = (region, roof.form, roof.frame);
                 it.ridge_at = roof.ridge_at.map(|share| self.place(share));
                 it.rise = Ticks::new(roof.rise * Ticks::PER_INCH);
                 it.overhang = Ticks::new(roof.overhang * Ticks::PER_INCH);
+                // By its rise, so that a seed still means the house it meant.
+                it.meets = if roof.rise % 5 == 4 { Meets::Valley } else { Meets::Covers };
+                it.openings = self.openings(roof);
             });
             for (run, feet, spacing) in &roof.purlins {
                 let (a, b) = self.ends(*run);
@@ -409,6 +420,60 @@ impl Recipe {
             }
         }
         house
+    }
+
+    /// In the place of a roof over an outline of the shape of an L, two gables that meet in valleys: how is read from its
+    /// numbers, so that a seed still means the house it meant in all else.
+    fn valleys(&self, mut house: Draft, roof: &AnyRoof) -> Draft {
+        let Outline::Ell((share_x, share_y)) = self.outline else { return house };
+        let (x, y) = self.size;
+        let (cut_x, cut_y) = (x * share_x / 100, y * share_y / 100);
+        let rise = |number: i32| Ticks::new(number * Ticks::PER_INCH);
+        let frames = [RoofFrame::NotSeen, RoofFrame::RidgeBoard, RoofFrame::RidgeBeam];
+        let frame =
+            |number: i32| frames.into_iter().cycle().nth(number.unsigned_abs() as usize % 3).expect("one of three");
+        let over = |from: (i32, i32), to: (i32, i32)| {
+            let (a, b) = (inches(from.0, from.1), inches(to.0, to.1));
+            Region::Corners(vec![a, Point::new(b.x, a.y), b, Point::new(a.x, b.y)])
+        };
+        let inward = cut_y * roof.ridge.0.rem_euclid(3) / 3;
+        house = house.roof(Way::X, 0).over(|it| {
+            it.region = over((0, 0), (x, cut_y));
+            (it.rise, it.frame, it.overhang) = (rise(roof.rise), frame(roof.overhang / 2), rise(roof.overhang));
+        });
+        house = house.over(|it| it.openings = self.openings(roof)).wing((0, 0), (1, 1)).over(|it| {
+            it.openings = Vec::new();
+            it.region = over((0, cut_y - inward), (cut_x, y));
+            it.frame = frame(roof.overhang / 6);
+            it.rise = rise(if roof.overhang % 4 == 0 { roof.rise } else { roof.rise % 7 + 1 });
+            it.overhang = rise((roof.overhang * 5) % 36);
+            it.long_valley = (roof.rise % 3 == 0).then(|| inches(cut_x, cut_y));
+        });
+        if roof.overhang % 8 == 0 {
+            house = post(house, inches(cut_x / 2, cut_y - cut_x / 2));
+        }
+        if roof.rise % 4 == 1 {
+            house = house.with(|level| level.roofs.reverse());
+        }
+        house
+    }
+
+    /// Openings in a roof, of some: where, read from its numbers.
+    fn openings(&self, roof: &AnyRoof) -> Vec<RoofOpening> {
+        if roof.overhang % 3 == 1 {
+            return Vec::new();
+        }
+        let over = [Over::Glass, Over::GableDormer, Over::ShedDormer];
+        let one = |x: i32, y: i32, number: i32| RoofOpening {
+            from: self.place((x, y)),
+            to: self.place((x + 12 + roof.rise, y + 6 + number)),
+            over: over.into_iter().cycle().nth(number.unsigned_abs() as usize).expect("one of three"),
+            front: inches(12 * (number % 5), 0).x,
+        };
+        vec![
+            one(8 + roof.overhang, 6 + roof.rise, roof.rise),
+            one(4 + roof.rise * 3, 60 - roof.overhang, roof.overhang / 3),
+        ]
     }
 
     fn beam(&self, mut house: Draft, beam: &BeamAndPosts) -> Draft {

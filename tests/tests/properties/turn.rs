@@ -102,7 +102,9 @@ pub(super) fn turned(plan: &Plan, point: impl Fn(Point) -> Point, way: impl Fn(W
         }
         level.things.iter_mut().flat_map(|it| &mut it.corners).for_each(go);
         level.purlins.iter_mut().flat_map(|it| [&mut it.a, &mut it.b].into_iter().chain(&mut it.feet)).for_each(go);
-        level.roofs.iter_mut().flat_map(|it| &mut it.ridge_at).for_each(go);
+        level.roofs.iter_mut().flat_map(|it| it.ridge_at.iter_mut().chain(&mut it.long_valley)).for_each(go);
+        let openings = level.roofs.iter_mut().flat_map(|it| &mut it.openings);
+        openings.flat_map(|it| [&mut it.from, &mut it.to]).for_each(go);
         let fields = level.fields.iter_mut().map(|it| (&mut it.region, &mut it.along));
         for (region, along) in fields.chain(level.roofs.iter_mut().map(|it| (&mut it.region, &mut it.ridge))) {
             *along = way(*along);
@@ -160,7 +162,7 @@ fn in_one_order(trace: &mut Trace) {
         rib.line.clear();
         rib.feeds.clear();
         rib.points.clear();
-        if rib.kind == RibKind::Ridge && by_place(&rib.a, &rib.b).is_gt() {
+        if matches!(rib.kind, RibKind::Ridge | RibKind::Header) && by_place(&rib.a, &rib.b).is_gt() {
             let length = rib.length();
             core::mem::swap(&mut rib.a, &mut rib.b);
             rib.rests.iter_mut().for_each(|rest| rest.at = length - rest.at);

@@ -324,7 +324,8 @@ impl Level {
             ElementId::Roof(id) => self.roofs.iter_mut().filter(|it| it.id == id).for_each(|it| {
                 if let super::Region::Corners(corners) = &mut it.region {
                     corners.iter_mut().for_each(by);
-                    it.ridge_at.iter_mut().for_each(by);
+                    it.ridge_at.iter_mut().chain(&mut it.long_valley).for_each(by);
+                    it.openings.iter_mut().flat_map(|it| [&mut it.from, &mut it.to]).for_each(by);
                 }
             }),
             ElementId::Thing(id) => {

@@ -96,6 +96,58 @@ impl RoofForm {
     }
 }
 
+/// What a roof does where it comes to another one of its level.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(rename_all = "snake_case")]
+pub enum Meets {
+    /// It takes what it covers from the roofs before it.
+    #[default]
+    Covers,
+    /// A wing, framed together with a roof whose ridge is square to its own: the planes meet in two valleys, from where the
+    /// eaves meet up to where the wing's ridge runs into the main slope, however far its region is drawn into that roof.
+    Valley,
+}
+
+impl Meets {
+    /// Whether it takes what it covers, as every roof of a file that does not say does.
+    #[must_use]
+    pub const fn covers(&self) -> bool {
+        matches!(self, Self::Covers)
+    }
+}
+
+/// What stands over an opening in a roof, and so which way its load goes.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(rename_all = "snake_case")]
+pub enum Over {
+    /// Glass in the slope: half to the header above it, half to the one below.
+    #[default]
+    Glass,
+    /// A dormer with a gable: its rafters stand on its side walls, these on the trimmers.
+    GableDormer,
+    /// A dormer with one slope: its rafters go from the header above to its front wall, which stands on the one below.
+    ShedDormer,
+}
+
+/// An opening in a slope of a roof, for a dormer or for glass: rafters cut between a header above it and one below, a
+/// doubled rafter, the trimmer, at each side.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct RoofOpening {
+    /// One corner, on plan; its sides run along the rafters and square to them.
+    pub from: Point,
+    /// The corner opposite.
+    pub to: Point,
+    /// What stands over it.
+    #[serde(default)]
+    pub over: Over,
+    /// How high the front wall of a dormer stands over the slope; its side walls run out from that to nothing.
+    #[serde(default)]
+    pub front: Ticks,
+}
+
 /// A roof whose feet stand on the walls of its level.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
@@ -116,6 +168,16 @@ pub struct Roof {
     /// How it is framed.
     #[serde(flatten)]
     pub frame: RoofFrame,
+    /// What it does where it comes to another roof.
+    #[serde(default, skip_serializing_if = "Meets::covers")]
+    pub meets: Meets,
+    /// A place by the foot of a valley that runs on past the wing's ridge to the main ridge and holds the other valley; both
+    /// end at the wing's ridge if there is none.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub long_valley: Option<Point>,
+    /// The openings in it.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub openings: Vec<RoofOpening>,
     /// Rise in a run of 12 in; of the longer slope where the two differ, of the lower one of a gambrel.
     pub rise: Ticks,
     /// Beyond the outside wall at the eaves, on plan.

@@ -147,6 +147,13 @@ impl Level {
                 return Err(Unsound::NotPositive { number: roof.id.0, what: "overhang" });
             }
             roof.ridge_at.map_or(Ok(()), |at| near(roof.id.0, at))?;
+            for opening in &roof.openings {
+                line(roof.id.0, opening.from, opening.to)?;
+                if opening.front < Ticks::ZERO {
+                    return Err(Unsound::NotPositive { number: roof.id.0, what: "front wall" });
+                }
+            }
+            roof.long_valley.map_or(Ok(()), |at| near(roof.id.0, at))?;
             if let RoofForm::Gambrel { lower_run, upper_rise } = roof.form {
                 positive(roof.id.0, "run of the lower slope", lower_run)?;
                 positive(roof.id.0, "rise of the upper slope", upper_rise)?;

@@ -83,7 +83,10 @@ pub(super) fn of_wall(storey: &Storey<'_>, wall: &Wall, stretches: &[Stretch]) -
                 on_roof = true;
                 give(&mut cautions, Caution::StrutsNeedSupport { purlin: *purlin });
             }
-            Reason::RaftersLeanOn { .. } | Reason::RidgeRestsOn { .. } | Reason::HipRestsOn { .. } => on_roof = true,
+            Reason::RaftersLeanOn { .. }
+            | Reason::RidgeRestsOn { .. }
+            | Reason::HipRestsOn { .. }
+            | Reason::ValleyRestsOn { .. } => on_roof = true,
             _ => {}
         }
     }

@@ -147,6 +147,13 @@ pub enum Reason {
         /// From end `a` of the wall.
         at: Feet,
     },
+    /// A valley rafter rests on it in one place.
+    ValleyRestsOn {
+        /// Of which wing.
+        roof: RoofId,
+        /// From end `a` of the wall.
+        at: Feet,
+    },
     /// A wall above stands on it, in line.
     WallStandsOn {
         /// The wall above.
@@ -243,6 +250,11 @@ pub enum Reason {
     /// Hips meet near it and nothing drawn holds them: a brace may come down on it.
     HipMayLeanOn {
         /// Of which roof.
+        roof: RoofId,
+    },
+    /// Valleys meet over it with nothing drawn under them: a brace may come down on it.
+    ValleyMayLeanOn {
+        /// Of which wing.
         roof: RoofId,
     },
     /// A purlin runs near it, and nobody saw on what its struts stand.
@@ -507,6 +519,21 @@ pub enum Problem {
     /// The ends of the ridge of a hip roof have nothing drawn under them.
     HipTopNotHeld {
         /// Of which roof.
+        roof: RoofId,
+    },
+    /// The valleys of a wing meet with nothing drawn under them.
+    ValleyTopNotHeld {
+        /// Of which wing.
+        roof: RoofId,
+    },
+    /// A roof is said to meet another in valleys, and there is none that it can: traced as one that covers.
+    ValleyNotMade {
+        /// Which roof.
+        roof: RoofId,
+    },
+    /// An opening in a roof is not within one slope of a gable or shed of rafters: traced as if it were not there.
+    RoofOpeningNotFramed {
+        /// In which roof.
         roof: RoofId,
     },
     /// A hip roof is not over a rectangle: traced as a gable.

@@ -158,6 +158,7 @@ const fn is_claim(reason: &Reason) -> bool {
             | Reason::StudPackIn { .. }
             | Reason::RidgeRestsOn { .. }
             | Reason::HipRestsOn { .. }
+            | Reason::ValleyRestsOn { .. }
     )
 }
 
@@ -270,10 +271,9 @@ fn overhead(storey: &Storey<'_>, wall: &Wall, at: f64) -> Vec<Reason> {
         }
     }
     let near = |at: Spot, reach: f64| geometry::apart(at, Spot::from(place)).0 <= reach;
-    for (roof, at) in &storey.open_tops {
-        let reason = Reason::HipMayLeanOn { roof: *roof };
-        if near(*at, BRACE) && !reasons.contains(&reason) {
-            reasons.push(reason);
+    for (reason, at) in &storey.open_tops {
+        if near(*at, BRACE) && !reasons.contains(reason) {
+            reasons.push(*reason);
         }
     }
     for purlin in storey.level.purlins.iter().filter(|it| it.feet.is_none()) {

@@ -3,7 +3,9 @@
 //! A rafter is a member on what is under it: the wall at its foot, purlins, low walls up to it, and at its head a ridge
 //! beam, a hip or the rafter opposite. Two rafters that lean on each other at a ridge board do not rest there: what comes
 //! together at the board goes down their own lengths to their feet, by the lever rule, and the ties hold the feet
-//! together. Without anything in between that is one simple span from eave to eave.
+//! together. Without anything in between that is one simple span from eave to eave, or, where a valley cuts the pair, from
+//! eave to valley: a jack brings each of its ends half of its load, and what comes together at the board goes on by the
+//! lever rule. Only so do upright forces alone balance: whatever pushes sideways comes down at the height of the plate.
 
 use crate::geometry::{self, Frame, Position, Spot};
 use crate::ids::RoofId;
@@ -15,14 +17,18 @@ use super::around::extent;
 use super::seats::PARALLEL;
 use super::storey::Storey;
 use super::strips::Cover;
-use super::{Node, Problem, RoofTrace};
-use ribs::Ribs;
+use super::{Node, Problem, RibTrace, RoofTrace};
+use meet::Meetings;
+use ribs::{Gathered, Ribs};
 use shape::Shape;
 
+mod dormers;
 mod hand;
 mod lay;
+mod meet;
 mod ribs;
 mod shape;
+mod valleys;
 
 /// Lays and solves the roofs of a level; walls and posts of the level above may hold them too.
 pub(super) fn roofs<'a>(here: &mut Storey<'a>, mut above: Option<&mut Storey<'a>>) -> Vec<RoofTrace> {
@@ -31,9 +37,20 @@ pub(super) fn roofs<'a>(here: &mut Storey<'a>, mut above: Option<&mut Storey<'a>
     for rider in &riders {
         here.own += rider.weight;
     }
+    let mut joined = Joined::of(Meetings::of(level));
+    // Wings first: what their valleys gather, the main roof takes on.
+    let mut order: Vec<(usize, &Roof)> = level.roofs.iter().enumerate().collect();
+    order.sort_by_key(|(number, _)| joined.meetings.of_wing(*number).is_none());
     let mut traces = Vec::with_capacity(level.roofs.len());
-    for (number, roof) in level.roofs.iter().enumerate() {
-        traces.push(one(here, above.as_deref_mut(), number, roof, &mut riders));
+    for (number, roof) in order {
+        traces.push((number, one(here, above.as_deref_mut(), number, roof, &mut riders, &mut joined)));
+    }
+    joined.close(here);
+    traces.sort_by_key(|(number, _)| *number);
+    for (wing, rib) in joined.ribs {
+        if let Some((_, trace)) = traces.get_mut(wing) {
+            trace.ribs.push(rib);
+        }
     }
     for rider in riders {
         let left = rider.weight - rider.laid;
@@ -42,7 +59,39 @@ pub(super) fn roofs<'a>(here: &mut Storey<'a>, mut above: Option<&mut Storey<'a>
         }
         here.lose(Node::Roof(rider.roof), None, left);
     }
-    traces
+    traces.into_iter().map(|(_, trace)| trace).collect()
+}
+
+/// What roofs that meet in valleys hand to each other.
+#[derive(Default)]
+struct Joined {
+    meetings: Meetings,
+    /// By meeting.
+    gathered: Vec<Gathered>,
+    /// Valleys as solved, with the number of their wing.
+    ribs: Vec<(usize, RibTrace)>,
+}
+
+impl Joined {
+    fn of(meetings: Meetings) -> Self {
+        let gathered = meetings.all.iter().map(Gathered::of).collect();
+        Self { meetings, gathered, ribs: Vec::new() }
+    }
+
+    /// What no main roof took on, since others cover all of it, is lost.
+    fn close(&self, here: &mut Storey<'_>) {
+        for (meeting, gathered) in self.meetings.all.iter().zip(&self.gathered) {
+            let left = gathered.total();
+            if let Some(roof) = here.level.roofs.get(meeting.wing).filter(|_| left.all().0.abs() > 0.0) {
+                here.find(meeting.apex, Problem::RoofUnsupported { roof: roof.id, count: 1 }, Some(left));
+                here.lose(Node::Roof(roof.id), None, left);
+            }
+        }
+        for roof in self.meetings.not_made.iter().filter_map(|number| here.level.roofs.get(*number)) {
+            let at = here.level.polygons(&roof.region).first().and_then(|it| it.first()).copied();
+            here.find(at.map(Spot::from).unwrap_or_default(), Problem::ValleyNotMade { roof: roof.id }, None);
+        }
+    }
 }
 
 /// A roof that is built on another one.
@@ -79,6 +128,9 @@ struct Work<'w, 'a> {
     here: &'w mut Storey<'a>,
     above: Option<&'w mut Storey<'a>>,
     roof: &'a Roof,
+    /// Its place in the level's list.
+    number: usize,
+    joined: &'w mut Joined,
     node: Node,
     /// On a foot of plan but for dead load and snow, which hang on the slope.
     psf: AreaLoads,
@@ -92,6 +144,8 @@ struct Work<'w, 'a> {
     unheld: Option<Spot>,
     /// The end of a ridge with nothing under the hips that meet there.
     top_not_held: Option<Spot>,
+    /// Wings whose valleys meet with nothing under them.
+    open_valleys: Vec<(RoofId, Spot)>,
     /// Of the ridge, over the plate.
     ridge_height: f64,
     /// The fields that run along the rafters.
@@ -104,6 +158,7 @@ fn one<'a>(
     number: usize,
     roof: &'a Roof,
     riders: &mut [Rider],
+    joined: &mut Joined,
 ) -> RoofTrace {
     let rise = roof.rise.inches() / 12.0;
     let dead_on_slope = roof.dead.unwrap_or(roof_dead().value);
@@ -120,7 +175,7 @@ fn one<'a>(
         here.find(at.map(Spot::from).unwrap_or_default(), Problem::RoofOverRoof { roof: roof.id }, None);
         return trace;
     }
-    let Some(shape) = Shape::of(here.level, number) else { return trace };
+    let Some(shape) = Shape::of(here.level, number, &joined.meetings) else { return trace };
     let site = *here.plan.site();
     let psf = AreaLoads { roof_live: site.roof_live(), ..AreaLoads::default() };
     let level = here.level;
@@ -128,12 +183,14 @@ fn one<'a>(
     let ties = level.fields.iter().filter(|field| Frame::of(field.along).squareness(&rafters) < PARALLEL);
     let around = here.around;
     let ties = ties.map(|field| around.polygons(&field.region)).collect();
-    let ribs = Ribs::of(here, above.as_deref(), number, roof, &shape);
+    let ribs = Ribs::of(here, above.as_deref(), number, roof, &shape, joined);
     let node = Node::Roof(roof.id);
     let mut work = Work {
         here,
         above,
         roof,
+        number,
+        joined,
         node,
         psf,
         dead_on_slope,
@@ -143,6 +200,7 @@ fn one<'a>(
         untied: Default::default(),
         unheld: None,
         top_not_held: None,
+        open_valleys: Vec::new(),
         ridge_height: shape.section.top(),
         ties,
     };
@@ -151,6 +209,7 @@ fn one<'a>(
         work.lay(facet, riders);
     }
     work.hand_on(&shape);
+    work.hand_over();
     work.find(&shape);
     work.trace
 }
@@ -181,6 +240,8 @@ impl Work<'_, '_> {
         let (near, far) = shape.whole.ends();
         sum += eave.map(|psf| Pounds(psf.0 * near * shape.overhang));
         sum += last.map(|psf| Pounds(psf.0 * far * shape.overhang));
+        sum +=
+            shape.facets.iter().flat_map(|facet| &facet.dormers).fold(Weights::default(), |all, it| all + it.walls());
         self.here.own += sum;
     }
 
@@ -205,6 +266,12 @@ impl Work<'_, '_> {
         }
         if let Some(at) = self.top_not_held {
             self.here.find(at, Problem::HipTopNotHeld { roof }, None);
+        }
+        for (wing, at) in core::mem::take(&mut self.open_valleys) {
+            self.here.find(at, Problem::ValleyTopNotHeld { roof: wing }, None);
+        }
+        if shape.openings_left > 0 {
+            self.here.find(top, Problem::RoofOpeningNotFramed { roof }, None);
         }
         if shape.not_a_rectangle {
             self.here.find(top, Problem::HipNotOverRectangle { roof }, None);
@@ -234,7 +301,7 @@ pub(super) struct Heights(Shape);
 
 /// The heights of roof `number` of a level.
 pub(super) fn heights(level: &Level, number: usize) -> Option<Heights> {
-    Shape::of(level, number).map(Heights)
+    Shape::of(level, number, &Meetings::of(level)).map(Heights)
 }
 
 impl Heights {

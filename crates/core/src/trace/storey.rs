@@ -6,7 +6,7 @@ use super::around::Around;
 use super::bar::Bearer;
 use super::carry::Carrier;
 use super::deck::DeckPoint;
-use super::{Caution, Finding, HeaderTrace, HeldBy, Laid, Node, Origin, Problem};
+use super::{Caution, Finding, HeaderTrace, HeldBy, Laid, Node, Origin, Problem, Reason};
 use crate::geometry::{self, Spot};
 use crate::ids::{FieldId, RoofId};
 use crate::loads::Weights;
@@ -42,8 +42,8 @@ pub(super) struct Storey<'a> {
     pub(super) drops: Vec<DeckPoint>,
     /// The joists under a weight that is followed.
     pub(super) held: Vec<HeldBy>,
-    /// Ends of ridges under which nothing is drawn.
-    pub(super) open_tops: Vec<(RoofId, Spot)>,
+    /// Ends of ridges under which nothing is drawn, and what may hold them there.
+    pub(super) open_tops: Vec<(Reason, Spot)>,
     /// Put on here.
     pub(super) own: Weights,
     /// What the roofs of this level handed to walls and posts of the level above.

@@ -13,8 +13,8 @@ pub(super) const EPS: f64 = 1e-7;
 const ROUNDING: f64 = 1e-12;
 /// A joist this close to another, in feet, is not laid (1 1/2 in: they would touch).
 const TOUCH: f64 = 1.5 / 12.0;
-/// A rest under an eighth of an inch, in feet, makes no bay of its own.
-const NO_BAY: f64 = 1.0 / 96.0;
+/// A rest of an eighth of an inch or less, in feet, makes no bay of its own.
+const NO_BAY: f64 = 1.0 / 96.0 + EPS;
 /// A joist stays on its line if this share of its length lies on it: a bit under half, and no share that a corner of
 /// whole inches makes.
 const HALF: f64 = 0.463_709;

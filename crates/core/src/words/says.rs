@@ -32,6 +32,7 @@ impl Words<'_> {
                 format!("The ridge beam of the roof rests on it at {}.", self.length(at))
             }
             Reason::HipRestsOn { at, .. } => format!("A hip rafter rests on it at {}.", self.length(at)),
+            Reason::ValleyRestsOn { at, .. } => format!("A valley rafter rests on it at {}.", self.length(at)),
             Reason::WallStandsOn { upper, offset } if offset.0 < 0.01 => {
                 format!("{} stands on it, in line.", name(ElementId::Wall(upper)))
             }
@@ -78,6 +79,9 @@ impl Words<'_> {
             Reason::TrussesNotLookedAt { .. } => "Nobody has looked at the plates of the trusses.".to_owned(),
             Reason::HipMayLeanOn { .. } => {
                 "Hips meet over it and nothing drawn holds them: a brace may come down on it.".to_owned()
+            }
+            Reason::ValleyMayLeanOn { .. } => {
+                "Valleys meet over it and nothing drawn holds them: a brace may come down on it.".to_owned()
             }
             Reason::PurlinMayLeanOn { .. } => {
                 "A purlin runs near it, and nobody saw on what its struts stand.".to_owned()
@@ -278,6 +282,18 @@ impl Words<'_> {
             Problem::HipTopNotHeld { .. } => format!(
                 "{level}: the hips meet with nothing drawn under them. The code wants a brace to a bearing wall there, or \
                  a design (IRC R802.3); traced as if the rafters there take it to the eaves."
+            ),
+            Problem::ValleyTopNotHeld { .. } => format!(
+                "{level}: the valleys meet with nothing drawn under them. The code wants a brace to a bearing wall there, or \
+                 a design (IRC R802.3); traced as if they and the rafters there take it to the eaves."
+            ),
+            Problem::ValleyNotMade { .. } => format!(
+                "{level}: a roof meets another in valleys if both are gables of rafters over rectangles, their ridges square \
+                 to each other, its own no higher, and it goes out over one eave; this one is traced as if it covered."
+            ),
+            Problem::RoofOpeningNotFramed { .. } => format!(
+                "{level}: an opening in a roof is traced if it lies within one slope of a gable or shed of rafters, half a \
+                 foot or more from ridge, eave and edges and clear of other openings; this one is not."
             ),
             Problem::HipNotOverRectangle { .. } => {
                 format!("{level}: a hip roof is traced over a rectangle only; this one is traced as a gable.")

@@ -94,6 +94,9 @@ const fn part_of(problem: &Problem) -> Option<ElementId> {
         Problem::RoofUnsupported { roof, .. }
         | Problem::RidgeUnsupported { roof }
         | Problem::HipTopNotHeld { roof }
+        | Problem::ValleyTopNotHeld { roof }
+        | Problem::ValleyNotMade { roof }
+        | Problem::RoofOpeningNotFramed { roof }
         | Problem::HipNotOverRectangle { roof }
         | Problem::RidgeBoardTooFlat { roof }
         | Problem::ThrustNotTied { roof, .. }

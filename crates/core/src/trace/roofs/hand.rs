@@ -1,7 +1,7 @@
 //! How a roof hands on what it gathered: into walls, beams and posts, of its level and of the one above, and from purlins,
-//! hips and the ridge beam to what holds them.
+//! hips and the ridge beam to what holds them. Valleys are in a file of their own.
 //!
-//! Purlins are solved first, then hips, whose heads may rest on the ridge beam, then that.
+//! Purlins are solved first, then hips and valleys, whose heads may rest on the ridge beam, then that.
 
 use super::super::around::extent;
 use super::super::bar::{Bar, Bearer, Burden, Meet, Outcome, Place, Seat, times};
@@ -12,7 +12,7 @@ use super::super::seats::{Seats, Use};
 use super::super::strips::EPS;
 use super::super::{Laid, LaidAs, Node, Origin, Problem, Reason, Rest, RibKind, RibTrace, Strut};
 use super::Work;
-use super::ribs::Rib;
+use super::ribs::{Apex, Rib};
 use super::shape::Shape;
 use crate::geometry::{self, Frame, Spot};
 use crate::loads::Weights;
@@ -21,21 +21,27 @@ use crate::statics::Load;
 use crate::units::{Feet, Pounds, Ticks};
 
 /// A post this near the end of a hip is under it, in feet; a wall or post this near one place is the same.
-const UNDER_END: f64 = 0.5 + EPS;
+pub(super) const UNDER_END: f64 = 0.5 + EPS;
 /// How far in from its foot a hip may meet the wall that holds it, beside its overhang, in feet.
 const AT_FOOT: f64 = 1.0 + EPS;
 
 impl Work<'_, '_> {
-    fn node_of(&self, on: Bearer) -> Node {
+    pub(super) fn node_of(&self, on: Bearer) -> Node {
         let level = self.above.as_ref().map(|above| above.level);
         match on {
             Bearer::WallAbove(i) => level.and_then(|it| it.walls.get(i)).map_or(Node::Gap, |it| Node::Wall(it.id)),
             Bearer::PostAbove(i) => level.and_then(|it| it.posts.get(i)).map_or(Node::Gap, |it| Node::Post(it.id)),
-            Bearer::Rib(i) => {
-                let purlin = self.ribs.all.get(i).and_then(|rib| self.here.level.purlins.get(rib.purlin?));
-                purlin.map_or(self.node, |it| Node::Purlin(it.id))
+            Bearer::Rib(i) => match self.ribs.all.get(i) {
+                Some(Rib { valley: Some((meeting, _)), .. }) => self.wing(*meeting),
+                Some(Rib { purlin: Some(purlin), .. }) => {
+                    self.here.level.purlins.get(*purlin).map_or(self.node, |it| Node::Purlin(it.id))
+                }
+                _ => self.node,
+            },
+            Bearer::Apex(i) => {
+                let meeting = self.ribs.apexes.get(i).and_then(|apex| apex.meeting);
+                meeting.map_or(self.node, |meeting| self.wing(meeting))
             }
-            Bearer::Apex(_) => self.node,
             on => self.here.node(on),
         }
     }
@@ -73,8 +79,11 @@ impl Work<'_, '_> {
     }
 
     /// A weight at one place, from the roof itself or from a purlin.
-    fn put_point(&mut self, from: Node, on: Bearer, at: f64, weights: Weights) {
+    pub(super) fn put_point(&mut self, from: Node, on: Bearer, at: f64, weights: Weights) {
         let to = self.node_of(on);
+        if let Bearer::Apex(_) = on {
+            return self.put_run(on, (at, at), weights);
+        }
         self.here.link(from, None, to, weights);
         if let (Some(upper), Some(above)) = (Self::above(on), self.above.as_deref_mut()) {
             self.here.handed_up += weights;
@@ -101,7 +110,7 @@ impl Work<'_, '_> {
         }
     }
 
-    fn claim(&mut self, on: Bearer, at: f64, reason: Reason) {
+    pub(super) fn claim(&mut self, on: Bearer, at: f64, reason: Reason) {
         let carrier = match (Self::above(on), self.above.as_deref_mut()) {
             (Some(upper), Some(above)) => above.carrier(upper),
             _ => self.here.carrier(on),
@@ -117,6 +126,7 @@ impl Work<'_, '_> {
         let numbers = |wanted: RibKind| kinds.iter().enumerate().filter(move |it| *it.1 == wanted).map(|it| it.0);
         numbers(RibKind::Purlin).for_each(|number| self.purlin(number, shape));
         numbers(RibKind::Hip).for_each(|number| self.hip(number));
+        self.valleys(shape);
         self.apexes(shape);
         numbers(RibKind::Ridge).for_each(|number| self.ridge(number));
         for bare in core::mem::take(&mut self.ribs.bare) {
@@ -127,7 +137,7 @@ impl Work<'_, '_> {
     }
 
     /// A rib on its seats, with all that it gathered.
-    fn solve(rib: &Rib, node: Node, seats: Vec<Seat>, joints: Joints) -> (Bar, Outcome) {
+    pub(super) fn solve(rib: &Rib, node: Node, seats: Vec<Seat>, joints: Joints) -> (Bar, Outcome) {
         let mut burdens: Vec<Burden> = Vec::new();
         for part in rib.carrier.line() {
             let shape = vec![spread(part.start.0, part.end.0, 1.0, 1.0)];
@@ -142,7 +152,7 @@ impl Work<'_, '_> {
         (bar, outcome)
     }
 
-    fn per_seat(bar: &Bar, outcome: &Outcome) -> Vec<Weights> {
+    pub(super) fn per_seat(bar: &Bar, outcome: &Outcome) -> Vec<Weights> {
         let mut shares = vec![Weights::default(); bar.seats.len()];
         for delivery in &outcome.deliveries {
             if let Place::Seat(number) = delivery.place
@@ -225,12 +235,12 @@ impl Work<'_, '_> {
             self.unsupported.0 += 1;
             self.unsupported.2.get_or_insert(at);
         }
-        self.laid(LaidAs::Purlin, &trace);
+        self.laid(node, LaidAs::Purlin, &trace);
         self.trace.ribs.push(trace);
     }
 
     /// What is under a place: a post, of this level or the one above.
-    fn post_under(&self, at: Spot) -> Option<Bearer> {
+    pub(super) fn post_under(&self, at: Spot) -> Option<Bearer> {
         let near = |post: Point| geometry::apart(Spot::from(post), at).0 < UNDER_END;
         let here = self.here.level.posts.iter().position(|post| near(post.at)).map(Bearer::Post);
         here.or_else(|| self.above.as_ref()?.level.posts.iter().position(|it| near(it.at)).map(Bearer::PostAbove))
@@ -251,7 +261,7 @@ impl Work<'_, '_> {
         let foot = foot.map(|seat| Seat { at: seat.at - start.0, ..seat });
         let (bar, outcome) = Self::solve(rib, self.node, foot.into_iter().chain(head).collect(), Joints::RunThrough);
         let mut trace = rib_trace(rib);
-        self.lose_rib(outcome.lost_weight(), rib.b);
+        self.lose_rib(self.node, outcome.lost_weight(), rib.b);
         let shares = Self::per_seat(&bar, &outcome);
         for (seat, weights) in bar.seats.iter().zip(shares) {
             if let Bearer::Apex(_) = seat.on {
@@ -262,13 +272,16 @@ impl Work<'_, '_> {
             }
             trace.rests.push(Rest { at: Feet(seat.at), on: self.node_of(seat.on), weights });
         }
-        self.laid(LaidAs::Hip, &trace);
+        self.laid(self.node, LaidAs::Hip, &trace);
         self.trace.ribs.push(trace);
     }
 
     /// What comes together at each end of the ridge: on a post under it, on the ridge beam, or by way of the rafters there.
     fn apexes(&mut self, shape: &Shape) {
-        for apex in core::mem::take(&mut self.ribs.apexes) {
+        let (hips, valleys) = core::mem::take(&mut self.ribs.apexes).into_iter().partition(|it| it.meeting.is_none());
+        self.ribs.apexes = valleys;
+        let hips: Vec<Apex> = hips;
+        for apex in hips {
             let ridge = self.ribs.all.iter().position(|it| it.kind == RibKind::Ridge);
             if let Some(on) = self.post_under(apex.at) {
                 self.put_point(self.node, on, 0.0, apex.total);
@@ -294,28 +307,38 @@ impl Work<'_, '_> {
 
     /// What comes to the end of a ridge that nothing holds goes by way of the rafters there to both eaves.
     fn by_rafters(&mut self, apex: Spot, weights: Weights, shape: &Shape) {
-        let frame = shape.frame;
-        let (t, s) = frame.local(apex);
-        let reach = shape.whole.reach().unwrap_or((t.0, t.0));
-        let within = extent([reach.0, reach.1].map(|t| frame.spot(Feet(t), s)));
-        let eaves = Seats::of(self.here.around, &frame, Use::Roof, &within);
-        let crossed = eaves.crossed(s.0, reach.0, reach.1);
-        let (first, last) = match crossed.as_slice() {
-            [first, .., last] => (*first, *last),
-            _ => return self.lose_rib(weights, apex),
-        };
-        let share = ((t.0 - first.at) / (last.at - first.at)).clamp(0.0, 1.0);
-        for (seat, part) in [(first, 1.0 - share), (last, share)] {
-            self.put_point(self.node, seat.on, seat.along, weights * part);
-            self.claim(seat.on, seat.along, Reason::RoofStandsOn { roof: self.roof.id });
+        if self.by_eaves(self.node, apex, weights, shape) {
+            self.here.open_tops.push((Reason::HipMayLeanOn { roof: self.roof.id }, apex));
+            self.top_not_held.get_or_insert(apex);
+        } else {
+            self.lose_rib(self.node, weights, apex);
         }
-        self.here.open_tops.push((self.roof.id, apex));
-        self.top_not_held.get_or_insert(apex);
     }
 
-    fn lose_rib(&mut self, lost: Weights, at: Spot) {
+    /// A weight to both eaves by the lever rule, if there are two.
+    pub(super) fn by_eaves(&mut self, from: Node, at: Spot, weights: Weights, shape: &Shape) -> bool {
+        let (t, crossed) = self.eaves_at(at, shape);
+        let [first, .., last] = crossed.as_slice() else { return false };
+        let share = ((t - first.at) / (last.at - first.at)).clamp(0.0, 1.0);
+        for (seat, part) in [(first, 1.0 - share), (last, share)] {
+            self.put_point(from, seat.on, seat.along, weights * part);
+            self.claim(seat.on, seat.along, Reason::RoofStandsOn { roof: self.roof.id });
+        }
+        true
+    }
+
+    /// The eaves that a rafter through a place crosses, and where the place is along it.
+    pub(super) fn eaves_at(&self, at: Spot, shape: &Shape) -> (f64, Vec<Seat>) {
+        let (t, s) = shape.frame.local(at);
+        let reach = shape.whole.reach().unwrap_or((t.0, t.0));
+        let within = extent([reach.0, reach.1].map(|t| shape.frame.spot(Feet(t), s)));
+        let eaves = Seats::of(self.here.around, &shape.frame, Use::Roof, &within);
+        (t.0, eaves.crossed(s.0, reach.0, reach.1))
+    }
+
+    pub(super) fn lose_rib(&mut self, from: Node, lost: Weights, at: Spot) {
         if lost.all().0.abs() > 0.0 {
-            self.here.lose(self.node, None, lost);
+            self.here.lose(from, None, lost);
             self.unsupported.0 += 1;
             self.unsupported.1 += lost;
             self.unsupported.2.get_or_insert(at);
@@ -333,10 +356,16 @@ impl Work<'_, '_> {
         let within = extent([rib.a, rib.b]);
         let eaves = Seats::of(self.here.around, &frame, Use::Roof, &within);
         let walls = eaves.crossed(s.0, from, to);
-        let mut seats: Vec<Seat> = walls.into_iter().filter(|seat| at_end(seat.at)).collect();
+        // Where a wing's ridge runs into the main slope it is high over any wall there.
+        let apex = self
+            .top_of_wing()
+            .map(|(on, top)| (on, if geometry::apart(rib.a, top) < geometry::apart(rib.b, top) { from } else { to }));
+        let high = |at: f64| apex.is_some_and(|(_, end)| (at - end).abs() < UNDER_END);
+        let mut seats: Vec<Seat> = walls.into_iter().filter(|seat| at_end(seat.at) && !high(seat.at)).collect();
         let height = self.ridge_height;
         let up = self.ribs.seats(&frame).crossed(s.0, from, to);
-        let up = up.into_iter().filter(|seat| !matches!(seat.on, Bearer::Rib(_)) && self.ribs.reaches(seat.on, height));
+        let holds = |seat: &Seat| !matches!(seat.on, Bearer::Rib(_)) && self.ribs.reaches(seat.on, height);
+        let mut up: Vec<Seat> = up.into_iter().filter(holds).collect();
         let posts = eaves.posts_under(s.0, from, to);
         let above = self.above.as_ref().map(|above| Seats::of(above.around, &frame, Use::Roof, &within));
         let above = above.into_iter().flat_map(|seats| seats.posts_under(s.0, from, to)).filter_map(|seat| {
@@ -344,13 +373,15 @@ impl Work<'_, '_> {
             Some(Seat { on: Bearer::PostAbove(i), ..seat })
         });
         // A post before a wall; of walls or posts close together the same one from whichever end the ridge is read.
-        let mut up: Vec<Seat> = up.collect();
         let mut posts: Vec<Seat> = posts.into_iter().chain(above).collect();
         up.sort_by_key(|seat| seat.on);
         posts.sort_by_key(|seat| seat.on);
         for seat in up.into_iter().chain(posts) {
             seats.retain(|it| (it.at - seat.at).abs() > UNDER_END);
             seats.push(seat);
+        }
+        if let Some((on, at)) = apex.filter(|(_, end)| seats.iter().all(|it| (it.at - end).abs() > UNDER_END)) {
+            seats.push(Seat { at, on, along: 0.0, meet: Meet::ByJoints });
         }
         seats.sort_by(|a, b| a.at.total_cmp(&b.at));
         for seat in &mut seats {
@@ -369,14 +400,14 @@ impl Work<'_, '_> {
             self.claim(seat.on, seat.along, Reason::RidgeRestsOn { roof: self.roof.id, at: Feet(seat.along) });
             trace.rests.push(Rest { at: Feet(seat.at), on: self.node_of(seat.on), weights });
         }
-        self.laid(LaidAs::Ridge, &trace);
+        self.laid(self.node, LaidAs::Ridge, &trace);
         self.trace.ribs.push(trace);
     }
 
-    fn laid(&mut self, laid_as: LaidAs, trace: &RibTrace) {
+    pub(super) fn laid(&mut self, of: Node, laid_as: LaidAs, trace: &RibTrace) {
         let bears = match trace.kind {
             RibKind::Purlin => trace.struts.iter().map(|strut| strut.head).collect(),
-            RibKind::Hip | RibKind::Ridge => {
+            RibKind::Hip | RibKind::Valley | RibKind::Header | RibKind::Ridge => {
                 let frame = Frame::from_to(trace.a, trace.b);
                 let at = |rest: &Rest| {
                     frame.map(|frame| {
@@ -389,7 +420,7 @@ impl Work<'_, '_> {
         };
         self.here.members.push(Laid {
             level: self.here.level.id,
-            of: trace.purlin.map_or(self.node, Node::Purlin),
+            of,
             laid_as,
             a: trace.a,
             b: trace.b,
@@ -400,7 +431,7 @@ impl Work<'_, '_> {
         for strut in &trace.struts {
             self.here.members.push(Laid {
                 level: self.here.level.id,
-                of: trace.purlin.map_or(self.node, Node::Purlin),
+                of,
                 laid_as: LaidAs::Strut,
                 a: strut.head,
                 b: strut.foot,
@@ -412,7 +443,7 @@ impl Work<'_, '_> {
     }
 }
 
-fn rib_trace(rib: &Rib) -> RibTrace {
+pub(super) fn rib_trace(rib: &Rib) -> RibTrace {
     RibTrace {
         kind: rib.kind,
         purlin: None,
@@ -431,6 +462,6 @@ fn middle(a: Spot, b: Spot) -> Spot {
     Spot { x: (a.x + b.x) / 2.0, y: (a.y + b.y) / 2.0 }
 }
 
-fn point(at: Spot) -> Option<Point> {
+pub(super) fn point(at: Spot) -> Option<Point> {
     Some(Point::new(Ticks::from_decimal_feet(at.x)?, Ticks::from_decimal_feet(at.y)?))
 }

@@ -6,8 +6,9 @@ use super::super::carry::Sample;
 use super::super::deck::spread;
 use super::super::near::Extent;
 use super::super::seats::{Seats, Use};
-use super::super::strips::{Cover, EPS, Length, lines};
+use super::super::strips::{Cover, EPS, Length, Line, lines};
 use super::super::{Laid, LaidAs, Node, Origin, Reason};
+use super::dormers::{OnTrimmer, taken_by};
 use super::shape::Facet;
 use super::{Rider, Work, slope_factor};
 use crate::loads::{LineLoads, Weights};
@@ -38,7 +39,7 @@ struct Places {
     inside: Seats,
     /// Inside walls that are named as bearings of the trusses.
     named: Seats,
-    /// What stands up to the rafters: low walls, purlins, hips, a ridge beam.
+    /// What stands up to the rafters: low walls, purlins, hips, valleys, a ridge beam.
     up: Seats,
 }
 
@@ -46,6 +47,8 @@ struct Places {
 struct Rafter<'f> {
     facet: &'f Facet,
     length: &'f Length,
+    /// A rafter, or a doubled one beside an opening.
+    laid_as: LaidAs,
     bar: Bar,
     /// The number of the seat that is none, but the rafter opposite.
     arch: Option<usize>,
@@ -67,21 +70,40 @@ impl Work<'_, '_> {
         let named = inside_walls(self.here.around, facet, &within, |wall| trusses && wall.truss_bearing);
         let places = Places { eaves, inside, named, up: self.ribs.seats(&facet.frame).by_place() };
         let on_top: Vec<Cover> = riders.iter().map(|rider| Cover::of(&facet.frame, &rider.polygons, &[])).collect();
-        for line in lines(range, self.roof.spacing.feet().0, facet.cover.edges(), &[]) {
-            let above: Vec<Vec<Length>> = on_top.iter().map(|cover| cover.lengths(&line)).collect();
-            for length in facet.cover.lengths(&line) {
-                let rafter = self.seat(facet, &places, &length, bare);
-                let burdens = self.burdens(&rafter, riders, &above);
+        let trimmers: Vec<f64> = facet.dormers.iter().flat_map(|it| [it.s.0, it.s.1]).collect();
+        let all = lines(range, self.roof.spacing.feet().0, facet.cover.edges(), &trimmers);
+        // Trimmers last: the headers bring them what the rafters between them brought to the headers.
+        let (trimmers, others): (Vec<Line>, Vec<Line>) = all.into_iter().partition(|line| line.trimmer);
+        let mut at_trimmers: Vec<OnTrimmer> = Vec::new();
+        for (number, line) in others.iter().chain(&trimmers).enumerate() {
+            if number == others.len() {
+                at_trimmers = self.headers(facet);
+            }
+            let above: Vec<Vec<Length>> = on_top.iter().map(|cover| cover.lengths(line)).collect();
+            for length in facet.cover.lengths(line) {
+                let mut rafter = self.seat(facet, &places, &length, bare);
+                rafter.laid_as = if line.trimmer { LaidAs::Trimmer } else { LaidAs::Rafter };
+                let mut burdens = self.burdens(&rafter, riders, &above);
+                burdens.extend(taken_by(&mut at_trimmers, self.node, line, &length));
                 let outcome = rafter.bar.solve(&burdens);
                 self.give(&rafter, &places, outcome, &burdens);
             }
+        }
+        for left in at_trimmers {
+            self.lose_rib(self.node, left.weights, left.spot);
         }
     }
 
     /// What a rafter stands on: at its feet walls, in between what stands up to it, at its head a rib.
     fn seat<'f>(&mut self, facet: &'f Facet, places: &Places, length: &'f Length, bare: bool) -> Rafter<'f> {
         let crossed = places.eaves.crossed(length.s, length.from, length.to);
-        let up = places.up.crossed(length.s, length.from, length.to);
+        let mut up = places.up.crossed(length.s, length.from, length.to);
+        // Right at the foot of a valley a rafter stands on the wall beside it.
+        let beside = |seat: &Seat| crossed.iter().any(|wall| (wall.at - seat.at).abs() < AT_END);
+        up.retain(|seat| !(self.ribs.is_valley(seat.on) && seat.along < APART && beside(seat)));
+        // A trimmer passes the headers by.
+        let ends = |seat: &Seat| (seat.at - length.from).abs() < AT_END || (seat.at - length.to).abs() < AT_END;
+        up.retain(|seat| !self.ribs.is_header(seat.on) || ends(seat));
         // A hip cuts a rafter's strip askew: its far corner is half its width past the seat.
         let askew = AT_END + length.across.1 - length.across.0;
         let headed = |end: f64| up.iter().any(|seat| self.ribs.ends_rafters(seat.on) && (seat.at - end).abs() < askew);
@@ -115,10 +137,16 @@ impl Work<'_, '_> {
         let mut by_bearer: Vec<&Seat> = up.iter().filter(|_| !trusses).collect();
         by_bearer.sort_by_key(|seat| seat.on);
         for seat in by_bearer {
+            // All that ends by the top of valleys ends right there.
+            let spot = facet.frame.spot(Feet(seat.at), Feet(length.s));
+            let top = self.ribs.apex_at(spot).filter(|i| self.ribs.is_valley(Bearer::Apex(*i)));
+            let top = top.and_then(|i| self.ribs.apexes.get(i)).filter(|_| self.ribs.is_valley(seat.on));
+            let at = top.map_or(seat.at, |apex| facet.frame.local(apex.at).0.0.clamp(length.from, length.to));
+            let seat = &Seat { at, ..*seat };
             let reaches = self.ribs.reaches(seat.on, facet.section.height(seat.at));
             if reaches && seats.iter().all(|it| (it.at - seat.at).abs() > APART) {
                 let at_end = (seat.at - length.from).abs() < askew || (seat.at - length.to).abs() < askew;
-                if self.ribs.ends_rafters(seat.on) && !at_end {
+                if self.ribs.ends_rafters(seat.on) && !at_end && !self.ribs.runs_on(seat.on) {
                     continue;
                 }
                 let head = self.ribs.ends_rafters(seat.on) || self.ribs.is_ridge(seat.on);
@@ -148,13 +176,15 @@ impl Work<'_, '_> {
         let arch = seats.iter().position(|seat| seat.on == Bearer::Arch);
         let feet = self.feet(facet, &seats, arch);
         let bar = Bar { from, to, seats, beds: Vec::new(), joints: Joints::RunThrough };
-        Rafter { facet, length, bar, arch, feet }
+        Rafter { facet, length, laid_as: LaidAs::Rafter, bar, arch, feet }
     }
 
-    /// Where rafters that lean on each other bring what comes together: a held change of slope, else the eaves.
+    /// Where rafters that lean on each other bring what comes together: a held change of slope, a valley, a header, else the eaves.
     fn feet(&self, facet: &Facet, seats: &[Seat], arch: Option<usize>) -> Option<(usize, usize)> {
         let ridge = seats.get(arch?)?.at;
-        let held = |seat: &Seat| facet.section.breaks.iter().any(|at| (at - seat.at).abs() < UNDER_BREAK);
+        let breaks = |seat: &Seat| facet.section.breaks.iter().any(|at| (at - seat.at).abs() < UNDER_BREAK);
+        let cut = |seat: &Seat| self.ribs.is_valley(seat.on) || self.ribs.is_header(seat.on);
+        let held = |seat: &Seat| breaks(seat) || cut(seat);
         let before = seats.iter().rposition(|seat| seat.at < ridge && held(seat)).unwrap_or(0);
         let after = seats.iter().position(|seat| seat.at > ridge && held(seat)).unwrap_or(seats.len() - 1);
         (before < arch? && after > arch?).then_some((before, after))
@@ -243,7 +273,7 @@ impl Work<'_, '_> {
         self.here.members.push(Laid {
             level: self.here.level.id,
             of: self.node,
-            laid_as: LaidAs::Rafter,
+            laid_as: rafter.laid_as,
             a: spot(bar.from),
             b: spot(bar.to),
             bears: bar.seats.iter().filter(|seat| seat.on != Bearer::Arch).map(|seat| spot(seat.at)).collect(),
@@ -301,7 +331,9 @@ impl Work<'_, '_> {
     ///
     /// Free body of one rafter of a pair with nothing between: `P = (wa a + wb b) / 2` comes together at the ridge, its
     /// lever share `P b / L` goes up at foot `a`, and moments about the ridge give `H = P a b / (L h)`. Overhangs, which
-    /// would relieve it, are left out. With purlins or low walls between, P is what they leave for the ridge.
+    /// would relieve it, are left out. With purlins or low walls between, P is what they leave for the ridge. A pair that a
+    /// valley cuts pushes on the valley, against the rafters of the other roof there, and what is left goes down its
+    /// length to the corner: no tie of its own. One that a header cuts pushes on the header, and that on the trimmers.
     fn push_out(&mut self, rafter: &Rafter<'_>, arch: Option<Weights>) {
         let leans = matches!(self.roof.frame, RoofFrame::RidgeBoard | RoofFrame::NotSeen) && self.roof.form.has_ridge();
         let Rafter { facet, length, bar, .. } = rafter;
@@ -309,7 +341,8 @@ impl Work<'_, '_> {
             return;
         };
         let on_a_ridge = |seat: &Seat| seat.on != Bearer::Arch && (seat.at - ridge).abs() < UNDER_RIDGE;
-        if bar.seats.iter().any(on_a_ridge) {
+        let cut = |seat: &Seat| self.ribs.is_valley(seat.on) || self.ribs.is_header(seat.on);
+        if bar.seats.iter().any(|seat| on_a_ridge(seat) || cut(seat)) {
             return;
         }
         let feet = rafter.feet.or_else(|| bar.seats.len().checked_sub(1).map(|last| (0, last)));

@@ -1,4 +1,4 @@
-//! What rafters lean on besides walls: purlins on their struts, hips, a ridge beam; and walls that stand up to the roof.
+//! What rafters lean on besides walls: purlins on their struts, hips, valleys, a ridge beam; and walls that stand up to the roof.
 //! What each gathers, `hand` takes on.
 
 use super::super::RibKind;
@@ -7,6 +7,8 @@ use super::super::carry::Carrier;
 use super::super::seats::Seats;
 use super::super::storey::Storey;
 use super::super::strips::EPS;
+use super::Joined;
+use super::meet::Meeting;
 use super::shape::Shape;
 use crate::geometry::{self, Frame, Position, Spot};
 use crate::loads::Weights;
@@ -30,13 +32,37 @@ pub(super) struct Rib {
     pub(super) carrier: Carrier,
     /// Its place in the level's list, of a purlin.
     pub(super) purlin: Option<usize>,
+    /// The number of its meeting and its side there, of a valley.
+    pub(super) valley: Option<(usize, usize)>,
 }
 
-/// An end of a ridge, where hips meet, with what comes together there.
+/// What the valleys of one meeting gathered from the roofs traced so far.
+#[derive(Debug, Default)]
+pub(super) struct Gathered {
+    pub(super) ribs: [Carrier; 2],
+    /// What came together at their top.
+    pub(super) top: Weights,
+}
+
+impl Gathered {
+    pub(super) fn of(meeting: &Meeting) -> Self {
+        let length = |side| geometry::apart(meeting.head(side), meeting.foot(side)).0;
+        Self { ribs: [Carrier::new(length(0)), Carrier::new(length(1))], top: Weights::default() }
+    }
+
+    /// All of it.
+    pub(super) fn total(&self) -> Weights {
+        self.ribs.iter().fold(self.top, |sum, rib| sum + rib.total)
+    }
+}
+
+/// An end of a ridge, where hips or valleys meet, with what comes together there.
 #[derive(Debug)]
 pub(super) struct Apex {
     pub(super) at: Spot,
     pub(super) total: Weights,
+    /// The number of its meeting, of valleys.
+    pub(super) meeting: Option<usize>,
 }
 
 /// A wall that may stand up to the roof: how high over the plate.
@@ -55,18 +81,28 @@ pub(super) struct Ribs {
     pub(super) all: Vec<Rib>,
     pub(super) apexes: Vec<Apex>,
     walls: Vec<WallUp>,
+    /// By meeting, which valley runs on to the main ridge.
+    long: Vec<Option<usize>>,
     /// Purlins of which nobody saw what holds them.
     pub(super) bare: Vec<usize>,
 }
 
 impl Ribs {
-    pub(super) fn of(here: &Storey<'_>, above: Option<&Storey<'_>>, number: usize, roof: &Roof, shape: &Shape) -> Self {
+    pub(super) fn of(
+        here: &Storey<'_>,
+        above: Option<&Storey<'_>>,
+        number: usize,
+        roof: &Roof,
+        shape: &Shape,
+        joined: &mut Joined,
+    ) -> Self {
         let mut ribs = Self::default();
         let level = here.level;
+        let meetings = &joined.meetings;
         let mut rib = |kind, a: Spot, b: Spot, purlin| {
             let length = geometry::apart(a, b).0;
             if length > EPS {
-                ribs.all.push(Rib { kind, a, b, carrier: Carrier::new(length), purlin });
+                ribs.all.push(Rib { kind, a, b, carrier: Carrier::new(length), purlin, valley: None });
             }
         };
         if let Some((a, b)) = shape.ridge.filter(|_| roof.frame == RoofFrame::RidgeBeam) {
@@ -76,16 +112,13 @@ impl Ribs {
         for hip in &shape.hips {
             rib(RibKind::Hip, hip.foot, hip.apex, None);
             if apexes.iter().all(|apex| geometry::apart(apex.at, hip.apex).0 > AT_APEX) {
-                apexes.push(Apex { at: hip.apex, total: Weights::default() });
+                apexes.push(Apex { at: hip.apex, total: Weights::default(), meeting: None });
             }
         }
-        let polygons: Vec<(usize, &[Vec<Point>])> = level
-            .roofs
-            .iter()
-            .enumerate()
-            .filter(|(_, it)| it.frame != RoofFrame::OverFramed)
-            .map(|(i, it)| (i, here.around.polygons(&it.region)))
-            .collect();
+        let roofs = level.roofs.iter().enumerate().filter(|(_, it)| it.frame != RoofFrame::OverFramed);
+        let mut polygons: Vec<(usize, Vec<Vec<Point>>)> =
+            roofs.map(|(i, _)| (i, meetings.footprint(level, i))).collect();
+        polygons.sort_by_key(|(i, _)| meetings.rank(*i));
         let mut bare = Vec::new();
         for (i, purlin) in level.purlins.iter().enumerate() {
             // It is under the last roof that covers its middle.
@@ -103,6 +136,26 @@ impl Ribs {
             }
         }
         ribs.bare = bare;
+        for header in shape.facets.iter().flat_map(|facet| facet.dormers.iter().flat_map(|it| it.headers(&facet.frame)))
+        {
+            let carrier = Carrier::new(geometry::apart(header.0, header.1).0);
+            ribs.all.push(Rib { kind: RibKind::Header, a: header.0, b: header.1, carrier, purlin: None, valley: None });
+        }
+        for (i, (meeting, gathered)) in meetings.all.iter().zip(&mut joined.gathered).enumerate() {
+            if meeting.wing == number || meeting.main == number {
+                let mut carriers: Vec<(usize, Carrier)> =
+                    gathered.ribs.iter_mut().map(core::mem::take).enumerate().collect();
+                // The one that runs on first, so that of two at one place the same is kept in a mirrored house.
+                carriers.sort_by_key(|(side, _)| meeting.long.is_none_or(|(long, _)| long != *side));
+                for (side, carrier) in carriers {
+                    let (a, b, valley) = (meeting.foot(side), meeting.head(side), Some((i, side)));
+                    ribs.all.push(Rib { kind: RibKind::Valley, a, b, carrier, purlin: None, valley });
+                }
+                let total = core::mem::take(&mut gathered.top);
+                apexes.push(Apex { at: meeting.apex, total, meeting: Some(i) });
+            }
+        }
+        ribs.long = meetings.all.iter().map(|it| it.long.map(|(side, _)| side)).collect();
         ribs.apexes = apexes;
         ribs.walls = walls_up(level, level.height, Bearer::Wall).collect();
         if let Some(above) = above {
@@ -128,14 +181,46 @@ impl Ribs {
         self.all.get(i).map(|rib| rib.kind)
     }
 
-    /// Whether rafters end there: at a hip or valley.
+    /// Whether rafters end there: at a hip, valley or header.
     pub(super) fn ends_rafters(&self, on: Bearer) -> bool {
-        matches!(self.kind(on), Some(RibKind::Hip))
+        matches!(self.kind(on), Some(RibKind::Hip | RibKind::Valley | RibKind::Header))
+    }
+
+    /// Whether it is a header at an opening.
+    pub(super) fn is_header(&self, on: Bearer) -> bool {
+        self.kind(on) == Some(RibKind::Header)
+    }
+
+    /// Whether it is a valley, or the top of one.
+    pub(super) fn is_valley(&self, on: Bearer) -> bool {
+        match on {
+            Bearer::Apex(i) => self.apexes.get(i).is_some_and(|apex| apex.meeting.is_some()),
+            on => self.kind(on) == Some(RibKind::Valley),
+        }
+    }
+
+    /// Whether it is a valley that runs on to the main ridge, so that rafters between it and the other go on past it.
+    pub(super) fn runs_on(&self, on: Bearer) -> bool {
+        let Bearer::Rib(i) = on else { return false };
+        let valley = self.all.get(i).and_then(|rib| rib.valley);
+        valley.is_some_and(|(meeting, side)| self.long.get(meeting) == Some(&Some(side)))
+    }
+
+    /// A wall that stands up to a place at a height over the plate, and where along it.
+    pub(super) fn wall_under(&self, at: Spot, height: f64) -> Option<(Bearer, f64)> {
+        self.walls.iter().filter(|wall| self.reaches(wall.on, height)).find_map(|wall| {
+            let frame = Frame::from_to(wall.a, wall.b)?;
+            let ((start, line), (t, s)) = (frame.local(wall.a), frame.local(at));
+            let (along, length) = ((t - start).0, geometry::apart(wall.a, wall.b).0);
+            let under = along > -UP_TO && along < length + UP_TO && (s - line).0.abs() < wall.reach + EPS;
+            under.then_some((wall.on, along.clamp(0.0, length)))
+        })
     }
 
     /// The end of the ridge at a place, if one is there.
     pub(super) fn apex_at(&self, at: Spot) -> Option<usize> {
-        let reach = if self.apexes.len() == 1 { AT_POINT } else { AT_APEX };
+        let pointed = matches!(self.apexes.as_slice(), [one] if one.meeting.is_none());
+        let reach = if pointed { AT_POINT } else { AT_APEX };
         self.apexes.iter().position(|apex| geometry::apart(apex.at, at).0 <= reach)
     }
 

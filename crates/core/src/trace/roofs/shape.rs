@@ -2,8 +2,10 @@
 //! no walls and no loads here.
 
 use super::super::strips::{Cover, EPS};
+use super::dormers::Dormer;
+use super::meet::Meetings;
 use crate::geometry::{Frame, Spot};
-use crate::plan::{Level, Roof, RoofForm, RoofFrame};
+use crate::plan::{Level, Roof, RoofForm};
 use crate::units::Feet;
 
 /// Corners that are off a rectangle by less than this are on it, in feet.
@@ -33,7 +35,7 @@ impl Section {
     }
 
     /// Across a whole roof, from eave to eave.
-    fn across(roof: &Roof, (lo, hi): (f64, f64), ridge_at: Option<f64>) -> Self {
+    pub(super) fn across(roof: &Roof, (lo, hi): (f64, f64), ridge_at: Option<f64>) -> Self {
         let rise = roof.rise.inches() / 12.0;
         let middle = (lo + hi) / 2.0;
         let inside = ridge_at.filter(|t| *t > lo + EPS && *t < hi - EPS);
@@ -106,6 +108,8 @@ pub(super) struct Facet {
     pub(super) section: Section,
     /// How far the rafters go on past the ends of the cover.
     pub(super) overhang: f64,
+    /// The openings in it, which the cover has not.
+    pub(super) dormers: Vec<Dormer>,
 }
 
 /// What a hip roof's rafters lean on besides walls.
@@ -130,15 +134,15 @@ pub(super) struct Shape {
     pub(super) ridge: Option<(Spot, Spot)>,
     /// A hip that is not over a rectangle, so laid as a gable.
     pub(super) not_a_rectangle: bool,
+    /// Openings that are not framed.
+    pub(super) openings_left: usize,
 }
 
 impl Shape {
     /// The shape of roof `number` of a level; later roofs take what they cover, unless they are built on top of it.
-    pub(super) fn of(level: &Level, number: usize) -> Option<Self> {
+    pub(super) fn of(level: &Level, number: usize, meetings: &Meetings) -> Option<Self> {
         let roof = level.roofs.get(number)?;
-        let region: Vec<Vec<Spot>> = spots(&level.polygons(&roof.region));
-        let later = level.roofs.iter().skip(number + 1).filter(|it| it.frame != RoofFrame::OverFramed);
-        let taken: Vec<Vec<Spot>> = later.flat_map(|it| spots(&level.polygons(&it.region))).collect();
+        let (region, taken) = (meetings.region(level, number), meetings.taken(level, number));
         if roof.form == RoofForm::Hip
             && let Some(shape) = Self::hip(roof, &region, &taken)
         {
@@ -152,10 +156,13 @@ impl Shape {
         let section = Section::across(roof, reach, ridge_at);
         let ridge = section.ridge.map(|t| (frame.spot(Feet(t), Feet(lo)), frame.spot(Feet(t), Feet(hi))));
         let overhang = roof.overhang.feet().0;
-        let cover = Cover::of(&frame, &region, &taken);
-        let facets = vec![Facet { frame, cover, section: section.clone(), overhang }];
+        let dormers = Dormer::all(roof, &frame, &section, &region, &taken);
+        let openings_left = roof.openings.len() - dormers.len();
+        let holes = dormers.iter().map(|it| it.corners(&frame));
+        let cover = Cover::of(&frame, &region, &taken.iter().cloned().chain(holes).collect::<Vec<_>>());
+        let facets = vec![Facet { frame, cover, section: section.clone(), overhang, dormers }];
         let not_a_rectangle = roof.form == RoofForm::Hip;
-        Some(Self { facets, whole, section, frame, overhang, hips: Vec::new(), ridge, not_a_rectangle })
+        Some(Self { facets, whole, section, frame, overhang, hips: Vec::new(), ridge, not_a_rectangle, openings_left })
     }
 
     /// Four slopes over a rectangle: between the ends of the ridge rafters lie in pairs, beyond them they run to the hips.
@@ -199,7 +206,7 @@ impl Shape {
         let facet = |frame: Frame, corners: &[(f64, f64)], section: Section| {
             let corners: Vec<Spot> = corners.iter().map(|at| spot(at.0, at.1)).collect();
             let cover = Cover::of(&frame, &[corners], taken);
-            Facet { frame, cover, section, overhang: 0.0 }
+            Facet { frame, cover, section, overhang: 0.0, dormers: Vec::new() }
         };
         let mut facets = Vec::with_capacity(7);
         if !pointed {
@@ -222,8 +229,9 @@ impl Shape {
         }
         let corners = [(t0, s0), (t1, s0), (t1, s1), (t0, s1)].map(|at| spot(at.0, at.1)).to_vec();
         let whole = Cover::of(&frame, &[corners], taken);
+        let openings_left = roof.openings.len();
         let ridge = (!pointed).then(|| (spot(tm, sa), spot(tm, sb)));
-        Some(Self { facets, whole, section, frame, overhang: 0.0, hips, ridge, not_a_rectangle: false })
+        Some(Self { facets, whole, section, frame, overhang: 0.0, hips, ridge, not_a_rectangle: false, openings_left })
     }
 }
 
@@ -249,7 +257,7 @@ mod tests {
     /// 169 square feet, each of the four side triangles 13 x 13 / 2 = 84.5, the part in pairs (42 - 26) x 26 = 416.
     #[test]
     fn a_hip_of_40_by_24_ft_has_two_ends_of_169_square_feet() {
-        let shape = Shape::of(&level(RoofForm::Hip, 1.0), 0).unwrap();
+        let shape = Shape::of(&level(RoofForm::Hip, 1.0), 0, &Meetings::default()).unwrap();
         let mut areas: Vec<f64> = shape.facets.iter().map(|facet| facet.cover.area()).collect();
         areas.sort_by(f64::total_cmp);
         for (got, want) in areas.iter().zip([84.5, 84.5, 84.5, 84.5, 169.0, 169.0, 416.0]) {
@@ -266,7 +274,7 @@ mod tests {
             0.0,
         );
         level.roofs[0].rise = Ticks::from_sixteenths(24 * 16);
-        let section = Shape::of(&level, 0).unwrap().section;
+        let section = Shape::of(&level, 0, &Meetings::default()).unwrap().section;
         // y runs from 0 to 24 ft, seen from the ridge's square: heights at the knee and at the ridge.
         let eave = section.breaks[0] - 4.0;
         assert!((section.height(eave + 4.0) - 8.0).abs() < 1e-9);
