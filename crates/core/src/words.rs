@@ -3,7 +3,7 @@
 
 use crate::ids::{ElementId, FieldId, LevelId};
 use crate::loads::{Combination, Kind, Site, SnowEdition, Surface, Thing};
-use crate::plan::{Element, Grade, Level, Plan, PostKind, Roof, RoofForm, RoofFrame, Side, Use, Wall};
+use crate::plan::{Element, Grade, Level, Over, Plan, PostKind, Roof, RoofForm, RoofFrame, Side, Use, Wall};
 use crate::tape::{self, Tape};
 use crate::trace::{Node, Origin, Role};
 use crate::units::{Feet, Plf, Pounds, Psf, SquareFeet, Ticks};
@@ -280,6 +280,16 @@ pub const fn thing(thing: Thing) -> &'static str {
         Thing::MasonryStove => "Masonry stove",
         Thing::Chimney => "Chimney",
         Thing::StoneFloor => "Stone floor",
+    }
+}
+
+/// What stands over an opening in a roof.
+#[must_use]
+pub const fn over_roof(over: Over) -> &'static str {
+    match over {
+        Over::Glass => "skylight",
+        Over::GableDormer => "gable dormer",
+        Over::ShedDormer => "shed dormer",
     }
 }
 

@@ -7,11 +7,12 @@ use std::collections::BTreeMap;
 use joistwise_core::geometry;
 use joistwise_core::ids::{ElementId, LevelId};
 use joistwise_core::plan::{
-    Edit, EditError, Element, Footing, FootingShape, JoistField, MemberError, Opening, Plan, Point, Roof, RoofForm,
-    RoofFrame, TrussMake, Wall, WallEnd, Way, Webs,
+    Edit, EditError, Element, Footing, FootingShape, JoistField, Meets, MemberError, Opening, Over, Plan, Point, Roof,
+    RoofForm, RoofFrame, RoofOpening, TrussMake, Wall, WallEnd, Way, Webs,
 };
 use joistwise_core::tape::{self, Bare, NotRead, Tape};
 use joistwise_core::units::{Pounds, Psf, Ticks};
+use joistwise_core::words;
 use serde::Serialize;
 use serde::de::DeserializeOwned;
 
@@ -31,6 +32,10 @@ pub(super) enum FormError {
     Edit(#[from] EditError),
     #[error("'{0}' is not a load: write pounds a square foot, like 20, or leave it empty for the usual one")]
     Load(String),
+    #[error(
+        "'{0}' is not an opening: write a corner to the corner across and what is over it, like 12'; 3' to 18'; 9', shed dormer 4'"
+    )]
+    RoofOpening(String),
     #[error("'{0}' is not a factor: write a number, like 1.1, or leave it empty for 1")]
     Factor(String),
     #[error("'{0}' is not a weight: write pounds, like 900, or leave it empty for the usual one")]
@@ -123,10 +128,14 @@ pub(super) fn values(plan: &Plan, part: ElementId, tape: Tape) -> Values {
                 RoofForm::Gambrel { lower_run, upper_rise } => ("gambrel", Some((lower_run, upper_rise))),
             };
             let slopes = slopes.map(|(run, rise)| [("lower_run", long(run)), ("upper_rise", tape::in_fraction(rise))]);
+            let valley = (roof.meets == Meets::Valley)
+                .then(|| [("long_valley", roof.long_valley.map(place).unwrap_or_default())]);
             let own = Values::from([
                 ("form", form.to_owned()),
                 ("ridge_at", roof.ridge_at.map(place).unwrap_or_default()),
                 ("frame", frame_word(roof.frame).to_owned()),
+                ("meets", word(&roof.meets)),
+                ("openings", roof.openings.iter().map(|it| opening_words(it, tape)).collect::<Vec<_>>().join("\n")),
                 ("ridge", way(roof.ridge)),
                 ("rise", tape::in_fraction(roof.rise)),
                 ("overhang", short(roof.overhang)),
@@ -135,7 +144,8 @@ pub(super) fn values(plan: &Plan, part: ElementId, tape: Tape) -> Values {
                 ("known", word(&roof.known)),
                 ("dead", roof.dead.map(|psf| psf.0.to_string()).unwrap_or_default()),
             ]);
-            own.into_iter().chain([made, slopes].into_iter().flatten().flatten()).collect()
+            let more = [made, slopes].into_iter().flatten().flatten();
+            own.into_iter().chain(more).chain(valley.into_iter().flatten()).collect()
         }
         Element::Purlin(purlin) => Values::from([
             ("a", place(purlin.a)),
@@ -350,6 +360,12 @@ pub(super) fn roof_with(mut roof: Roof, key: &str, text: &str) -> Result<Roof, F
             RoofForm::Gambrel { upper_rise, .. } => *upper_rise = tape::read_as(text, Bare::Inches)?,
             _ => return Err(FormError::NoSuchValue(key.to_owned())),
         },
+        ("meets", _) => roof.meets = meant(text)?,
+        ("long_valley", _) => roof.long_valley = unless_empty(text, place)?,
+        ("openings", _) => {
+            let lines = text.lines().filter(|line| !line.trim().is_empty());
+            roof.openings = lines.map(opening_meant).collect::<Result<_, _>>()?;
+        }
         ("ridge_at", _) => roof.ridge_at = if text.trim().is_empty() { None } else { Some(place(text)?) },
         ("make", RoofFrame::Trusses { make, .. }) => *make = meant(text)?,
         ("webs", RoofFrame::Trusses { webs, .. }) => *webs = meant(text)?,
@@ -397,6 +413,27 @@ fn form_meant(word: &str, now: RoofForm) -> RoofForm {
         ("hip", _) => RoofForm::Hip,
         _ => RoofForm::Gable,
     }
+}
+
+/// An opening in a roof as one line: where, and what stands over it.
+fn opening_words(opening: &RoofOpening, tape: Tape) -> String {
+    let place = |at: Point| format!("{}; {}", tape::print(at.x, tape), tape::print(at.y, tape));
+    let front =
+        if opening.over == Over::Glass { String::new() } else { format!(" {}", tape::print(opening.front, tape)) };
+    format!("{} to {}, {}{front}", place(opening.from), place(opening.to), words::over_roof(opening.over))
+}
+
+/// The opening that a line stands for.
+fn opening_meant(line: &str) -> Result<RoofOpening, FormError> {
+    let wrong = || FormError::RoofOpening(line.trim().to_owned());
+    let (places, over) = line.split_once(',').ok_or_else(wrong)?;
+    let (from, to) = places.split_once(" to ").ok_or_else(wrong)?;
+    let over = over.trim();
+    let kinds = [Over::Glass, Over::GableDormer, Over::ShedDormer];
+    let named = |kind: &Over| over.strip_prefix(words::over_roof(*kind)).map(|rest| (*kind, rest.trim().to_owned()));
+    let (over, front) = kinds.iter().find_map(named).ok_or_else(wrong)?;
+    let front = if front.is_empty() { Ticks::default() } else { tape::read(&front)? };
+    Ok(RoofOpening { from: place(from)?, to: place(to)?, over, front })
 }
 
 /// A weight in pounds; none if empty: then the usual one counts.
@@ -500,7 +537,15 @@ mod tests {
         let ridge_at = Some(Point::feet(18, 12));
         let gambrel = crate::gesture::usual_roof(Way::X, RoofFrame::RidgeBeam, Grade::Told);
         let region = Region::Corners([(0, 0), (36, 0), (36, 24), (0, 24)].map(|(x, y)| Point::feet(x, y)).to_vec());
-        let gambrel = Roof { form, ridge_at, region, ..gambrel };
+        let opening = RoofOpening {
+            from: Point::feet(10, 2),
+            to: Point::feet(14, 8),
+            over: Over::ShedDormer,
+            front: Ticks::from_feet(4),
+        };
+        let (openings, meets) =
+            (vec![opening, RoofOpening { over: Over::Glass, front: Ticks::default(), ..opening }], Meets::Valley);
+        let gambrel = Roof { form, ridge_at, region, openings, meets, long_valley: ridge_at, ..gambrel };
         let plan = plan.with(&Edit::Add(level, Element::Roof(gambrel))).expect("a gambrel");
         let purlin = Purlin {
             id: PurlinId::from_number(0),

@@ -6,6 +6,7 @@ use joistwise_core::plan::{Level, Point, Roof, RoofForm, RoofFrame, TrussMake};
 use joistwise_core::tape;
 use joistwise_core::trace::{Node, RibKind, RibTrace, RoofTrace};
 use joistwise_core::units::Feet;
+use joistwise_core::words::over_roof;
 use joistwise_core::words::roof_name;
 
 use super::joists::{across_extent, intervals};
@@ -31,7 +32,9 @@ pub(crate) fn roofs(sheet: &mut Sheet) {
         };
         let eaves = on_sheet(if hips.is_empty() { eaves(level, roof) } else { around(&hips) });
         let ridges = on_sheet(ridge_lines(level, roof, trace));
-        let slopes = on_sheet(hips.iter().map(|hip| (hip.a, hip.b)).chain(breaks(level, roof)).collect());
+        let valleys = trace.into_iter().flat_map(|it| &it.ribs).filter(|rib| rib.kind == RibKind::Valley);
+        let slopes = hips.iter().copied().chain(valleys).map(|rib| (rib.a, rib.b));
+        let slopes = on_sheet(slopes.chain(breaks(level, roof)).collect());
         sheet.lines(eaves.clone(), Stroke::new(Ink::Eave, THIN).dash(Dash::Dashed).faint(0.7));
         sheet.lines(slopes, Stroke::new(Ink::Eave, FINE).dash(Dash::Centre).faint(0.8));
         if roof.frame == RoofFrame::RidgeBeam {
@@ -39,6 +42,7 @@ pub(crate) fn roofs(sheet: &mut Sheet) {
         } else if roof.form != RoofForm::Shed {
             sheet.lines(ridges.clone(), Stroke::new(Ink::Eave, THIN).dash(Dash::Centre).faint(0.8));
         }
+        openings(sheet, roof);
         caption(sheet, &words(roof), &ridges, &eaves);
     }
     let purlins: Vec<RibTrace> =
@@ -49,6 +53,19 @@ pub(crate) fn roofs(sheet: &mut Sheet) {
     let bare = level.purlins.iter().filter(|it| it.feet.is_none());
     let bare: Vec<[Screen; 2]> = bare.map(|it| [sheet.at(it.a), sheet.at(it.b)]).collect();
     sheet.lines(bare, Stroke::new(Ink::Eave, MEDIUM).dash(Dash::Dashed).faint(0.6));
+}
+
+/// The openings of a roof: the rafters between two headers are cut, and what stands over them is named.
+fn openings(sheet: &mut Sheet, roof: &Roof) {
+    for opening in &roof.openings {
+        let (from, to) = (opening.from, opening.to);
+        let corners = [from, Point::new(to.x, from.y), to, Point::new(from.x, to.y)].map(|at| sheet.at(at));
+        let stroke = Stroke::new(Ink::Eave, THIN).dash(Dash::Dashed);
+        sheet.polygon(corners.to_vec(), None, Some(stroke));
+        let [a, _, b, _] = corners;
+        let middle = (a + b) * 0.5;
+        sheet.wish(label(middle, over_roof(opening.over), Ink::Caption, SMALL), Rank::Note, Vec::new());
+    }
 }
 
 /// The ridges of a roof as it is traced: between the heads of its hips, if it has any.
