@@ -136,8 +136,9 @@ impl Work<'_> {
             && let Some((level, wall)) = self.plan.wall(id)
         {
             for roof in &level.roofs {
-                let lands = into.iter().any(|link| link.from == Node::Roof(roof.id));
-                if !lands && wall.side == Side::Inside {
+                // Roof comes down on it by itself, or by way of purlins, joists and walls above.
+                let lands = into.iter().any(|link| link.weights.roof_live.0.abs() > 1e-6);
+                if !lands && rungs.is_empty() && wall.side == Side::Inside {
                     let note = match roof.frame {
                         RoofFrame::Trusses { .. } => "trusses bear at their ends: goes to the outside walls",
                         RoofFrame::RidgeBoard => "ties hold: goes to the outside walls",
