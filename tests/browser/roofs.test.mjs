@@ -77,6 +77,15 @@ for (const device of DEVICES) {
     await change(page, 'frame', 'ridge_beam');
     await reads(page, '#card-sentence', /ridge beam/);
     await reads(page, '[data-figure="Ridge beam"]', /^40' 0" long/);
+    // Slate and wood shingles from the list, 10 + 3 psf on a slope of 6 in 12: 13 x sqrt(1.25) = 14.5 psf on plan; then as it was.
+    for (const layer of ['slate roofing', 'wood shingles']) {
+      await page.locator('[data-add-layer]').selectOption(layer);
+    }
+    await reads(page, '[data-figure="Dead load on plan"]', /^1[45] psf$/);
+    await reads(page, '#card-figures', /slate roofing 10 psf .*\+ wood shingles 3 psf/);
+    await shot(page, `roof-layers-${device.name}`);
+    await change(page, 'layers', '');
+    await reads(page, '[data-figure="Dead load on plan"]', /^17 psf$/);
     await fold(page);
     await shot(page, `roof-ridge-beam-${device.name}`);
     // A rafter of 13 ft with 1 ft of eave: moments about the eave wall give (13^2 - 1^2) / (2 x 13) ft to the ridge.

@@ -414,3 +414,22 @@ fn a_bearing_wall_along_joists_asks_for_doubled_joists() {
     assert!(upper.stretches.iter().any(|it| it.role.carries()));
     assert!(upper.cautions.iter().any(|it| matches!(it, Caution::AlongJoists { .. })), "{:?}", upper.cautions);
 }
+
+/// Layers of the list: framing 2 psf, lath and plaster 10, 1 in of hardwood 4 (introductory structural notes, SEEN; ASCE 7 Table
+/// C3.1-1a, MEMORY): 16 psf on the deck, 12 ft of it on the middle wall.
+#[test]
+fn a_deck_of_framing_plaster_and_hardwood_weighs_16_psf() {
+    let layers: Vec<_> = ["framing 2x8 at 16 in", "lath and plaster, 3/4 to 1 in", "1 in hardwood flooring"]
+        .map(|what| what.parse().expect("in the list"))
+        .to_vec();
+    let house = draft().outside(36, 24).inside("W", (0, 12), (36, 12)).joists(Way::Y, Joints::Lap);
+    let plan = house.with(|level| level.fields.iter_mut().for_each(|it| it.layers.clone_from(&layers))).done();
+    let trace = trace(&plan);
+    close("dead plf", line_at(&plan, &trace, "W", 18.0).dead.0, 12.0 * 16.0);
+    assert!(trace.ledger.worst_share_off() < 1e-12);
+    let again = Plan::from_json(&plan.to_json()).expect("sound");
+    assert_eq!(again, plan, "layers are kept in the file");
+    let other = plan.to_json().replace("1 in hardwood flooring", "1 in gold leaf");
+    let refused = Plan::from_json(&other).expect_err("no such layer").to_string();
+    assert!(refused.contains("gold leaf"), "{refused}");
+}

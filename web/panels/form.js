@@ -1,5 +1,5 @@
 // The values of the chosen part as a form: captions from the page, values from the sheet, one change at a time.
-import { all, byId, fill, watch } from './dom.js';
+import { all, byId, fill, make, watch } from './dom.js';
 
 export function form(page) {
   const place = byId('card-form');
@@ -7,6 +7,11 @@ export function form(page) {
 
   place.addEventListener('change', (event) => {
     const { key } = event.target.dataset;
+    if (event.target.matches('[data-add-layer]')) {
+      const lines = place.querySelector('[data-key="layers"]').value;
+      page.ask({ set: { key: 'layers', value: `${lines}\n${event.target.value}` } });
+      event.target.value = '';
+    }
     if (key) page.ask({ set: { key, value: event.target.value } });
   });
   place.addEventListener('click', (event) => {
@@ -23,6 +28,13 @@ export function form(page) {
     if (row && event.target.matches('input')) act(row.dataset.part);
   });
 
+  /** The published layers as choices: name and weight. */
+  function layers() {
+    const words = page.sheet.layers();
+    const names = words.filter((_, i) => i % 2 === 0);
+    return names.map((name, i) => make('option', { value: name }, `${name}: ${words[2 * i + 1]} psf`));
+  }
+
   function act(what) {
     const typed = (name) => place.querySelector(`[data-${name}]`);
     if (what === 'remove') page.ask('remove');
@@ -37,8 +49,10 @@ export function form(page) {
 
   return ({ chosen }) => {
     if (differs(chosen?.part, chosen?.moves, chosen?.lowest)) {
-      const parts = chosen ? [`form-${chosen.part.kind}`, 'form-move'] : [];
+      const built = ['wall', 'field', 'roof'].includes(chosen?.part.kind) ? ['form-layers'] : [];
+      const parts = chosen ? [`form-${chosen.part.kind}`, ...built, 'form-move'] : [];
       place.replaceChildren(...parts.map((id) => byId(id).content.cloneNode(true)));
+      for (const one of all('[data-add-layer]', place)) one.append(...layers());
       for (const one of all('[data-part="move"]', place)) one.hidden = !chosen.moves;
       for (const one of all('[data-lowest]', place)) one.hidden = !chosen.lowest;
     }

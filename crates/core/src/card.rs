@@ -6,7 +6,8 @@ use serde::Serialize;
 
 use crate::ids::{BeamId, ElementId, FieldId, PostId, PurlinId, RoofId, ThingId, WallId};
 use crate::ladder::{self, load_word};
-use crate::loads::{ByKind, Kind, LineLoads, Weights, heaviest};
+use crate::loads::layers::Listed;
+use crate::loads::{ByKind, Kind, LineLoads, Mark, Weights, heaviest};
 use crate::path::{Path, Start, path};
 use crate::plan::{Element, Grade, Joints, Plan, RoofForm, RoofFrame, Side, Stands, Use};
 use crate::tape::Tape;
@@ -524,8 +525,8 @@ impl Work<'_> {
             Figure { label: "Live load".to_owned(), value: words::psf(live.value), how: live.source.to_owned() },
             Figure {
                 label: "Dead load".to_owned(),
-                value: words::psf(field.dead.unwrap_or(dead.value)),
-                how: if field.dead.is_some() { "typed for this house".to_owned() } else { dead.source.to_owned() },
+                value: words::psf(field.weighs()),
+                how: built_up(field.dead.is_some(), &field.layers, dead.source),
             },
         ];
         Some(Card {
@@ -555,7 +556,6 @@ impl Work<'_> {
         };
         let dead = crate::loads::roof_dead();
         let rise = roof.rise.inches() / 12.0;
-        let typed = roof.dead.is_some();
         let mut figures = vec![
             Figure {
                 label: "Span".to_owned(),
@@ -565,7 +565,10 @@ impl Work<'_> {
             Figure {
                 label: "Dead load on plan".to_owned(),
                 value: words::psf(trace.dead_on_plan),
-                how: format!("on the slope, over its cosine; {}", if typed { "typed" } else { dead.source }),
+                how: format!(
+                    "on the slope, over its cosine; {}",
+                    built_up(roof.dead.is_some(), &roof.layers, dead.source)
+                ),
             },
             Figure {
                 label: "Roof live load".to_owned(),
@@ -725,6 +728,22 @@ impl Work<'_> {
 }
 
 /// "the roof, the ceiling and a wall above".
+/// Where a dead load comes from: typed, layer by layer with its source, or the usual one's source.
+fn built_up(typed: bool, layers: &[Listed], usual: &str) -> String {
+    if typed {
+        return "typed for this house".to_owned();
+    }
+    if layers.is_empty() {
+        return usual.to_owned();
+    }
+    let one = |it: &Listed| {
+        let layer = it.layer();
+        let mark = if layer.mark == Mark::Memory { ", from memory" } else { "" };
+        format!("{} {} ({}{mark})", layer.what, words::psf(layer.psf), layer.source)
+    };
+    layers.iter().map(one).collect::<Vec<_>>().join(" + ")
+}
+
 fn listed(parts: &[&str]) -> String {
     match parts {
         [] => "load".to_owned(),

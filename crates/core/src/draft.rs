@@ -189,6 +189,7 @@ impl Draft {
             joints,
             used_as: Use::Living,
             dead: None,
+            layers: Vec::new(),
             known: Grade::Seen,
         };
         self.with(|level| level.fields.push(field))
@@ -283,6 +284,7 @@ impl Draft {
             spacing: Ticks::from_feet(2),
             member: Member::sawn(2, 8),
             dead: None,
+            layers: Vec::new(),
             known: Grade::Seen,
         };
         self.with(|level| level.roofs.push(roof))
@@ -385,6 +387,7 @@ impl Draft {
             built: Default::default(),
             studs: Default::default(),
             truss_bearing: false,
+            layers: Vec::new(),
             height: None,
         }
     }

@@ -6,7 +6,8 @@
 use serde::{Deserialize, Serialize};
 
 use crate::ids::{BeamId, ElementId, FieldId, FloorOpeningId, FootingId, LevelId, OpeningId, PostId, WallId};
-use crate::loads::Site;
+use crate::loads::layers::{Listed, weighs};
+use crate::loads::{Site, deck_dead};
 use crate::units::{Psf, Ticks};
 
 mod edit;
@@ -464,9 +465,20 @@ pub struct JoistField {
     /// Their own dead load where it differs from the usual one for the use.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub dead: Option<Psf>,
+    /// What it is built up of, by the list of layers; a typed dead load counts before it.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub layers: Vec<Listed>,
     /// How their direction is known.
     #[serde(default)]
     pub known: Grade,
+}
+
+impl JoistField {
+    /// What a square foot of the deck weighs.
+    #[must_use]
+    pub fn weighs(&self) -> Psf {
+        weighs(self.dead, &self.layers, deck_dead(self.used_as).value)
+    }
 }
 
 /// An opening in a deck: a stair or a chimney. Headers and trimmers around it are found by the trace.

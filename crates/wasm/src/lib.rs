@@ -7,6 +7,7 @@ use std::cell::{Cell, RefCell};
 use std::rc::Rc;
 
 use joistwise_core::geometry::Spot;
+use joistwise_core::loads::layers::LAYERS;
 use joistwise_core::units::Feet;
 use serde::Serialize as _;
 use wasm_bindgen::JsCast as _;
@@ -112,6 +113,12 @@ impl Sheet {
         let spot = Spot { x: Feet(east_ft), y: Feet(north_ft) };
         let Screen { x, y } = self.inner.app.borrow().view().view.screen_from_plan(spot);
         vec![x, y]
+    }
+
+    /// The published layers of which a deck, roof or wall may be built up: name and pounds a square foot, in turn.
+    #[must_use]
+    pub fn layers(&self) -> Vec<String> {
+        LAYERS.iter().flat_map(|layer| [layer.what.to_owned(), layer.psf.0.to_string()]).collect()
     }
 
     /// The sheet as an SVG drawing.

@@ -24,6 +24,7 @@ fn partition(a: Point, b: Point) -> Wall {
         built: Built::default(),
         studs: Studs::default(),
         truss_bearing: false,
+        layers: Vec::new(),
         height: None,
     }
 }

@@ -10,6 +10,10 @@
 //! assert_eq!(build_up(&ceiling), Psf(12.0));
 //! ```
 
+use core::str::FromStr;
+
+use serde::{Deserialize, Serialize};
+
 use super::Mark;
 use crate::units::Psf;
 
@@ -86,6 +90,64 @@ pub const LAYERS: [Layer<'static>; 40] = [
     memory("insulation, loose or batt, each inch", 0.2, ASCE),
     memory("granite or stone counter 1 1/4 in", 19.0, PRACTICE),
 ];
+
+/// A layer of the list, as a house file names it.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(try_from = "String", into = "String")]
+pub struct Listed(Layer<'static>);
+
+/// A name that is not in the list.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+#[error("'{0}' is not a layer of the list")]
+pub struct NotListed(String);
+
+impl Listed {
+    /// The layer.
+    #[must_use]
+    pub const fn layer(&self) -> &Layer<'static> {
+        &self.0
+    }
+}
+
+impl FromStr for Listed {
+    type Err = NotListed;
+
+    fn from_str(what: &str) -> Result<Self, NotListed> {
+        layer(what.trim()).map(Self).ok_or_else(|| NotListed(what.trim().to_owned()))
+    }
+}
+
+impl TryFrom<String> for Listed {
+    type Error = NotListed;
+
+    fn try_from(what: String) -> Result<Self, NotListed> {
+        what.parse()
+    }
+}
+
+impl From<Listed> for String {
+    fn from(listed: Listed) -> Self {
+        listed.0.what.to_owned()
+    }
+}
+
+#[cfg(feature = "schema")]
+impl schemars::JsonSchema for Listed {
+    fn schema_name() -> std::borrow::Cow<'static, str> {
+        "Layer".into()
+    }
+
+    fn json_schema(_: &mut schemars::SchemaGenerator) -> schemars::Schema {
+        schemars::json_schema!({ "type": "string", "enum": LAYERS.map(|layer| layer.what).to_vec() })
+    }
+}
+
+/// What a part weighs a square foot: the figure that was typed for it, else its layers together, else the usual one.
+#[must_use]
+pub fn weighs(typed: Option<Psf>, layers: &[Listed], usual: Psf) -> Psf {
+    let sum = || layers.iter().map(|listed| listed.0.psf).sum();
+    typed.unwrap_or_else(|| if layers.is_empty() { usual } else { sum() })
+}
 
 /// A published layer by its name.
 #[must_use]

@@ -232,6 +232,7 @@ impl Plan {
                 built: Default::default(),
                 studs: Default::default(),
                 truss_bearing: false,
+                layers: Vec::new(),
                 height: None,
             });
             number += 1;

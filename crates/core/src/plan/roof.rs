@@ -4,6 +4,8 @@ use serde::{Deserialize, Serialize};
 
 use super::{Grade, Member, Point, Region, Way};
 use crate::ids::{PurlinId, RoofId};
+use crate::loads::layers::{Listed, weighs};
+use crate::loads::roof_dead;
 use crate::units::{Inches, Psf, Ticks};
 
 /// Who made the trusses.
@@ -191,12 +193,21 @@ pub struct Roof {
     /// Dead load on the slope where it differs from the usual one.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub dead: Option<Psf>,
+    /// What it is built up of, by the list of layers; a typed dead load counts before it.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub layers: Vec<Listed>,
     /// How the framing is known.
     #[serde(default)]
     pub known: Grade,
 }
 
 impl Roof {
+    /// What a square foot of its slope weighs.
+    #[must_use]
+    pub fn weighs(&self) -> Psf {
+        weighs(self.dead, &self.layers, roof_dead().value)
+    }
+
     /// Under this rise in a run of 12 in a ridge board is not enough (IRC R802.3, SEEN as quoted).
     pub const LEAST_FOR_A_BOARD: Inches = Inches(3.0);
 

@@ -4,7 +4,9 @@ use serde::{Deserialize, Serialize};
 
 use super::{Point, is_usual};
 use crate::ids::WallId;
-use crate::units::Ticks;
+use crate::loads::layers::{Listed, weighs};
+use crate::loads::wall_dead;
+use crate::units::{Psf, Ticks};
 
 /// Outside or inside.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
@@ -121,4 +123,15 @@ pub struct Wall {
     /// Whether a tag on the trusses, or their drawing, names it as a place where they bear.
     #[serde(default, skip_serializing_if = "is_usual")]
     pub truss_bearing: bool,
+    /// What it is built up of, by the list of layers.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub layers: Vec<Listed>,
+}
+
+impl Wall {
+    /// What a square foot of its face weighs.
+    #[must_use]
+    pub fn weighs(&self) -> Psf {
+        weighs(None, &self.layers, wall_dead(self.side, self.make, self.thickness).value)
+    }
 }

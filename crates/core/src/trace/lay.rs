@@ -10,7 +10,7 @@ use super::strips::{Cover, EPS, Length, Line, lines};
 use super::{HeldBy, Node, Origin};
 use crate::geometry::{self, Frame, Spot};
 use crate::ids::{FieldId, FloorOpeningId};
-use crate::loads::{AreaLoads, LineLoads, Weights, deck_dead, live};
+use crate::loads::{AreaLoads, LineLoads, Weights, live};
 use crate::plan::{FloorOpening, Joints, JoistField, Point, Use as DeckUse};
 use crate::reach;
 use crate::statics::Load;
@@ -73,7 +73,7 @@ pub(super) struct FieldWork {
 
 /// The area load of a field by kind.
 pub(super) fn area_loads(field: &JoistField) -> AreaLoads {
-    let mut psf = AreaLoads { dead: field.dead.unwrap_or(deck_dead(field.used_as).value), ..AreaLoads::default() };
+    let mut psf = AreaLoads { dead: field.weighs(), ..AreaLoads::default() };
     let people = live(field.used_as).value;
     match field.used_as {
         DeckUse::AtticStorage | DeckUse::AtticBare => psf.attic = people,

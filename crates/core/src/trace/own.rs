@@ -3,7 +3,7 @@
 use super::LinePart;
 use super::roofs;
 use crate::geometry::{self, Frame, Position, Spot};
-use crate::loads::{LineLoads, Weights, wall_dead};
+use crate::loads::{LineLoads, Weights};
 use crate::plan::{Gable, Level, RoofFrame, Side, Wall};
 use crate::units::{Feet, Plf, Psf, Ticks};
 
@@ -14,7 +14,7 @@ const ALONG: f64 = 0.05;
 
 /// Its line load, piece by piece from end `a`.
 pub(super) fn line(level: &Level, wall: &Wall) -> Vec<LinePart> {
-    let psf: Psf = wall_dead(wall.side, wall.make, wall.thickness).value;
+    let psf: Psf = wall.weighs();
     let length = geometry::length(wall.a, wall.b);
     let piece = |start: Feet, end: Feet, height: Feet| LinePart {
         start,

@@ -9,7 +9,7 @@
 
 use crate::geometry::{self, Frame, Position, Spot};
 use crate::ids::RoofId;
-use crate::loads::{AreaLoads, LineLoads, Weights, roof_dead};
+use crate::loads::{AreaLoads, LineLoads, Weights};
 use crate::plan::{Level, Point, Roof, RoofFrame};
 use crate::units::{Feet, Pounds, Psf};
 
@@ -111,7 +111,7 @@ impl Rider {
         }
         let polygons = shape::spots(&level.polygons(&roof.region));
         let cover = Cover::of(&Frame::of(roof.ridge), &polygons, &[]);
-        let dead = roof.dead.unwrap_or(roof_dead().value) * slope_factor(roof.rise.inches() / 12.0);
+        let dead = roof.weighs() * slope_factor(roof.rise.inches() / 12.0);
         let weight = Weights { dead: Pounds(dead.0 * cover.area()), ..Weights::default() };
         let at = polygons.first().and_then(|it| it.first()).copied()?;
         Some(Self { roof: roof.id, polygons, dead, weight, laid: Weights::default(), at })
@@ -161,7 +161,7 @@ fn one<'a>(
     joined: &mut Joined,
 ) -> RoofTrace {
     let rise = roof.rise.inches() / 12.0;
-    let dead_on_slope = roof.dead.unwrap_or(roof_dead().value);
+    let dead_on_slope = roof.weighs();
     let trace = RoofTrace {
         level: here.level.id,
         roof: roof.id,

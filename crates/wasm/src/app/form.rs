@@ -6,6 +6,7 @@ use std::collections::BTreeMap;
 
 use joistwise_core::geometry;
 use joistwise_core::ids::{ElementId, LevelId};
+use joistwise_core::loads::layers::{Listed, NotListed};
 use joistwise_core::plan::{
     Edit, EditError, Element, Footing, FootingShape, JoistField, Meets, MemberError, Opening, Over, Plan, Point, Roof,
     RoofForm, RoofFrame, RoofOpening, TrussMake, Wall, WallEnd, Way, Webs,
@@ -30,6 +31,8 @@ pub(super) enum FormError {
     Member(#[from] MemberError),
     #[error(transparent)]
     Edit(#[from] EditError),
+    #[error("{0}: pick it from the list of layers")]
+    Layer(#[from] NotListed),
     #[error("'{0}' is not a load: write pounds a square foot, like 20, or leave it empty for the usual one")]
     Load(String),
     #[error(
@@ -74,6 +77,7 @@ pub(super) fn values(plan: &Plan, part: ElementId, tape: Tape) -> Values {
             ("built", word(&wall.built)),
             ("studs", word(&wall.studs)),
             ("truss_bearing", wall.truss_bearing.to_string()),
+            ("layers", layer_lines(&wall.layers)),
             ("height", wall.height.map(long).unwrap_or_default()),
         ]),
         Element::Opening(opening) => Values::from([
@@ -114,6 +118,7 @@ pub(super) fn values(plan: &Plan, part: ElementId, tape: Tape) -> Values {
             ("use", word(&field.used_as)),
             ("known", word(&field.known)),
             ("dead", field.dead.map(|psf| psf.0.to_string()).unwrap_or_default()),
+            ("layers", layer_lines(&field.layers)),
         ]),
         Element::FloorOpening(_) => Values::new(),
         Element::Roof(roof) => {
@@ -143,6 +148,7 @@ pub(super) fn values(plan: &Plan, part: ElementId, tape: Tape) -> Values {
                 ("spacing", short(roof.spacing)),
                 ("known", word(&roof.known)),
                 ("dead", roof.dead.map(|psf| psf.0.to_string()).unwrap_or_default()),
+                ("layers", layer_lines(&roof.layers)),
             ]);
             let more = [made, slopes].into_iter().flatten().flatten();
             own.into_iter().chain(more).chain(valley.into_iter().flatten()).collect()
@@ -301,6 +307,7 @@ fn wall_with(mut wall: Wall, key: &str, text: &str) -> Result<Wall, FormError> {
         "built" => wall.built = meant(text)?,
         "studs" => wall.studs = meant(text)?,
         "truss_bearing" => wall.truss_bearing = text == "true",
+        "layers" => wall.layers = layers_meant(text)?,
         "height" => wall.height = unless_empty(text, tape::read)?,
         _ => return Err(FormError::NoSuchValue(key.to_owned())),
     }
@@ -342,6 +349,7 @@ pub(super) fn field_with(mut field: JoistField, key: &str, text: &str) -> Result
         "use" => field.used_as = meant(text)?,
         "known" => field.known = meant(text)?,
         "dead" => field.dead = load(text)?,
+        "layers" => field.layers = layers_meant(text)?,
         _ => return Err(FormError::NoSuchValue(key.to_owned())),
     }
     Ok(field)
@@ -376,6 +384,7 @@ pub(super) fn roof_with(mut roof: Roof, key: &str, text: &str) -> Result<Roof, F
         ("spacing", _) => roof.spacing = tape::read_as(text, Bare::Inches)?,
         ("known", _) => roof.known = meant(text)?,
         ("dead", _) => roof.dead = load(text)?,
+        ("layers", _) => roof.layers = layers_meant(text)?,
         _ => return Err(FormError::NoSuchValue(key.to_owned())),
     }
     Ok(roof)
@@ -413,6 +422,16 @@ fn form_meant(word: &str, now: RoofForm) -> RoofForm {
         ("hip", _) => RoofForm::Hip,
         _ => RoofForm::Gable,
     }
+}
+
+/// Layers, one a line.
+fn layer_lines(layers: &[Listed]) -> String {
+    layers.iter().map(|it| it.layer().what).collect::<Vec<_>>().join("\n")
+}
+
+/// The layers that lines of their names stand for.
+fn layers_meant(text: &str) -> Result<Vec<Listed>, FormError> {
+    text.lines().filter(|line| !line.trim().is_empty()).map(|line| Ok(line.parse()?)).collect()
 }
 
 /// An opening in a roof as one line: where, and what stands over it.

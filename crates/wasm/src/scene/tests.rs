@@ -57,6 +57,7 @@ fn inside(a: (i32, i32), b: (i32, i32)) -> Wall {
         built: Default::default(),
         studs: Default::default(),
         truss_bearing: false,
+        layers: Vec::new(),
         height: None,
     }
 }

@@ -90,6 +90,7 @@ fn inside_wall(a: Point, b: Point) -> Result<Wall, Refusal> {
         built: Default::default(),
         studs: Default::default(),
         truss_bearing: false,
+        layers: Vec::new(),
         height: None,
     })
 }
@@ -115,7 +116,18 @@ fn pad(at: Point) -> Footing {
 pub(crate) fn field(region: Region, along: Way, known: Grade, used_as: Use) -> JoistField {
     let id = FieldId::from_number(0);
     let (member, joints) = (Member::default(), Joints::NotSeen);
-    JoistField { id, region, along, member, spacing: JOIST_SPACING, joints, used_as, dead: None, known }
+    JoistField {
+        id,
+        region,
+        along,
+        member,
+        spacing: JOIST_SPACING,
+        joints,
+        used_as,
+        dead: None,
+        layers: Vec::new(),
+        known,
+    }
 }
 
 /// A gable roof over the outline, with the usual pitch, eaves and spacing.
@@ -136,6 +148,7 @@ pub(crate) fn usual_roof(ridge: Way, frame: RoofFrame, known: Grade) -> Roof {
         spacing: if trusses { Ticks::from_feet(2) } else { JOIST_SPACING },
         member: Member::default(),
         dead: None,
+        layers: Vec::new(),
         known,
     }
 }

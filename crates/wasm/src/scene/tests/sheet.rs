@@ -49,6 +49,7 @@ fn field() -> JoistField {
         joints: Joints::Lap,
         used_as: Use::AtticStorage,
         dead: None,
+        layers: Vec::new(),
         known: Grade::Seen,
     }
 }
@@ -71,6 +72,7 @@ fn the_ridge_runs_half_way_between_the_eaves_and_the_pointer_finds_the_roof_ther
         spacing: Ticks::from_sixteenths(16 * 16),
         member: Member::sawn(2, 6),
         dead: None,
+        layers: Vec::new(),
         known: Grade::Seen,
     };
     let plan = add(&plan, Element::Roof(roof));
