@@ -16,6 +16,9 @@ use crate::statics::Load;
 use crate::trace::carry::Sample;
 use crate::units::{Feet, Plf, Pounds, SquareFeet};
 
+/// A share under this many pounds is rounding: no reason for anything.
+const LITTLE: f64 = 1e-6;
+
 /// A line load that lands on the deck: a wall with nothing in line below.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct DeckLine {
@@ -278,6 +281,7 @@ fn deliver(
                     carrier.claim(seat.along - half, seat.along + half, Some(Origin::Roof), reason);
                 }
                 if let (Node::Wall(upper), Some((start, end))) = (tag, strip)
+                    && weights.all().0.abs() > LITTLE
                     && let Some(offset) = off_wall(storey, field, upper, (seat.at, length.s))
                     && let Some(carrier) = storey.carrier(seat.on)
                 {

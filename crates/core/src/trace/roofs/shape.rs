@@ -43,8 +43,10 @@ impl Section {
         let run = (ridge - lo).max(hi - ridge);
         match roof.form {
             RoofForm::Shed => {
-                let (low, high) = if ridge_at.is_some_and(|t| t < middle) { (hi, lo) } else { (lo, hi) };
-                let level = ridge_at.is_none().then_some(rise * (hi - lo) / 2.0);
+                // A place midway says nothing of which side is the high one.
+                let stated = ridge_at.filter(|t| (t - middle).abs() > EPS);
+                let (low, high) = if stated.is_some_and(|t| t < middle) { (hi, lo) } else { (lo, hi) };
+                let level = stated.is_none().then_some(rise * (hi - lo) / 2.0);
                 Self { level, ..Self::slope((low, 0.0), (high, rise * (hi - lo))) }
             }
             RoofForm::Gable | RoofForm::Hip => {
