@@ -8,7 +8,7 @@ use joistwise_core::draft::{Draft, at, corners, draft};
 use joistwise_core::ids::WallId;
 use joistwise_core::loads::{LineLoads, Thing, Weights};
 use joistwise_core::plan::{Gable, Joints, Make, Plan, Region, RoofFrame, Stands, TrussMake, Use, Way, Webs};
-use joistwise_core::trace::{Caution, Node, Origin, Problem, Trace, trace};
+use joistwise_core::trace::{Caution, Node, Origin, Problem, Reason, Trace, trace};
 use joistwise_core::units::{Feet, Pounds, Ticks};
 use joistwise_tests::{node, wall};
 
@@ -432,4 +432,27 @@ fn a_deck_of_framing_plaster_and_hardwood_weighs_16_psf() {
     let other = plan.to_json().replace("1 in hardwood flooring", "1 in gold leaf");
     let refused = Plan::from_json(&other).expect_err("no such layer").to_string();
     assert!(refused.contains("gold leaf"), "{refused}");
+}
+
+/// A 24 ft house, joists that lap over W at 12 ft and run on over V at 6 ft: what is seen at one wall is of that wall.
+#[test]
+fn what_was_seen_of_the_joists_over_one_wall_counts_before_their_field() {
+    let house = |of_v: Joints| {
+        let plan = draft().outside(36, 24).inside("W", (0, 12), (36, 12)).inside("V", (0, 6), (36, 6));
+        plan.wall(|wall| wall.joints = of_v).joists(Way::Y, Joints::Lap).done()
+    };
+    let plf = |plan: &Plan, name: &str| line_at(plan, &trace(plan), name, 18.0).all().0;
+    let (lapped, passed) = (house(Joints::Lap), house(Joints::RunThrough));
+    close("V under laps, plf", plf(&lapped, "V"), 6.0 * 50.0);
+    close("W under laps, plf", plf(&lapped, "W"), 9.0 * 50.0);
+    // Over V one piece goes 12 ft from the eave to W: 10/8 of its 6 ft spans on V, 3/8 of one on W.
+    close("V passed over, plf", plf(&passed, "V"), 1.25 * 6.0 * 50.0);
+    close("W beside it, plf", plf(&passed, "W"), (0.375 * 6.0 + 6.0) * 50.0);
+    let over = |name: &str| {
+        let trace = trace(&passed);
+        let reasons: Vec<Reason> =
+            wall(&passed, &trace, name).stretches.iter().flat_map(|it| it.reasons.clone()).collect();
+        reasons.iter().any(|reason| matches!(reason, Reason::JoistsPassOver { .. }))
+    };
+    assert!(over("V") && !over("W"));
 }

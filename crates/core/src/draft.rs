@@ -15,9 +15,9 @@ use crate::ids::{
 };
 use crate::loads::{Site, Thing};
 use crate::plan::{
-    Beam, FloorOpening, Footing, FootingShape, Gable, Grade, Header, HeavyThing, Joints, JoistField, Level, LevelKind,
-    Make, Meets, Member, Opening, OpeningKind, Over, Plan, PlanFile, Point, Post, PostKind, Purlin, Region, Roof,
-    RoofForm, RoofFrame, RoofOpening, Set, Side, Stands, Top, Use, Wall, Way,
+    Beam, FloorOpening, Footing, FootingShape, Grade, Header, HeavyThing, Joints, JoistField, Level, LevelKind, Make,
+    Meets, Member, Opening, OpeningKind, Over, Plan, PlanFile, Point, Post, PostKind, Purlin, Region, Roof, RoofForm,
+    RoofFrame, RoofOpening, Set, Side, Stands, Use, Wall, Way,
 };
 use crate::units::{Feet, Psf, Ticks};
 
@@ -374,21 +374,7 @@ impl Draft {
     }
 
     fn line(&mut self, name: String, a: Point, b: Point, inches: f64) -> Wall {
-        Wall {
-            id: WallId::from_number(self.number()),
-            name,
-            a,
-            b,
-            thickness: Ticks::from_inches(inches).unwrap_or_default(),
-            side: Side::Inside,
-            make: Make::Stud,
-            gable: Gable::No,
-            top: Top::Tight,
-            built: Default::default(),
-            studs: Default::default(),
-            truss_bearing: false,
-            layers: Vec::new(),
-            height: None,
-        }
+        let id = WallId::from_number(self.number());
+        Wall { id, name, thickness: Ticks::from_inches(inches).unwrap_or_default(), ..Wall::inside(a, b) }
     }
 }

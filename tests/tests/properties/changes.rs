@@ -1,9 +1,7 @@
 //! Changes of a plan and what they may not do: move other walls' loads, break a plan, touch the plan that was.
 
 use joistwise_core::ids::{ElementId, LevelId, WallId};
-use joistwise_core::plan::{
-    Built, Edit, Element, Gable, LevelKind, Make, Plan, Point, Side, Studs, Top, Wall, WallEnd,
-};
+use joistwise_core::plan::{Edit, Element, LevelKind, Plan, Point, Top, Wall, WallEnd};
 use joistwise_core::trace::{Trace, trace};
 use joistwise_core::units::Ticks;
 use proptest::prelude::*;
@@ -11,22 +9,7 @@ use proptest::sample::Index;
 
 /// A wall that carries nothing, whatever is over it: a gap was seen along its top.
 fn partition(a: Point, b: Point) -> Wall {
-    Wall {
-        id: WallId::from_number(0),
-        name: "Partition".to_owned(),
-        a,
-        b,
-        thickness: Ticks::from_sixteenths(72),
-        side: Side::Inside,
-        make: Make::Stud,
-        gable: Gable::No,
-        top: Top::Gap,
-        built: Built::default(),
-        studs: Studs::default(),
-        truss_bearing: false,
-        layers: Vec::new(),
-        height: None,
-    }
+    Wall { name: "Partition".to_owned(), top: Top::Gap, ..Wall::inside(a, b) }
 }
 
 /// The trace of a house with a partition on its lowest level, without the partition itself.

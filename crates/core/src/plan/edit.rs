@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::{Element, Gable, Level, LevelKind, Make, Plan, Point, Side, Top, Unsound, Wall};
+use super::{Element, Gable, Level, LevelKind, Make, Plan, Point, Side, Unsound, Wall};
 use crate::geometry;
 use crate::ids::{ElementId, LevelId, WallId};
 use crate::loads::Site;
@@ -221,19 +221,11 @@ impl Plan {
             let guessed = corners.len() == 4 && !under_ground && longest > shortest && length <= shortest;
             level.walls.push(Wall {
                 id: WallId(number),
-                name: String::new(),
-                a,
-                b,
                 thickness: Ticks::from_sixteenths(if under_ground { 8 * 16 } else { 6 * 16 + 8 }),
                 side: Side::Outside,
                 make: if under_ground { Make::Concrete } else { Make::Stud },
                 gable: if guessed { Gable::Guessed } else { Gable::No },
-                top: Top::Tight,
-                built: Default::default(),
-                studs: Default::default(),
-                truss_bearing: false,
-                layers: Vec::new(),
-                height: None,
+                ..Wall::inside(a, b)
             });
             number += 1;
         }

@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::{Point, is_usual};
+use super::{Joints, Point, is_usual};
 use crate::ids::WallId;
 use crate::loads::layers::{Listed, weighs};
 use crate::loads::wall_dead;
@@ -111,6 +111,9 @@ pub struct Wall {
     /// How it meets what is over it.
     #[serde(default)]
     pub top: Top,
+    /// What was seen of the joists over it; as their field says where nobody looked here.
+    #[serde(default, skip_serializing_if = "is_usual")]
+    pub joints: Joints,
     /// Its own height where it differs from the level's.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub height: Option<Ticks>,
@@ -129,6 +132,28 @@ pub struct Wall {
 }
 
 impl Wall {
+    /// A stud wall inside the house, 4 1/2 in face to face, of which nothing else is known; not in a plan yet.
+    #[must_use]
+    pub const fn inside(a: Point, b: Point) -> Self {
+        Self {
+            id: WallId(0),
+            name: String::new(),
+            a,
+            b,
+            thickness: Ticks::from_sixteenths(4 * 16 + 8),
+            side: Side::Inside,
+            make: Make::Stud,
+            gable: Gable::No,
+            top: Top::Tight,
+            joints: Joints::NotSeen,
+            height: None,
+            built: Built::WithTheHouse,
+            studs: Studs::AtEachFloor,
+            truss_bearing: false,
+            layers: Vec::new(),
+        }
+    }
+
     /// What a square foot of its face weighs.
     #[must_use]
     pub fn weighs(&self) -> Psf {

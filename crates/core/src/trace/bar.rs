@@ -44,9 +44,9 @@ pub(super) struct Seat {
 pub(super) enum Meet {
     /// As their joints say.
     ByJoints,
-    /// Whatever their joints say: they hang on its face.
+    /// Whatever their joints say: they hang on its face, or were seen to lap over it.
     Always,
-    /// A post put under one member.
+    /// Whatever their joints say: a post put under one member, or a wall they were seen to run over.
     Never,
 }
 

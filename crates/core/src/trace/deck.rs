@@ -1,7 +1,7 @@
 //! The deck over one level: every joist laid, loaded, solved, and its reactions handed to what it bears on.
 
 use super::around::extent;
-use super::bar::{Bar, Bearer, Burden, Outcome, Place, times};
+use super::bar::{Bar, Bearer, Burden, Meet, Outcome, Place, times};
 use super::lay::{FieldWork, HAIR, Header, Joist};
 use super::near::Near;
 use super::seats::PARALLEL;
@@ -196,7 +196,12 @@ fn claims(
         let reaction = here.map(|it| it.weights.all().0).sum::<f64>();
         let inner = before.is_some() && after.is_some();
         let id = field.id;
-        let reason = match (inner, field.joints) {
+        let joints = match (seat.on, seat.meet) {
+            (Bearer::Wall(_), Meet::Always) => Joints::Lap,
+            (Bearer::Wall(_), Meet::Never) => Joints::RunThrough,
+            _ => field.joints,
+        };
+        let reason = match (inner, joints) {
             (false, _) => Reason::JoistsEndOn { field: id },
             (true, Joints::Lap) => Reason::JoistsLapOver { field: id },
             (true, Joints::RunThrough) => Reason::JoistsPassOver { field: id },

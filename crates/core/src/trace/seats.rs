@@ -8,7 +8,7 @@ use super::bar::{Bearer, Bed, Meet, Seat};
 use super::near::{Extent, Near};
 use super::strips::EPS;
 use crate::geometry::{Frame, Spot};
-use crate::plan::{Beam, Post, Set, Side, Top, Wall};
+use crate::plan::{Beam, Joints, Post, Set, Side, Top, Wall};
 
 /// How far beyond the end of a wall or beam a member still bears on it, in feet: half a joist's face.
 const ACROSS: f64 = 0.75 / 12.0 + EPS;
@@ -89,7 +89,7 @@ impl Seats {
         for (i, wall) in around.walls(within) {
             let wanted = used_for == Use::Joists || wall.side == Side::Outside;
             if wanted && wall.top == Top::Tight {
-                lines.extend(Self::wall(frame, i, wall));
+                lines.extend(Self::wall(frame, i, wall, used_for));
             }
         }
         let posts = around.posts(within).map(|(i, post)| (Bearer::Post(i), Self::post(frame, post))).collect();
@@ -153,9 +153,14 @@ impl Seats {
         Some(Line { meet, ..line })
     }
 
-    fn wall(frame: &Frame, i: usize, wall: &Wall) -> Option<Line> {
+    fn wall(frame: &Frame, i: usize, wall: &Wall, used_for: Use) -> Option<Line> {
         let line = Self::line(frame, Bearer::Wall(i), (wall.a.into(), wall.b.into()))?;
-        Some(Line { reach: reach_of(wall), bed: wall.side == Side::Outside, ..line })
+        let meet = match (used_for, wall.joints) {
+            (Use::Roof, _) | (_, Joints::NotSeen) => Meet::ByJoints,
+            (Use::Joists, Joints::Lap) => Meet::Always,
+            (Use::Joists, Joints::RunThrough) => Meet::Never,
+        };
+        Some(Line { reach: reach_of(wall), bed: wall.side == Side::Outside, meet, ..line })
     }
 
     fn post(frame: &Frame, post: &Post) -> (f64, f64) {

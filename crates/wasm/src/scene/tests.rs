@@ -3,8 +3,8 @@
 use joistwise_core::ids::{BeamId, ElementId, FieldId, LevelId, OpeningId, PostId, RoofId, WallId};
 use joistwise_core::loads::{ByKind, LineLoads};
 use joistwise_core::plan::{
-    Beam, Edit, Element, Gable, Grade, Header, Joints, JoistField, Make, Member, Opening, OpeningKind, Plan, Point,
-    Post, PostKind, Region, Roof, RoofForm, RoofFrame, Set, Side, Top, Use, Wall, WallEnd, Way,
+    Beam, Edit, Element, Grade, Header, Joints, JoistField, Member, Opening, OpeningKind, Plan, Point, Post, PostKind,
+    Region, Roof, RoofForm, RoofFrame, Set, Use, Wall, WallEnd, Way,
 };
 use joistwise_core::tape::Tape;
 use joistwise_core::trace::{
@@ -44,22 +44,7 @@ fn add(plan: &Plan, element: Element) -> Plan {
 }
 
 fn inside(a: (i32, i32), b: (i32, i32)) -> Wall {
-    Wall {
-        id: WallId::from_number(0),
-        name: String::new(),
-        a: Point::feet(a.0, a.1),
-        b: Point::feet(b.0, b.1),
-        thickness: Ticks::from_sixteenths(4 * 16 + 8),
-        side: Side::Inside,
-        make: Make::Stud,
-        gable: Gable::No,
-        top: Top::Tight,
-        built: Default::default(),
-        studs: Default::default(),
-        truss_bearing: false,
-        layers: Vec::new(),
-        height: None,
-    }
+    Wall::inside(Point::feet(a.0, a.1), Point::feet(b.0, b.1))
 }
 
 fn state(plan: &Plan) -> ViewState {

@@ -1,14 +1,12 @@
 //! What two points become with each tool: the edit, with the usual sizes of the trade where nobody said otherwise.
 
 use joistwise_core::geometry::{self, Frame, Position};
-use joistwise_core::ids::{
-    BeamId, FieldId, FloorOpeningId, FootingId, OpeningId, PostId, PurlinId, RoofId, ThingId, WallId,
-};
+use joistwise_core::ids::{BeamId, FieldId, FloorOpeningId, FootingId, OpeningId, PostId, PurlinId, RoofId, ThingId};
 use joistwise_core::loads::Thing;
 use joistwise_core::plan::{
-    Beam, Edit, Element, FloorOpening, Footing, FootingShape, Gable, Grade, HeavyThing, Joints, JoistField, Level,
-    LevelKind, Make, Member, Opening, Point, Post, PostKind, Purlin, Region, Roof, RoofForm, RoofFrame, Set, Side,
-    Stands, Top, Use, Wall, Way,
+    Beam, Edit, Element, FloorOpening, Footing, FootingShape, Grade, HeavyThing, Joints, JoistField, Level, LevelKind,
+    Member, Opening, Point, Post, PostKind, Purlin, Region, Roof, RoofForm, RoofFrame, Set, Side, Stands, Top, Use,
+    Wall, Way,
 };
 use joistwise_core::units::{Feet, Ticks};
 
@@ -16,7 +14,6 @@ use super::super::{Desk, Refusal, aim};
 use crate::view::Tool;
 
 /// A 2x4 stud with half an inch of board on each face.
-const INSIDE_WALL: Ticks = Ticks::from_sixteenths(4 * 16 + 8);
 const PAD_SIDE: Ticks = Ticks::from_feet(2);
 const JOIST_SPACING: Ticks = Ticks::from_sixteenths(16 * 16);
 /// An arrow nearer to an axis or a wall than this share of its length lies along it.
@@ -77,22 +74,7 @@ fn inside_wall(a: Point, b: Point) -> Result<Wall, Refusal> {
     if a == b {
         return Err(Refusal::NoSize);
     }
-    Ok(Wall {
-        id: WallId::from_number(0),
-        name: String::new(),
-        a,
-        b,
-        thickness: INSIDE_WALL,
-        side: Side::Inside,
-        make: Make::Stud,
-        gable: Gable::No,
-        top: Top::Tight,
-        built: Default::default(),
-        studs: Default::default(),
-        truss_bearing: false,
-        layers: Vec::new(),
-        height: None,
-    })
+    Ok(Wall::inside(a, b))
 }
 
 fn beam(a: Point, b: Point) -> Result<Beam, Refusal> {
