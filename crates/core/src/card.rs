@@ -8,6 +8,7 @@ use crate::ids::{BeamId, ElementId, FieldId, PostId, PurlinId, RoofId, ThingId, 
 use crate::ladder::{self, load_word};
 use crate::loads::layers::Listed;
 use crate::loads::{ByKind, Kind, LineLoads, Mark, Weights, heaviest};
+use crate::observe::proof;
 use crate::path::{Path, Start, path};
 use crate::plan::{Element, Grade, Joints, Plan, RoofForm, RoofFrame, Side, Stands, Use};
 use crate::tape::Tape;
@@ -182,6 +183,7 @@ pub fn card_alone(plan: &Plan, trace: &Trace, part: ElementId, tape: Tape) -> Op
             ..Card::default()
         },
         ElementId::Footing(id) => work.footing(id)?,
+        ElementId::Observation(_) => work.observation(part)?,
     };
     card.title = work.words.name(part);
     Some(card)
@@ -662,6 +664,25 @@ impl Work<'_> {
             _ => format!("It puts {weighs} on {on}: counted as live load, on top of people."),
         };
         Some(Card { sentence, figures, watch, ..Card::default() })
+    }
+
+    fn observation(&self, id: ElementId) -> Option<Card> {
+        let Element::Observation(seen) = self.plan.element(id)? else { return None };
+        let proof = proof(&seen.saw);
+        let source =
+            if proof.mark == Mark::Memory { format!("{}, from memory", proof.source) } else { proof.source.into() };
+        let why = Why { text: self.words.saw(&seen.saw), known: words::grade(seen.known).to_owned(), against: false };
+        let weight =
+            Figure { label: "As proof".to_owned(), value: words::weight(proof.weight).to_owned(), how: source };
+        let watch = if seen.known > Grade::Seen {
+            vec!["Not looked at by whoever drew this: it makes an answer likelier and settles none.".to_owned()]
+        } else {
+            Vec::new()
+        };
+        let sentence = format!("{}.", proof.proves);
+        let sure =
+            [seen.day.as_str(), seen.note.as_str()].iter().filter(|it| !it.is_empty()).copied().collect::<Vec<_>>();
+        Some(Card { sentence, sure: sure.join(": "), why: vec![why], figures: vec![weight], watch, ..Card::default() })
     }
 
     fn purlin(&self, id: PurlinId) -> Option<Card> {

@@ -47,6 +47,8 @@ ids! {
     PurlinId
     /// A heavy thing.
     ThingId
+    /// Something seen.
+    ObservationId
 }
 
 /// Any one element of a plan.
@@ -73,6 +75,8 @@ pub enum ElementId {
     Purlin(PurlinId),
     /// A heavy thing.
     Thing(ThingId),
+    /// Something seen.
+    Observation(ObservationId),
 }
 
 impl ElementId {
@@ -90,6 +94,7 @@ impl ElementId {
             Self::Roof(id) => id.0,
             Self::Purlin(id) => id.0,
             Self::Thing(id) => id.0,
+            Self::Observation(id) => id.0,
         }
     }
 }

@@ -12,6 +12,7 @@ pub mod ids;
 pub mod ladder;
 pub mod loads;
 pub mod members;
+pub mod observe;
 pub mod path;
 pub mod plan;
 pub mod reach;

@@ -15,6 +15,7 @@ mod element;
 mod file;
 mod link;
 mod member;
+mod observation;
 mod roof;
 mod sound;
 mod thing;
@@ -25,6 +26,7 @@ pub use element::Element;
 pub use file::{FORMAT, LoadError, PlanFile, VERSION};
 pub use link::LinkError;
 pub use member::{Material, Member, MemberError};
+pub use observation::{Below, Drawn, Observation, Saw};
 pub use roof::{Meets, Over, Purlin, Roof, RoofForm, RoofFrame, RoofOpening, TrussMake, Webs};
 pub use sound::Unsound;
 pub use thing::{HeavyThing, Stands};
@@ -209,6 +211,9 @@ pub struct Level {
     /// Purlins under those roofs, with the struts that hold them.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub purlins: Vec<Purlin>,
+    /// What was seen, on this level or over it.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub observations: Vec<Observation>,
 }
 
 /// What an opening in a wall is.
@@ -526,6 +531,7 @@ impl Plan {
             floor_openings: Vec::new(),
             roofs: Vec::new(),
             purlins: Vec::new(),
+            observations: Vec::new(),
         };
         Self { name: name.to_owned(), note: String::new(), site: Site::default(), levels: vec![storey], next_id: 2 }
     }

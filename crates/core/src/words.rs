@@ -9,6 +9,9 @@ use crate::trace::{Node, Origin, Role};
 use crate::units::{Feet, Plf, Pounds, Psf, SquareFeet, Ticks};
 
 mod says;
+mod seen;
+
+pub use seen::{way, weight};
 
 /// The words for one plan on one tape.
 #[derive(Clone, Copy, Debug)]
@@ -219,6 +222,7 @@ impl<'a> Words<'a> {
             Some(Element::Thing(it)) if !it.name.is_empty() => it.name,
             Some(Element::Thing(it)) => thing(it.kind).to_owned(),
             Some(Element::Purlin(_)) => format!("Purlin {number}"),
+            Some(Element::Observation(it)) => self.saw(&it.saw),
             None => format!("part {number}"),
         }
     }

@@ -23,6 +23,7 @@ mod command;
 mod form;
 mod history;
 mod house;
+mod seen;
 mod state;
 
 pub use ask::{Answer, Ask};
@@ -527,7 +528,7 @@ fn storey_of(plan: &Plan) -> LevelId {
 /// An id of the same kind with another number.
 fn numbered(id: ElementId, number: u32) -> ElementId {
     use joistwise_core::ids::{
-        BeamId, FieldId, FloorOpeningId, FootingId, OpeningId, PostId, PurlinId, RoofId, ThingId, WallId,
+        BeamId, FieldId, FloorOpeningId, FootingId, ObservationId, OpeningId, PostId, PurlinId, RoofId, ThingId, WallId,
     };
     match id {
         ElementId::Wall(_) => ElementId::Wall(WallId::from_number(number)),
@@ -540,6 +541,7 @@ fn numbered(id: ElementId, number: u32) -> ElementId {
         ElementId::Roof(_) => ElementId::Roof(RoofId::from_number(number)),
         ElementId::Purlin(_) => ElementId::Purlin(PurlinId::from_number(number)),
         ElementId::Thing(_) => ElementId::Thing(ThingId::from_number(number)),
+        ElementId::Observation(_) => ElementId::Observation(ObservationId::from_number(number)),
     }
 }
 

@@ -55,6 +55,8 @@ pub enum Ink {
     Chosen,
     /// Along the path of what is chosen.
     Path,
+    /// Where something was seen, and where a look is worth most.
+    Seen,
     /// Around what the pointer is over.
     Hover,
     /// What is half drawn.
@@ -116,6 +118,7 @@ const fn on_paper(ink: Ink) -> &'static str {
         Ink::PointLoad => "#8F3D6A",
         Ink::Gap => "#C2001A",
         Ink::Path => "#5B2D90",
+        Ink::Seen => "#1F4E5F",
         Ink::Dimension => "#3A3A3A",
         Ink::Caption => "#6B6658",
         Ink::Hover => "#5B5B5B",
@@ -151,6 +154,7 @@ const fn on_dark(ink: Ink) -> &'static str {
         Ink::PointLoad => "#E7AECB",
         Ink::Gap => "#FF6B6B",
         Ink::Path => "#C9A6FF",
+        Ink::Seen => "#9AD0E0",
         Ink::Caption => "#A5A99F",
         Ink::Hover => "#B9BEC6",
         Ink::Draft => "#7FC0FF",

@@ -26,6 +26,7 @@ mod members;
 mod openings;
 mod path;
 mod roofs;
+mod seen;
 mod sheet;
 mod vector;
 mod walls;
@@ -136,7 +137,7 @@ pub fn scene(plan: &Plan, trace: &Trace, state: &ViewState) -> Scene {
         return Scene::default();
     };
     let mut sheet = Sheet::new(plan, level, trace, state);
-    let order: [fn(&mut Sheet); 31] = [
+    let order: [fn(&mut Sheet); 32] = [
         ground::paper,
         ground::grid,
         ground::ghost,
@@ -154,6 +155,7 @@ pub fn scene(plan: &Plan, trace: &Trace, state: &ViewState) -> Scene {
         openings::openings,
         members::posts,
         path::path,
+        seen::observations,
         chosen::keep_off_grips,
         marks::points,
         walls::gables,

@@ -321,6 +321,9 @@ impl Level {
                     it.openings.iter_mut().flat_map(|it| [&mut it.from, &mut it.to]).for_each(by);
                 }
             }),
+            ElementId::Observation(id) => {
+                self.observations.iter_mut().filter(|it| it.id == id).for_each(|it| by(&mut it.at));
+            }
             ElementId::Thing(id) => {
                 self.things.iter_mut().filter(|it| it.id == id).for_each(|it| it.corners.iter_mut().for_each(by));
             }

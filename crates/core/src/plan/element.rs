@@ -2,9 +2,12 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::{Beam, FloorOpening, Footing, HeavyThing, JoistField, Level, Opening, Post, Purlin, Roof, Wall};
+use super::{
+    Beam, FloorOpening, Footing, HeavyThing, JoistField, Level, Observation, Opening, Post, Purlin, Roof, Wall,
+};
 use crate::ids::{
-    BeamId, ElementId, FieldId, FloorOpeningId, FootingId, OpeningId, PostId, PurlinId, RoofId, ThingId, WallId,
+    BeamId, ElementId, FieldId, FloorOpeningId, FootingId, ObservationId, OpeningId, PostId, PurlinId, RoofId, ThingId,
+    WallId,
 };
 
 macro_rules! elements { ($($(#[$doc:meta])* $Name:ident($Type:ident, $Id:ident) in $list:ident)*) => {
@@ -88,4 +91,6 @@ elements! {
     Purlin(Purlin, PurlinId) in purlins
     /// A heavy thing.
     Thing(HeavyThing, ThingId) in things
+    /// Something seen.
+    Observation(Observation, ObservationId) in observations
 }

@@ -29,10 +29,12 @@ pub enum LinkError {
 }
 
 impl Plan {
-    /// The part of an address after the `#` that carries this whole plan.
+    /// The part of an address after the `#` that carries this plan: all of it but photos, which are too large for mail.
     #[must_use]
     pub fn to_link(&self) -> String {
-        let json = serde_json::to_vec(&PlanFile::from(self)).unwrap_or_default();
+        let mut file = PlanFile::from(self);
+        file.levels.iter_mut().flat_map(|level| &mut level.observations).for_each(|it| it.photo.clear());
+        let json = serde_json::to_vec(&file).unwrap_or_default();
         format!("{PREFIX}{}", URL_SAFE_NO_PAD.encode(compress_to_vec_zlib(&json, 9)))
     }
 

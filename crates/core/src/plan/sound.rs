@@ -1,6 +1,6 @@
 //! What makes a plan sound: every reference resolves, no wall is a point, every number can be meant.
 
-use super::{FootingShape, Level, Plan, Point, Region, RoofForm};
+use super::{FootingShape, Level, Plan, Point, Region, RoofForm, Saw};
 use crate::geometry;
 use crate::units::{Pounds, Psf, Ticks};
 
@@ -58,6 +58,9 @@ pub enum Unsound {
     /// A weight that is not a number of pounds from 0 to a million.
     #[error("the weight of part {0} must be from 0 to 1,000,000 lb")]
     NotAWeight(u32),
+    /// A photo that is an address elsewhere: nothing is fetched for a house.
+    #[error("the photo of part {0} is not in the file itself")]
+    NotAPhoto(u32),
     /// A load that is not a number of psf from 0 to 10,000.
     #[error("a load must be from 0 to 10,000 psf")]
     NotALoad,
@@ -163,6 +166,15 @@ impl Level {
         for thing in &self.things {
             outline(thing.id.0, &thing.corners)?;
             thing.weight.map_or(Ok(()), |weight| weight_of(thing.id.0, weight))?;
+        }
+        for observation in &self.observations {
+            near(observation.id.0, observation.at)?;
+            if !observation.photo.is_empty() && !observation.photo.starts_with("data:image/") {
+                return Err(Unsound::NotAPhoto(observation.id.0));
+            }
+            if let Saw::JoistSize { spacing: Some(apart), .. } = observation.saw {
+                spacing(observation.id.0, apart)?;
+            }
         }
         for purlin in &self.purlins {
             line(purlin.id.0, purlin.a, purlin.b)?;

@@ -62,7 +62,7 @@ pub(super) fn values(plan: &Plan, part: ElementId, tape: Tape) -> Values {
     };
     let long = |length: Ticks| tape::print(length, tape);
     let short = |length: Ticks| short(length, tape);
-    let place = |at: Point| format!("{}; {}", long(at.x), long(at.y));
+    let place = |at: Point| place(at, tape);
     match element {
         Element::Wall(wall) => Values::from([
             ("name", wall.name.clone()),
@@ -169,6 +169,7 @@ pub(super) fn values(plan: &Plan, part: ElementId, tape: Tape) -> Values {
             ("stands", word(&thing.stands)),
             ("known", word(&thing.known)),
         ]),
+        Element::Observation(seen) => super::seen::values(&seen, tape),
     }
 }
 
@@ -201,7 +202,7 @@ pub(super) fn house_values(plan: &Plan) -> Values {
 
 /// The edit that gives one value of a part another text.
 pub(super) fn set(plan: &Plan, part: ElementId, key: &str, text: &str) -> Result<Edit, FormError> {
-    let end = |end: WallEnd| Ok(Edit::MoveEnd { element: part, end, to: place(text)? });
+    let end = |end: WallEnd| Ok(Edit::MoveEnd { element: part, end, to: place_meant(text)? });
     let element = match plan.element(part).ok_or(FormError::NothingChosen)? {
         Element::Wall(wall) => match key {
             "a" => return end(WallEnd::A),
@@ -225,7 +226,7 @@ pub(super) fn set(plan: &Plan, part: ElementId, key: &str, text: &str) -> Result
         }
         Element::Post(mut post) => {
             match key {
-                "at" => post.at = place(text)?,
+                "at" => post.at = place_meant(text)?,
                 "name" => post.name = text.trim().to_owned(),
                 "kind" => post.kind = meant(text)?,
                 _ => return Err(FormError::NoSuchValue(key.to_owned())),
@@ -242,13 +243,14 @@ pub(super) fn set(plan: &Plan, part: ElementId, key: &str, text: &str) -> Result
                 "b" => return end(WallEnd::B),
                 "length" => return longer(part, purlin.a, purlin.b, text),
                 "member" => purlin.member = text.parse()?,
-                "feet" => purlin.feet = if text.trim().is_empty() { None } else { Some(place(text)?) },
+                "feet" => purlin.feet = if text.trim().is_empty() { None } else { Some(place_meant(text)?) },
                 "spacing" => purlin.spacing = tape::read_as(text, Bare::Inches)?,
                 "known" => purlin.known = meant(text)?,
                 _ => return Err(FormError::NoSuchValue(key.to_owned())),
             }
             Element::Purlin(purlin)
         }
+        Element::Observation(seen) => Element::Observation(super::seen::with(seen, key, text)?),
         Element::Thing(mut thing) => {
             match key {
                 "name" => thing.name = text.trim().to_owned(),
@@ -329,10 +331,10 @@ fn footing_with(mut footing: Footing, key: &str, text: &str) -> Result<Footing, 
     match (key, &mut footing.shape) {
         ("make", _) => footing.make = meant(text)?,
         ("thickness", _) => footing.thickness = unless_empty(text, |text| tape::read_as(text, Bare::Inches))?,
-        ("at", FootingShape::Pad { at, .. }) => *at = place(text)?,
+        ("at", FootingShape::Pad { at, .. }) => *at = place_meant(text)?,
         ("side", FootingShape::Pad { side, .. }) => *side = tape::read_as(text, Bare::Inches)?,
-        ("a", FootingShape::Strip { a, .. }) => *a = place(text)?,
-        ("b", FootingShape::Strip { b, .. }) => *b = place(text)?,
+        ("a", FootingShape::Strip { a, .. }) => *a = place_meant(text)?,
+        ("b", FootingShape::Strip { b, .. }) => *b = place_meant(text)?,
         ("width", FootingShape::Strip { width, .. }) => *width = tape::read_as(text, Bare::Inches)?,
         _ => return Err(FormError::NoSuchValue(key.to_owned())),
     }
@@ -369,12 +371,12 @@ pub(super) fn roof_with(mut roof: Roof, key: &str, text: &str) -> Result<Roof, F
             _ => return Err(FormError::NoSuchValue(key.to_owned())),
         },
         ("meets", _) => roof.meets = meant(text)?,
-        ("long_valley", _) => roof.long_valley = unless_empty(text, place)?,
+        ("long_valley", _) => roof.long_valley = unless_empty(text, place_meant)?,
         ("openings", _) => {
             let lines = text.lines().filter(|line| !line.trim().is_empty());
             roof.openings = lines.map(opening_meant).collect::<Result<_, _>>()?;
         }
-        ("ridge_at", _) => roof.ridge_at = if text.trim().is_empty() { None } else { Some(place(text)?) },
+        ("ridge_at", _) => roof.ridge_at = if text.trim().is_empty() { None } else { Some(place_meant(text)?) },
         ("make", RoofFrame::Trusses { make, .. }) => *make = meant(text)?,
         ("webs", RoofFrame::Trusses { webs, .. }) => *webs = meant(text)?,
         ("ridge", _) => roof.ridge = way_meant(text, roof.ridge),
@@ -452,7 +454,7 @@ fn opening_meant(line: &str) -> Result<RoofOpening, FormError> {
     let named = |kind: &Over| over.strip_prefix(words::over_roof(*kind)).map(|rest| (*kind, rest.trim().to_owned()));
     let (over, front) = kinds.iter().find_map(named).ok_or_else(wrong)?;
     let front = if front.is_empty() { Ticks::default() } else { tape::read(&front)? };
-    Ok(RoofOpening { from: place(from)?, to: place(to)?, over, front })
+    Ok(RoofOpening { from: place_meant(from)?, to: place_meant(to)?, over, front })
 }
 
 /// A weight in pounds; none if empty: then the usual one counts.
@@ -474,7 +476,7 @@ pub(super) fn way_meant(word: &str, now: Way) -> Way {
     }
 }
 
-fn way(way: Way) -> String {
+pub(super) fn way(way: Way) -> String {
     let word = if way == Way::X {
         "x"
     } else if way == Way::Y {
@@ -486,7 +488,7 @@ fn way(way: Way) -> String {
 }
 
 /// A choice as its word in the house file.
-fn word<T: Serialize>(choice: &T) -> String {
+pub(super) fn word<T: Serialize>(choice: &T) -> String {
     let value = serde_json::to_value(choice).ok();
     value.as_ref().and_then(serde_json::Value::as_str).unwrap_or_default().to_owned()
 }
@@ -512,9 +514,14 @@ fn unless_empty<T, E>(text: &str, read: impl Fn(&str) -> Result<T, E>) -> Result
     if text.trim().is_empty() { Ok(None) } else { read(text).map(Some) }
 }
 
-fn place(text: &str) -> Result<Point, FormError> {
+pub(super) fn place_meant(text: &str) -> Result<Point, FormError> {
     let (east, north) = text.split_once(';').ok_or_else(|| FormError::Place(text.to_owned()))?;
     Ok(Point::new(tape::read(east)?, tape::read(north)?))
+}
+
+/// A place as it is typed: east; north.
+pub(super) fn place(at: Point, tape: Tape) -> String {
+    format!("{}; {}", tape::print(at.x, tape), tape::print(at.y, tape))
 }
 
 /// The far end moved along the line, so that it has this length.
@@ -528,7 +535,7 @@ fn length_of(a: Point, b: Point) -> Ticks {
     Ticks::from_decimal_feet(geometry::length(a, b)).unwrap_or_default()
 }
 
-fn short(length: Ticks, tape: Tape) -> String {
+pub(super) fn short(length: Ticks, tape: Tape) -> String {
     match tape {
         Tape::Feet => format!("{} in", tape::in_fraction(length)),
         Tape::Metric => tape::metres(length),
@@ -601,6 +608,6 @@ mod tests {
     #[test]
     fn a_refusal_says_what_would_be_taken() {
         assert!(load("heavy").is_err_and(|error| error.to_string().contains("like 20")));
-        assert!(place("12'").is_err_and(|error| error.to_string().contains("east; north")));
+        assert!(place_meant("12'").is_err_and(|error| error.to_string().contains("east; north")));
     }
 }

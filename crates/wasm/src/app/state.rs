@@ -282,6 +282,7 @@ pub(super) fn ends_of(plan: &Plan, element: &Element) -> Vec<Point> {
         Element::Roof(roof) => corners(&roof.region),
         Element::Purlin(purlin) => vec![purlin.a, purlin.b],
         Element::Thing(thing) => thing.corners.clone(),
+        Element::Observation(seen) => vec![seen.at],
     }
 }
 

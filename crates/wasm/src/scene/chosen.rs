@@ -86,6 +86,12 @@ fn around(sheet: &mut Sheet, part: ElementId, stroke: Stroke) {
                 sheet.polygon(points, None, Some(stroke));
             }
         }
+        ElementId::Observation(id) => {
+            if let Some(seen) = level.observations.iter().find(|it| it.id == id) {
+                let at = sheet.at(seen.at);
+                sheet.circle(at, super::seen::RADIUS + 4.0, None, Some(stroke));
+            }
+        }
         ElementId::Purlin(id) => {
             if let Some(purlin) = level.purlins.iter().find(|purlin| purlin.id == id) {
                 let points = strip(sheet.at(purlin.a), sheet.at(purlin.b), 12.0);

@@ -30,7 +30,7 @@ pub fn part_at(plan: &Plan, state: &ViewState, at: Screen, reach_px: f64) -> Opt
     let level = plan.level(state.level)?;
     let view = &state.view;
     let bodies = bodies(level, &level.outlines(), view);
-    let kinds = [posts, beams, openings, walls, purlins, footings, floor_openings, things, fields, roofs];
+    let kinds = [observations, posts, beams, openings, walls, purlins, footings, floor_openings, things, fields, roofs];
     let near = Near { level, view, bodies: &bodies, roof: state.roof, at, reach: reach_px.max(0.0) };
     kinds.into_iter().find_map(|kind| near.nearest(kind(&near)))
 }
@@ -85,6 +85,17 @@ impl Near<'_> {
         }
         sides(corners).map(|(a, b)| distance(self.at, a, b)).fold(f64::INFINITY, f64::min)
     }
+}
+
+fn observations(near: &Near) -> Distances {
+    let all = near.level.observations.iter();
+    all.map(|seen| {
+        let at = near.to(seen.at);
+        let off = near.off(at, at, super::seen::RADIUS);
+        // A mark on a wall leaves the wall its share of the reach.
+        (ElementId::Observation(seen.id), if off > near.reach * 0.4 { f64::INFINITY } else { off })
+    })
+    .collect()
 }
 
 fn posts(near: &Near) -> Distances {

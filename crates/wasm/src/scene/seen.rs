@@ -1,0 +1,50 @@
+//! Where something was seen: a small flag with a letter for how it is known.
+
+use joistwise_core::observe::{Weight, proof};
+use joistwise_core::plan::Grade;
+use joistwise_core::words::Words;
+
+use super::labels::Rank;
+use super::sheet::{SMALL, Sheet, label};
+use super::{Anchor, Label};
+use crate::ink::{Fill, Ink, Stroke, THIN};
+use crate::view::Screen;
+
+/// Half the height of a flag, in CSS pixels.
+pub(crate) const RADIUS: f64 = 6.0;
+/// Scale above which flags get words, in CSS pixels a foot.
+const WORDS: f64 = 14.0;
+
+/// Draws the flags: filled where it was seen or measured, open where it was told or assumed; a cross through those that
+/// prove nothing.
+pub(crate) fn observations(sheet: &mut Sheet) {
+    let level = sheet.level;
+    for seen in &level.observations {
+        let at = sheet.at(seen.at);
+        let looked = seen.known <= Grade::Seen;
+        let proof = proof(&seen.saw);
+        let ink = if proof.weight == Weight::Distress { Ink::Gap } else { Ink::Seen };
+        let fill = Fill::new(if looked { ink } else { Ink::Paper });
+        let corner = |x: f64, y: f64| at + Screen::new(x * RADIUS, y * RADIUS);
+        // A flag on its pole: the foot of the pole is the place.
+        sheet.polygon(
+            vec![corner(0.0, -2.6), corner(2.0, -1.9), corner(0.0, -1.2)],
+            Some(fill),
+            Some(Stroke::new(ink, THIN)),
+        );
+        sheet.line(at, corner(0.0, -2.6), Stroke::new(ink, THIN));
+        sheet.circle(at, 2.5, Some(fill), Some(Stroke::new(ink, THIN)));
+        if proof.weight == Weight::Nothing {
+            sheet.line(corner(0.2, -1.2), corner(1.6, -2.6), Stroke::new(ink, THIN));
+        }
+        sheet.mark(at, RADIUS);
+        if sheet.scale() >= WORDS {
+            let text = Words::new(sheet.plan, sheet.state.tape).saw(&seen.saw);
+            let wide = super::labels::width(&text, SMALL);
+            let right = Label { anchor: Anchor::Start, ..label(at + Screen::new(15.0, -11.0), &text, ink, SMALL) };
+            let places =
+                [(15.0, 8.0), (-wide - 6.0, -11.0), (-wide - 6.0, 8.0), (-wide / 2.0, 16.0), (-wide / 2.0, -24.0)];
+            sheet.wish(right, Rank::Note, places.iter().map(|(x, y)| at + Screen::new(*x, *y)).collect());
+        }
+    }
+}
