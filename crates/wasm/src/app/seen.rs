@@ -15,22 +15,20 @@ const USUAL_SIZE: &str = "2x6";
 pub(super) fn saw(key: &str, detail: &str) -> Result<Saw, FormError> {
     let detail = detail.trim();
     let (size, spacing) = detail.split_once(" at ").map_or((detail, ""), |(size, spacing)| (size, spacing));
-    let mut value = json!({
+    let inches = |text: &str, wanted: bool| -> Result<Option<f64>, FormError> {
+        if !wanted || text.is_empty() { Ok(None) } else { Ok(Some(tape::read_as(text, Bare::Inches)?.inches())) }
+    };
+    let value = json!({
         "saw": key,
         "along": if detail == "y" { [0, 1] } else { [1, 0] },
         "member": if size.is_empty() { USUAL_SIZE } else { size },
+        "spacing": inches(spacing, key == "joist_size")?,
         "below": if detail.is_empty() { "beam" } else { detail },
         "says": if detail.is_empty() { "bearing" } else { detail },
         "studs": detail.parse::<u8>().unwrap_or(3),
         "year": detail.parse::<u16>().unwrap_or(1960),
-        "by": 0.0,
+        "by": inches(detail, key == "sag")?.unwrap_or_default(),
     });
-    if key == "joist_size" && !spacing.is_empty() {
-        value["spacing"] = json!(tape::read_as(spacing, Bare::Inches)?.inches());
-    }
-    if key == "sag" && !detail.is_empty() {
-        value["by"] = json!(tape::read_as(detail, Bare::Inches)?.inches());
-    }
     serde_json::from_value(value).map_err(|_| FormError::NoSuchValue(format!("{key} {detail}")))
 }
 
@@ -97,6 +95,6 @@ mod tests {
             let kind = saw(key, text).unwrap();
             assert_eq!(detail(&kind, Tape::Feet), text, "{key}");
         }
-        assert!(saw("joist_size", "6x2").is_err() && saw("no_such", "").is_err());
+        assert!(saw("joist_size", "wide").is_err() && saw("no_such", "").is_err());
     }
 }
