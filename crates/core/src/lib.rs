@@ -11,11 +11,13 @@ pub mod geometry;
 pub mod ids;
 pub mod ladder;
 pub mod loads;
+pub mod looks;
 pub mod members;
 pub mod observe;
 pub mod path;
 pub mod plan;
 pub mod reach;
+pub mod readings;
 #[cfg(feature = "reference")]
 pub mod reference;
 pub mod report;

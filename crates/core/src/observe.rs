@@ -112,6 +112,14 @@ proofs! {
         "Looked at along its whole top plate, from both faces: nothing crosses it, ends on it or stands on it";
         "Nothing found that lands on it. Seen from one face or in part it proves nothing: framing changes along a wall";
         "Plates: how can I tell if a wall is a load bearing wall".
+    Saw::RunAlong, RUN_ALONG, "run_along", Proof, Wall, Seen;
+        "Joists run along it, on both of its faces and along its whole length";
+        "No joist lands on it. Something else may stand on it: a strut, a beam end, a wall above";
+        "Plates: how can I tell if a wall is a load bearing wall".
+    Saw::NoStrut, NO_STRUT, "no_strut", Proof, Wall, Seen;
+        "No strut comes down from the roof on it, looked at along its whole length";
+        "The roof does not stand on it there. Its ceiling or floor may";
+        "Home inspection archive, quoting R802.3 and the purlin brace rule".
     Saw::NoTag, NO_TAG, "no_tag", Proof, Wall, Seen;
         "The trusses where they cross the wall: no tag, no doubled web, no bearing block";
         "They were made to bear at their ends";

@@ -19,6 +19,7 @@ mod observation;
 mod roof;
 mod sound;
 mod thing;
+mod usual;
 mod wall;
 
 pub use edit::{Edit, EditError, WallEnd};

@@ -14,7 +14,7 @@ use serde::Serialize;
 use crate::geometry::Spot;
 use crate::ids::{BeamId, FieldId, FloorOpeningId, FootingId, LevelId, PostId, PurlinId, RoofId, WallId};
 use crate::loads::{LineLoads, Weights};
-use crate::plan::{Joints, Level, LevelKind, Plan, RoofFrame, Side};
+use crate::plan::{Joints, Level, LevelKind, Plan, Purlin, RoofFrame, Side};
 use crate::units::{Feet, Plf, Psf, SquareFeet};
 
 mod around;
@@ -339,7 +339,7 @@ impl Strut {
     /// Whether it is no longer than a strut without a stay may be: 8 ft (IRC R802.4.5, SEEN as quoted).
     #[must_use]
     pub fn is_short(&self) -> bool {
-        self.length().0 <= 8.0 + 1e-9
+        self.length().0 <= Purlin::LONGEST_STRUT.0 + 1e-9
     }
 }
 

@@ -15,8 +15,7 @@ mod keys;
 mod look;
 mod pick;
 
-pub use draw::{Draft, TypedError, direction, finish, typed, usual_use};
-pub(crate) use draw::{field, shorter_way, usual_roof};
+pub use draw::{Draft, TypedError, direction, finish, typed};
 pub use keys::{Key, Pace, Press, meaning};
 pub use pick::Grip;
 

@@ -66,6 +66,10 @@ pub enum Saw {
     Gap,
     /// Looked at along the whole top plate, from both faces: what is overhead runs along it and nothing stands on it.
     NothingStands,
+    /// What is overhead runs along the wall, on both of its faces and along its whole length.
+    RunAlong,
+    /// No strut comes down from the roof on the wall, looked at along its whole length.
+    NoStrut,
     /// Floorboards run this way.
     FloorboardsRun {
         /// Which.

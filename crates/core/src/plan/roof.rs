@@ -6,7 +6,7 @@ use super::{Grade, Member, Point, Region, Way};
 use crate::ids::{PurlinId, RoofId};
 use crate::loads::layers::{Listed, weighs};
 use crate::loads::roof_dead;
-use crate::units::{Inches, Psf, Ticks};
+use crate::units::{Feet, Inches, Psf, Ticks};
 
 /// Who made the trusses.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
@@ -240,4 +240,9 @@ pub struct Purlin {
     /// How it is known.
     #[serde(default)]
     pub known: Grade,
+}
+
+impl Purlin {
+    /// How long a strut may be without a stay (IRC R802.4.5, SEEN as quoted).
+    pub const LONGEST_STRUT: Feet = Feet(8.0);
 }

@@ -58,6 +58,8 @@ pub enum Top {
     Tight,
     /// A gap was seen along its whole length: nothing can land on it.
     Gap,
+    /// It was looked at along its whole length, from both faces: nothing crosses it, ends on it or stands on it.
+    Bare,
 }
 
 /// When a wall was built, as far as anybody knows.

@@ -3,7 +3,9 @@
 use serde::Serialize;
 
 use crate::geometry::Spot;
-use crate::ids::{BeamId, FieldId, FloorOpeningId, FootingId, LevelId, PostId, PurlinId, RoofId, ThingId, WallId};
+use crate::ids::{
+    BeamId, FieldId, FloorOpeningId, FootingId, LevelId, ObservationId, PostId, PurlinId, RoofId, ThingId, WallId,
+};
 use crate::loads::Weights;
 use crate::plan::Grade;
 use crate::units::{Feet, Inches, Psf};
@@ -211,6 +213,15 @@ pub enum Reason {
     },
     /// A gap was seen over its whole length.
     GapSeen,
+    /// It was looked at along its whole top plate, from both faces, and nothing lands on it.
+    LookedAlong,
+    /// What was seen of it, or of what is over it, does not fit together.
+    FactsDisagree,
+    /// Something was seen on it that carries, though nothing drawn lands there.
+    SeenToCarry {
+        /// What was seen.
+        seen: ObservationId,
+    },
     /// Nobody said what is overhead.
     NothingStatedOverhead,
     /// The way the joists run is not seen, only told or assumed.
@@ -294,7 +305,11 @@ impl Reason {
     pub const fn speaks_against(&self) -> bool {
         matches!(
             self,
-            Self::JoistsRunAlong { .. } | Self::TrussesPassOver { .. } | Self::RoofGoesToEaves { .. } | Self::GapSeen
+            Self::JoistsRunAlong { .. }
+                | Self::TrussesPassOver { .. }
+                | Self::RoofGoesToEaves { .. }
+                | Self::GapSeen
+                | Self::LookedAlong
         )
     }
 }

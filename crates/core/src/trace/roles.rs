@@ -9,11 +9,11 @@ use super::storey::Storey;
 use super::strips::EPS;
 use super::{Origin, Reason, Role, Stretch};
 use crate::geometry::{self, Frame, Position, Spot};
-use crate::plan::{Built, Grade, JoistField, Make, Point, Region, RoofFrame, Side, Top, TrussMake, Wall, Webs};
+use crate::plan::{Built, Grade, JoistField, Make, Point, Purlin, Region, RoofFrame, Side, Top, TrussMake, Wall, Webs};
 use crate::units::{Feet, Ticks};
 
 /// How far from what it holds a brace may stand, in feet: no strut without a stay is longer than 8 ft (IRC R802.4.5).
-const BRACE: f64 = 8.0 + EPS;
+const BRACE: f64 = Purlin::LONGEST_STRUT.0 + EPS;
 
 /// The stretches of one wall, from end `a` to end `b`.
 pub(super) fn stretches(storey: &Storey<'_>, wall: &Wall, carrier: &Carrier) -> Vec<Stretch> {
@@ -224,8 +224,12 @@ fn overhead(storey: &Storey<'_>, wall: &Wall, at: f64) -> Vec<Reason> {
     if wall.make != Make::Stud {
         reasons.push(Reason::InsideMasonry);
     }
-    if wall.top == Top::Gap {
-        reasons.push(Reason::GapSeen);
+    match wall.top {
+        Top::Gap => reasons.push(Reason::GapSeen),
+        Top::Bare => reasons.push(Reason::LookedAlong),
+        Top::Tight => {}
+    }
+    if wall.top != Top::Tight {
         return reasons;
     }
     let distance = Ticks::from_decimal_feet(Feet(at)).unwrap_or_default();

@@ -64,6 +64,16 @@ impl Words<'_> {
                 "The rafters are tied and meet at a ridge board: the roof goes to the eave walls.".to_owned()
             }
             Reason::GapSeen => "A gap was seen between it and what is over it, along its whole length.".to_owned(),
+            Reason::LookedAlong => {
+                "Looked at along its whole top plate, from both faces: nothing lands on it.".to_owned()
+            }
+            Reason::FactsDisagree => "What was seen here does not fit together: look again.".to_owned(),
+            Reason::SeenToCarry { seen } => match self.plan.element(ElementId::Observation(seen)) {
+                Some(Element::Observation(it)) => {
+                    format!("{}: it carries, though nothing drawn lands there.", self.saw(&it.saw))
+                }
+                _ => "Something was seen on it that carries.".to_owned(),
+            },
             Reason::NothingStatedOverhead => "Nobody has said yet what is overhead.".to_owned(),
             Reason::DirectionNotSeen { field, known } => {
                 capital(&format!("the way {} run is only {}.", self.field(field), grade(known)))
@@ -137,7 +147,7 @@ impl Words<'_> {
                 Some(Element::Purlin(purlin)) => grade(purlin.known),
                 _ => "",
             },
-            Reason::GapSeen => "seen",
+            Reason::GapSeen | Reason::LookedAlong | Reason::SeenToCarry { .. } => "seen",
             _ => "",
         }
     }

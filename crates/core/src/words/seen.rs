@@ -47,6 +47,8 @@ impl Words<'_> {
             Saw::Gap => "A gap over it, along its whole length".to_owned(),
             Saw::NothingStands => "Looked at from both faces, all along: nothing lands on it".to_owned(),
             Saw::NoTag => "Trusses cross it without a tag".to_owned(),
+            Saw::RunAlong => "Joists run along it, on both faces".to_owned(),
+            Saw::NoStrut => "No strut stands on it".to_owned(),
             Saw::JoistsLap => "Joists lap or meet over it".to_owned(),
             Saw::JoistsEnd => "Joists end on it from this side".to_owned(),
             Saw::SitOnPlate => "Joists or trusses sit on its plate".to_owned(),

@@ -193,8 +193,8 @@ impl App {
     fn overhead(&self, level: &Level, say: &str) -> Option<Edit> {
         match say {
             "joists" => {
-                let usual = gesture::usual_use(level, &self.desk());
-                let field = gesture::field(Region::Outline, gesture::shorter_way(level), Grade::Assumed, usual);
+                let usual = self.plan().usual_use(level);
+                let field = JoistField::usual(Region::Outline, level.shorter_way(), Grade::Assumed, usual);
                 Some(Edit::Add(level.id, Element::Field(field)))
             }
             "trusses" => Some(roof_over(level, form::frame_meant(say), Grade::Seen)),
@@ -220,8 +220,8 @@ impl App {
 
 /// A gable roof over a level, its ridge along the longer side.
 fn roof_over(level: &Level, frame: RoofFrame, known: Grade) -> Edit {
-    let ridge = gesture::shorter_way(level).square();
-    Edit::Add(level.id, Element::Roof(gesture::usual_roof(ridge, frame, known)))
+    let ridge = level.shorter_way().square();
+    Edit::Add(level.id, Element::Roof(Roof::usual(ridge, frame, known)))
 }
 
 impl App {

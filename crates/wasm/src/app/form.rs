@@ -555,13 +555,13 @@ mod tests {
         let plan = Plan::new("test");
         let level = plan.levels()[0].id;
         let plan = plan.with(&Edit::Outline { level, corners }).expect("an outline");
-        let field = crate::gesture::field(Region::Outline, Way::Y, Grade::Told, Use::AtticBare);
+        let field = JoistField::usual(Region::Outline, Way::Y, Grade::Told, Use::AtticBare);
         let plan = plan.with(&Edit::Add(level, Element::Field(field))).expect("joists");
-        let roof = crate::gesture::usual_roof(Way::X, frame_meant("trusses"), Grade::Seen);
+        let roof = Roof::usual(Way::X, frame_meant("trusses"), Grade::Seen);
         let plan = plan.with(&Edit::Add(level, Element::Roof(roof))).expect("a roof");
         let form = RoofForm::Gambrel { lower_run: Ticks::from_feet(5), upper_rise: Ticks::from_sixteenths(5 * 16) };
         let ridge_at = Some(Point::feet(18, 12));
-        let gambrel = crate::gesture::usual_roof(Way::X, RoofFrame::RidgeBeam, Grade::Told);
+        let gambrel = Roof::usual(Way::X, RoofFrame::RidgeBeam, Grade::Told);
         let region = Region::Corners([(0, 0), (36, 0), (36, 24), (0, 24)].map(|(x, y)| Point::feet(x, y)).to_vec());
         let opening = RoofOpening {
             from: Point::feet(10, 2),

@@ -9,8 +9,7 @@ use crate::view::{Drafting, Tool};
 mod made;
 mod typed;
 
-pub use made::{direction, finish, usual_use};
-pub(crate) use made::{field, shorter_way, usual_roof};
+pub use made::{direction, finish};
 pub use typed::{TypedError, typed};
 
 /// Something half drawn.

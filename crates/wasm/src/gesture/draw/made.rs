@@ -1,12 +1,11 @@
 //! What two points become with each tool: the edit, with the usual sizes of the trade where nobody said otherwise.
 
 use joistwise_core::geometry::{self, Frame, Position};
-use joistwise_core::ids::{BeamId, FieldId, FloorOpeningId, FootingId, OpeningId, PostId, PurlinId, RoofId, ThingId};
+use joistwise_core::ids::{BeamId, FloorOpeningId, FootingId, OpeningId, PostId, PurlinId, ThingId};
 use joistwise_core::loads::Thing;
 use joistwise_core::plan::{
-    Beam, Edit, Element, FloorOpening, Footing, FootingShape, Grade, HeavyThing, Joints, JoistField, Level, LevelKind,
-    Member, Opening, Point, Post, PostKind, Purlin, Region, Roof, RoofForm, RoofFrame, Set, Side, Stands, Top, Use,
-    Wall, Way,
+    Beam, Edit, Element, FloorOpening, Footing, FootingShape, Grade, HeavyThing, Joints, JoistField, Level, Member,
+    Opening, Point, Post, PostKind, Purlin, Region, Roof, RoofFrame, Set, Side, Stands, Top, Wall, Way,
 };
 use joistwise_core::units::{Feet, Ticks};
 
@@ -15,7 +14,6 @@ use crate::view::Tool;
 
 /// A 2x4 stud with half an inch of board on each face.
 const PAD_SIDE: Ticks = Ticks::from_feet(2);
-const JOIST_SPACING: Ticks = Ticks::from_sixteenths(16 * 16);
 /// An arrow nearer to an axis or a wall than this share of its length lies along it.
 const SLANT: f64 = 0.2;
 /// How near to a wall's line a point must be to be on it, in CSS pixels.
@@ -39,7 +37,12 @@ pub fn finish(tool: Tool, from: Point, to: Point, desk: &Desk<'_>) -> Result<Edi
             let corners = rectangle(from, to)?;
             let (wide, deep) = ((to.x - from.x).abs(), (to.y - from.y).abs());
             let along = if wide < deep { Way::X } else { Way::Y };
-            add(Element::Field(field(Region::Corners(corners), along, Grade::Assumed, usual_use(level, desk))))
+            add(Element::Field(JoistField::usual(
+                Region::Corners(corners),
+                along,
+                Grade::Assumed,
+                desk.plan.usual_use(level),
+            )))
         }
         Tool::Joists => joists(from, to, level, desk),
         Tool::Roof if desk.settings.area_first => {
@@ -47,7 +50,7 @@ pub fn finish(tool: Tool, from: Point, to: Point, desk: &Desk<'_>) -> Result<Edi
             let (wide, deep) = ((to.x - from.x).abs(), (to.y - from.y).abs());
             let ridge = if wide < deep { Way::Y } else { Way::X };
             let region = Region::Corners(corners);
-            add(Element::Roof(Roof { region, ..usual_roof(ridge, RoofFrame::NotSeen, Grade::Unknown) }))
+            add(Element::Roof(Roof { region, ..Roof::usual(ridge, RoofFrame::NotSeen, Grade::Unknown) }))
         }
         Tool::Roof => roof(from, to, level),
         Tool::Purlin => add(Element::Purlin(purlin(from, to, level)?)),
@@ -94,54 +97,6 @@ fn pad(at: Point) -> Footing {
     Footing { id: FootingId::from_number(0), shape, thickness: None, make: Default::default() }
 }
 
-/// Joists over a region, with the usual spacing and nothing seen but what is given.
-pub(crate) fn field(region: Region, along: Way, known: Grade, used_as: Use) -> JoistField {
-    let id = FieldId::from_number(0);
-    let (member, joints) = (Member::default(), Joints::NotSeen);
-    JoistField {
-        id,
-        region,
-        along,
-        member,
-        spacing: JOIST_SPACING,
-        joints,
-        used_as,
-        dead: None,
-        layers: Vec::new(),
-        known,
-    }
-}
-
-/// A gable roof over the outline, with the usual pitch, eaves and spacing.
-pub(crate) fn usual_roof(ridge: Way, frame: RoofFrame, known: Grade) -> Roof {
-    let trusses = matches!(frame, RoofFrame::Trusses { .. });
-    Roof {
-        id: RoofId::from_number(0),
-        region: Region::Outline,
-        ridge,
-        ridge_at: None,
-        meets: Default::default(),
-        long_valley: None,
-        openings: Vec::new(),
-        form: RoofForm::Gable,
-        frame,
-        rise: Ticks::from_sixteenths(6 * 16),
-        overhang: Ticks::from_feet(1),
-        spacing: if trusses { Ticks::from_feet(2) } else { JOIST_SPACING },
-        member: Member::default(),
-        dead: None,
-        layers: Vec::new(),
-        known,
-    }
-}
-
-/// The use of a deck that nobody stated: an attic over the top storey, rooms over the others.
-#[must_use]
-pub fn usual_use(level: &Level, desk: &Desk<'_>) -> Use {
-    let under_the_roof = desk.plan.level_above(level.id).is_none_or(|above| above.kind == LevelKind::Attic);
-    if under_the_roof && level.kind == LevelKind::Storey { Use::AtticBare } else { Use::Living }
-}
-
 /// An arrow turns the field under its middle; where there is none yet it states one over the whole level.
 fn joists(from: Point, to: Point, level: &Level, desk: &Desk<'_>) -> Result<Edit, Refusal> {
     let along = direction(from, to, level).ok_or(Refusal::NoSize)?;
@@ -157,7 +112,7 @@ fn joists(from: Point, to: Point, level: &Level, desk: &Desk<'_>) -> Result<Edit
         Some(field) => Ok(Edit::Change(Element::Field(JoistField { along, known: Grade::Seen, ..field.clone() }))),
         None if level.outlines().is_empty() => Err(Refusal::NoOutline),
         None => {
-            let field = field(Region::Outline, along, Grade::Seen, usual_use(level, desk));
+            let field = JoistField::usual(Region::Outline, along, Grade::Seen, desk.plan.usual_use(level));
             Ok(Edit::Add(level.id, Element::Field(field)))
         }
     }
@@ -193,7 +148,7 @@ fn roof(from: Point, to: Point, level: &Level) -> Result<Edit, Refusal> {
     match level.roofs.last() {
         Some(roof) => Ok(Edit::Change(Element::Roof(Roof { ridge, ..roof.clone() }))),
         None if level.outlines().is_empty() => Err(Refusal::NoOutline),
-        None => Ok(Edit::Add(level.id, Element::Roof(usual_roof(ridge, RoofFrame::NotSeen, Grade::Unknown)))),
+        None => Ok(Edit::Add(level.id, Element::Roof(Roof::usual(ridge, RoofFrame::NotSeen, Grade::Unknown)))),
     }
 }
 
@@ -228,17 +183,6 @@ pub fn direction(from: Point, to: Point, level: &Level) -> Option<Way> {
     let walls = level.walls.iter().map(|wall| Way::between(wall.a, wall.b)).flat_map(|way| [way, way.square()]);
     let known = [Way::X, Way::Y].into_iter().chain(walls).find(near);
     Some(known.unwrap_or_else(|| Way::between(from, to)))
-}
-
-/// The way across the shorter side of a level's outline: the likelier way of joists.
-pub(crate) fn shorter_way(level: &Level) -> Way {
-    let outlines = level.outlines();
-    let corners = || outlines.iter().flatten();
-    let spread = |of: fn(&Point) -> Ticks| {
-        let least = corners().map(of).min().unwrap_or_default();
-        corners().map(of).max().unwrap_or_default() - least
-    };
-    if spread(|at| at.x) < spread(|at| at.y) { Way::X } else { Way::Y }
 }
 
 fn half(a: Ticks, b: Ticks) -> Ticks {

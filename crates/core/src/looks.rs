@@ -1,0 +1,245 @@
+//! The look list: where one look settles most.
+//!
+//! Each candidate look answers some of the open questions. The readings say how often each answer would come, and how many
+//! stretches would then be settled: looks are ranked by that number, on average over the readings. Nothing here is a script;
+//! the readings were traced.
+
+use serde::Serialize;
+
+use crate::geometry::Frame;
+use crate::ids::{FieldId, LevelId, ObservationId, WallId};
+use crate::plan::{Grade, Level, Observation, Plan, Point, Saw};
+use crate::readings::{Answer, Column, Table, Unknown, field_at, is_top, middle, point};
+use crate::units::Feet;
+
+/// A gain under this is rounding.
+const ROUNDING: f64 = 1e-9;
+
+/// How a look is taken, the easiest first.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum How {
+    /// Head and torch through a hatch: the whole framing at once.
+    Hatch,
+    /// Along the top plate of a wall, from above, both faces.
+    AlongPlate,
+    /// A board lifted, or a joist measured from below where it is open.
+    LiftBoard,
+    /// A small hole at the top of a wall, on both faces.
+    SmallHole,
+}
+
+/// What one outcome of a look would mean.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Outcome {
+    /// The answers.
+    pub answers: Vec<(Unknown, Answer)>,
+    /// How likely, as a share.
+    pub share: f64,
+    /// How many stretches would then be settled that are not now.
+    pub settles: usize,
+    /// What is written down if it is so.
+    pub seen: Vec<(Saw, Point)>,
+}
+
+/// One look.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Look {
+    /// On which level.
+    pub level: LevelId,
+    /// Where.
+    pub at: Point,
+    /// How.
+    pub how: How,
+    /// At which wall, if at one.
+    pub wall: Option<WallId>,
+    /// What it answers.
+    pub about: Vec<Unknown>,
+    /// How many stretches it settles, on average.
+    pub settles: f64,
+    /// How much it narrows the rest: how much less often two readings differ on a stretch, summed.
+    pub narrows: f64,
+    /// What may be seen, the likeliest first.
+    pub outcomes: Vec<Outcome>,
+}
+
+impl Look {
+    /// What is written down if this outcome is the one: observations without ids, seen.
+    pub fn observations(&self, outcome: usize) -> impl Iterator<Item = Observation> + '_ {
+        self.outcomes.get(outcome).into_iter().flat_map(|it| &it.seen).map(|(saw, at)| Observation {
+            id: ObservationId::from_number(0),
+            at: *at,
+            saw: *saw,
+            known: Grade::Seen,
+            note: String::new(),
+            day: String::new(),
+            photo: String::new(),
+        })
+    }
+}
+
+/// All looks that help, best first.
+pub(crate) fn looks(plan: &Plan, tables: &[Table]) -> Vec<Look> {
+    let mut all = Vec::new();
+    for table in tables {
+        let Some(level) = plan.level(table.level) else { continue };
+        for candidate in candidates(plan, level, table) {
+            all.extend(weighed(level, table, candidate));
+        }
+    }
+    all.sort_by(|a, b| {
+        let key = |look: &Look| (look.how, look.level, look.wall, look.about.first().copied());
+        b.settles.total_cmp(&a.settles).then(b.narrows.total_cmp(&a.narrows)).then(key(a).cmp(&key(b)))
+    });
+    all
+}
+
+struct Candidate {
+    at: Point,
+    how: How,
+    wall: Option<WallId>,
+    about: Vec<usize>,
+}
+
+fn candidates(plan: &Plan, level: &Level, table: &Table) -> Vec<Candidate> {
+    let top = is_top(plan, level);
+    let numbered = || table.questions.iter().enumerate();
+    let centre = centre_of(level.outlines().first().map(Vec::as_slice).unwrap_or_default());
+    let mut all = Vec::new();
+    if top {
+        let framing = numbered().filter(|it| !matches!(it.1, Unknown::Wall(_) | Unknown::Struts(_)));
+        let about = framing.map(|it| it.0).collect();
+        all.push(Candidate { at: centre, how: How::Hatch, wall: None, about });
+    } else {
+        for (number, unknown) in numbered() {
+            let at = match *unknown {
+                Unknown::Direction(id) => place_in(level, id),
+                Unknown::Overhead(_) | Unknown::Frame(_) => Some(centre),
+                Unknown::RoofOver(_) | Unknown::Wall(_) | Unknown::Struts(_) => None,
+            };
+            all.extend(at.map(|at| Candidate { at, how: How::LiftBoard, wall: None, about: vec![number] }));
+        }
+    }
+    // Nobody looks along a plate before he has seen what lies there.
+    let blind = numbered().any(|(number, it)| matches!(it, Unknown::Overhead(_)) && table.classes(&[number]).len() > 1);
+    for (number, unknown) in numbered().filter(|_| !blind) {
+        let Unknown::Wall(id) = *unknown else { continue };
+        let Some(wall) = level.wall(id) else { continue };
+        let struts = numbered().filter(|it| *it.1 == Unknown::Struts(id)).map(|it| it.0);
+        let about = core::iter::once(number).chain(struts).collect();
+        let how = if top { How::AlongPlate } else { How::SmallHole };
+        all.push(Candidate { at: middle(wall.a, wall.b), how, wall: Some(id), about });
+    }
+    all
+}
+
+/// A place under the joists of a field, as near its centre as later fields leave it.
+fn place_in(level: &Level, id: FieldId) -> Option<Point> {
+    let field = level.fields.iter().find(|it| it.id == id)?;
+    let polygon = level.polygons(&field.region).into_iter().next()?;
+    let own = |at: &Point| field_at(level, *at).is_some_and(|over| over.id == id);
+    let centre = centre_of(&polygon);
+    let near = polygon.iter().flat_map(|corner| {
+        let half = middle(*corner, centre);
+        [half, middle(half, centre), middle(*corner, half)]
+    });
+    core::iter::once(centre).chain(near).find(own)
+}
+
+fn centre_of(corners: &[Point]) -> Point {
+    let x = (corners.iter().map(|it| it.x).min(), corners.iter().map(|it| it.x).max());
+    let y = (corners.iter().map(|it| it.y).min(), corners.iter().map(|it| it.y).max());
+    match (x, y) {
+        ((Some(west), Some(east)), (Some(south), Some(north))) => {
+            middle(Point::new(west, south), Point::new(east, north))
+        }
+        _ => Point::default(),
+    }
+}
+
+/// A look with what it is worth; none if it would tell nothing.
+fn weighed(level: &Level, table: &Table, candidate: Candidate) -> Option<Look> {
+    let classes = table.classes(&candidate.about);
+    if classes.len() < 2 {
+        return None;
+    }
+    let everything: Vec<usize> = (0..table.readings.len()).collect();
+    let settled_in = |readings: &[usize]| {
+        let settled = |column: &&_| table_settled(table, column, readings);
+        table.columns.iter().filter(settled).count()
+    };
+    let now = settled_in(&everything);
+    let (mut settles, mut open) = (0.0, 0.0);
+    let about: Vec<Unknown> = candidate.about.iter().filter_map(|it| table.questions.get(*it).copied()).collect();
+    let mut outcomes = Vec::new();
+    for (answers, readings) in classes {
+        let share = table.share(&readings);
+        let count = settled_in(&readings).saturating_sub(now);
+        settles += share * f64::from(u32::try_from(count).unwrap_or(u32::MAX));
+        open += share * table.open(&readings);
+        let answers: Vec<(Unknown, Answer)> = about.iter().copied().zip(answers).collect();
+        let seen = seen(level, &answers, candidate.at);
+        outcomes.push(Outcome { answers, share, settles: count, seen });
+    }
+    let narrows = table.open(&everything) - open;
+    if settles < ROUNDING && narrows < ROUNDING {
+        return None;
+    }
+    outcomes.sort_by(|a, b| b.share.total_cmp(&a.share));
+    let Candidate { at, how, wall, .. } = candidate;
+    Some(Look { level: table.level, at, how, wall, about, settles, narrows, outcomes })
+}
+
+fn table_settled(table: &Table, column: &Column, readings: &[usize]) -> bool {
+    !table.is_doubted(column) && column.is_settled_in(readings.iter().copied())
+}
+
+/// What is written down of some answers: the fewest observations that leave no other.
+fn seen(level: &Level, answers: &[(Unknown, Answer)], at: Point) -> Vec<(Saw, Point)> {
+    let mut all: Vec<(Saw, Point)> = Vec::new();
+    let struts = answers.iter().find(|it| matches!(it.0, Unknown::Struts(_))).map(|it| it.1);
+    for (unknown, answer) in answers {
+        let wall = match unknown {
+            Unknown::Wall(id) => level.wall(*id),
+            _ => None,
+        };
+        let at = match unknown {
+            Unknown::Direction(id) => place_in(level, *id).unwrap_or(at),
+            _ => at,
+        };
+        let aside = |left: bool| {
+            let wall = wall?;
+            let own = Frame::between(wall.a, wall.b)?;
+            let (t, s) = own.local(at.into());
+            point(own.spot(t, Feet(s.0 + if left { 1.0 } else { -1.0 })))
+        };
+        let kinds: Vec<(Saw, Point)> = match answer {
+            Answer::AsDrawn | Answer::None => Vec::new(),
+            Answer::Joists(along) => vec![(Saw::JoistsRun { along: *along }, at)],
+            Answer::Trusses => vec![(Saw::TrussPlates, at)],
+            Answer::AlteredTrusses => vec![(Saw::TrussGussets, at)],
+            Answer::Board => vec![(Saw::RidgeBoard, at)],
+            Answer::RidgeBeam => vec![(Saw::RidgeBeam, at)],
+            Answer::Lap => vec![(Saw::JoistsLap, at)],
+            Answer::Tight => vec![(Saw::JoistsRunThrough, at), (Saw::SitOnPlate, at)],
+            // With nothing else on it either, a gap along the whole wall says it all.
+            Answer::Clear if struts == Some(Answer::Struts) => vec![(Saw::JoistsRunThrough, at)],
+            Answer::Clear => vec![(Saw::JoistsRunThrough, at), (Saw::Gap, at)],
+            Answer::Along if struts == Some(Answer::Struts) => vec![(Saw::RunAlong, at)],
+            Answer::Along => vec![(Saw::NothingStands, at)],
+            Answer::TurnsLeft => vec![(Saw::JoistsEnd, aside(true).unwrap_or(at))],
+            Answer::TurnsRight => vec![(Saw::JoistsEnd, aside(false).unwrap_or(at))],
+            Answer::Passes => vec![(Saw::NoTag, at)],
+            Answer::Bears => vec![(Saw::TrussTag, at)],
+            Answer::Struts => vec![(Saw::StrutStands, at)],
+            Answer::NoStruts => vec![(Saw::NoStrut, at)],
+        };
+        for kind in kinds {
+            let bare = all.iter().any(|it| matches!(it.0, Saw::NothingStands | Saw::Gap)) && kind.0 == Saw::NoStrut;
+            if !all.contains(&kind) && !bare {
+                all.push(kind);
+            }
+        }
+    }
+    all
+}

@@ -1,0 +1,249 @@
+//! Readings of a house: every way in which what nobody has seen may be, weighed, ruled out, and traced.
+//!
+//! Each level is read by itself, the others at their likeliest: what a wall is for hangs on what lies right over it. Up to
+//! [`CAP`] readings of a level are traced, the likeliest first, and with them the likeliest for every pair of answers; how
+//! much of the weight they cover is said. A stretch is certain where its role is the same in all of them.
+
+use serde::Serialize;
+
+use crate::ids::{FieldId, LevelId, ObservationId, WallId};
+use crate::looks::{Look, looks};
+use crate::plan::Plan;
+use crate::trace::{Role, trace};
+use crate::units::{Feet, Plf};
+
+mod fact;
+mod house;
+mod known;
+mod level;
+mod question;
+mod table;
+
+use level::LevelWork;
+use table::ruled_out;
+
+pub use fact::{NEAR_WALL, wall_of};
+pub(crate) use house::middle;
+pub use known::{as_known, known_trace, record};
+pub use question::{Answer, Unknown};
+pub(crate) use question::{field_at, is_top, point};
+pub(crate) use table::{Column, Table};
+
+/// How many readings of one level are traced at the most, besides one for every pair of answers.
+pub const CAP: usize = 1000;
+/// A stretch is likely what it is in this share of the readings, by weight.
+pub const LIKELY: f64 = 0.8;
+
+/// How sure the role of a stretch is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Certainty {
+    /// The same in every reading.
+    Certain,
+    /// The same in most, by weight.
+    Likely,
+    /// Not settled, or what was seen does not fit together.
+    NeedsALook,
+}
+
+/// A stretch of an inside wall with what its role is in the readings.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Judged {
+    /// The wall.
+    pub wall: WallId,
+    /// From end `a`.
+    pub start: Feet,
+    /// From end `a`.
+    pub end: Feet,
+    /// How sure.
+    pub certainty: Certainty,
+    /// Its roles with their shares, the largest first.
+    pub roles: Vec<(Role, f64)>,
+    /// What it hangs on, what it hangs on most first.
+    pub hangs_on: Vec<Unknown>,
+}
+
+impl Judged {
+    /// Its likeliest role.
+    #[must_use]
+    pub fn role(&self) -> Role {
+        self.roles.first().map_or(Role::NeedsALook, |it| it.0)
+    }
+
+    /// The share of the readings in which it carries or holds anything, or nobody can say.
+    #[must_use]
+    pub fn bearing(&self) -> f64 {
+        self.roles.iter().filter(|it| it.0 != Role::NothingFound).map(|it| it.1).sum()
+    }
+}
+
+/// Observations that cannot all be true.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Contradiction {
+    /// On which level.
+    pub level: LevelId,
+    /// What they are about.
+    pub about: Vec<Unknown>,
+    /// Which; one alone disagrees with what is drawn as seen.
+    pub seen: Vec<ObservationId>,
+}
+
+/// Why an answer cannot be.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[serde(rename_all = "snake_case", tag = "why")]
+pub enum Why {
+    /// Joists would reach further than any table has for their size.
+    TooLong {
+        /// Which joists.
+        field: FieldId,
+        /// How far they would span.
+        span: Feet,
+        /// How far the longest table goes.
+        reach: Feet,
+    },
+    /// Members would have nothing to rest on.
+    Unsupported,
+}
+
+/// An answer that was ruled out by what would follow from it.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct RuledOut {
+    /// To which question.
+    pub unknown: Unknown,
+    /// Which.
+    pub answer: Answer,
+    /// Why.
+    pub why: Why,
+}
+
+/// The line load on a wall over all readings, by its heaviest combination.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct Range {
+    /// Which wall.
+    pub wall: WallId,
+    /// The least of the readings' heaviest.
+    pub least: Plf,
+    /// The most.
+    pub most: Plf,
+}
+
+/// What the readings of one level come to.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct LevelReading {
+    /// Which.
+    pub level: LevelId,
+    /// How many readings were traced.
+    pub traced: usize,
+    /// How many of those were ruled out by what follows from them.
+    pub ruled_out: usize,
+    /// The share of the weight of all readings that was traced.
+    pub covered: f64,
+}
+
+/// What all readings together say.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+pub struct Judgement {
+    /// Stretches of inside walls, level by level from the top, wall by wall.
+    pub stretches: Vec<Judged>,
+    /// Facts that contradict each other.
+    pub contradictions: Vec<Contradiction>,
+    /// Answers that cannot be.
+    pub ruled_out: Vec<RuledOut>,
+    /// Line loads, where they differ between readings.
+    pub ranges: Vec<Range>,
+    /// The levels, from the top.
+    pub levels: Vec<LevelReading>,
+    /// Where to look next, best first.
+    pub looks: Vec<Look>,
+}
+
+impl Judgement {
+    /// The stretches of one wall.
+    pub fn of_wall(&self, wall: WallId) -> impl Iterator<Item = &Judged> {
+        self.stretches.iter().filter(move |it| it.wall == wall)
+    }
+
+    /// Whether nothing is left to look at.
+    #[must_use]
+    pub fn is_settled(&self) -> bool {
+        self.stretches.iter().all(|it| it.certainty == Certainty::Certain)
+    }
+}
+
+/// The readings of a house while they are traced.
+#[derive(Clone, Debug)]
+pub struct Readings {
+    base: Plan,
+    levels: Vec<LevelWork>,
+    /// How many of each level are traced already.
+    done: Vec<usize>,
+    /// Each level's likeliest answers.
+    likeliest: Vec<(LevelId, Vec<(Unknown, Answer)>)>,
+    contradictions: Vec<Contradiction>,
+}
+
+impl Readings {
+    /// All readings of a plan, none of them traced yet.
+    #[must_use]
+    pub fn new(plan: &Plan) -> Self {
+        let base = as_known(plan);
+        let mut contradictions = Vec::new();
+        let levels = base.levels.iter().rev();
+        let levels: Vec<LevelWork> = levels.map(|level| LevelWork::new(&base, level, &mut contradictions)).collect();
+        let likeliest = levels.iter().map(|level| (level.level, level.likeliest())).collect();
+        let done = vec![0; levels.len()];
+        Self { base, levels, done, likeliest, contradictions }
+    }
+
+    /// How many are traced, of how many.
+    #[must_use]
+    pub fn progress(&self) -> (usize, usize) {
+        (self.done.iter().sum(), self.levels.iter().map(|it| it.waiting.len()).sum())
+    }
+
+    /// Traces one more reading; false if none is left.
+    pub fn step(&mut self) -> bool {
+        let mut open = self.levels.iter_mut().zip(&mut self.done);
+        let Some((work, done)) = open.find(|(work, done)| **done < work.waiting.len()) else { return false };
+        let Some((answers, weight)) = work.waiting.get(*done).cloned() else { return false };
+        *done += 1;
+        let own = work.questions.iter().copied().zip(answers.iter().copied());
+        let rest = self.likeliest.iter().filter(|it| it.0 != work.level).flat_map(|it| it.1.iter().copied());
+        let all: Vec<(Unknown, Answer)> = own.chain(rest).collect();
+        let house = house::house(&self.base, &all);
+        let trace = trace(&house);
+        work.read(&house, &trace, (answers, weight));
+        true
+    }
+
+    /// What the readings that are traced come to.
+    #[must_use]
+    pub fn judgement(&self) -> Judgement {
+        let mut all = Judgement { contradictions: self.contradictions.clone(), ..Judgement::default() };
+        let mut tables = Vec::new();
+        for work in self.levels.iter().filter(|work| !work.walls.is_empty()) {
+            let standing = work.standing();
+            all.ruled_out.extend(ruled_out(work, &standing));
+            all.levels.push(LevelReading {
+                level: work.level,
+                traced: work.readings.len(),
+                ruled_out: work.readings.len() - standing.len(),
+                covered: work.covered,
+            });
+            let table = Table::of(work, &standing);
+            all.ranges.extend(table.ranges());
+            all.stretches.extend(table.judged());
+            tables.push(table);
+        }
+        all.looks = looks(&self.base, &tables);
+        all
+    }
+}
+
+/// All readings of a plan, traced and judged at once.
+#[must_use]
+pub fn judge(plan: &Plan) -> Judgement {
+    let mut readings = Readings::new(plan);
+    while readings.step() {}
+    readings.judgement()
+}

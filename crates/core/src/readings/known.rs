@@ -1,0 +1,203 @@
+//! The plan as far as it is known: drawn, and what was seen put in. Never a guess.
+//!
+//! One look settles what is over one place, not what is over a whole wall: where the joists were seen to run one way, a wall
+//! along them still needs a look of its own.
+
+use super::fact::wall_of;
+use super::level::LevelWork;
+use super::question::{field_at, is_top};
+use crate::geometry::{self, Frame, Position};
+use crate::ids::{LevelId, PostId, WallId};
+use crate::observe::{About, proof};
+use crate::plan::{
+    Edit, Element, Grade, Joints, JoistField, Level, Observation, Plan, Point, Post, PostKind, Region, Roof, RoofFrame,
+    Saw, Studs, Top, TrussMake, Way, Webs,
+};
+use crate::trace::{Reason, Role, Trace, trace};
+use crate::units::Feet;
+
+/// The plan with all that was seen or measured put in.
+#[must_use]
+pub fn as_known(plan: &Plan) -> Plan {
+    if plan.levels.iter().all(|level| level.observations.is_empty()) {
+        return plan.clone();
+    }
+    let mut known = plan.clone();
+    for number in 0..known.levels.len() {
+        let Some(level) = plan.levels.get(number) else { continue };
+        let mut seen: Vec<&Observation> = level.observations.iter().filter(|it| it.known <= Grade::Seen).collect();
+        seen.sort_by_key(|it| it.id);
+        fields(&mut known, number, level, &seen);
+        roofs(&mut known, number, level, &seen);
+        walls(&mut known, number, level, &seen);
+    }
+    known
+}
+
+/// The trace of the plan as it is known. What does not fit together, and what was seen to carry though nothing drawn lands
+/// there, needs a look.
+#[must_use]
+pub fn known_trace(plan: &Plan) -> Trace {
+    let known = as_known(plan);
+    let mut trace = trace(&known);
+    for level in known.levels.iter().filter(|level| !level.observations.is_empty()) {
+        let mut contradictions = Vec::new();
+        let work = LevelWork::new(&known, level, &mut contradictions);
+        for wall in &work.doubted {
+            doubt(&mut trace, *wall, Reason::FactsDisagree, None);
+        }
+        for seen in level.observations.iter().filter(|it| it.known <= Grade::Seen && carries(&it.saw)) {
+            if let Some(wall) = wall_of(level, seen.at) {
+                let at = level.wall(wall).and_then(|wall| along(wall.a, wall.b, seen.at));
+                doubt(&mut trace, wall, Reason::SeenToCarry { seen: seen.id }, at);
+            }
+        }
+    }
+    trace
+}
+
+/// Kinds that prove that the wall carries something.
+const fn carries(saw: &Saw) -> bool {
+    matches!(
+        saw,
+        Saw::JoistsLap | Saw::JoistsEnd | Saw::JoistsHang | Saw::SitOnPlate | Saw::StrutStands | Saw::TrussTag
+    )
+}
+
+/// A stretch of a wall, or all of it, becomes one that needs a look; where a place is given, only if nothing carries there.
+fn doubt(trace: &mut Trace, id: WallId, reason: Reason, at: Option<Feet>) {
+    let Some(wall) = trace.walls.iter_mut().find(|wall| wall.wall == id) else { return };
+    for stretch in &mut wall.stretches {
+        let here = at.is_none_or(|at| stretch.start <= at && at <= stretch.end);
+        let open = at.is_none() || matches!(stretch.role, Role::NothingFound | Role::NeedsALook);
+        if here && open && stretch.role != Role::Outside {
+            stretch.role = Role::NeedsALook;
+            if !stretch.reasons.contains(&reason) {
+                stretch.reasons.insert(0, reason);
+            }
+        }
+    }
+}
+
+fn along(a: Point, b: Point, at: Point) -> Option<Feet> {
+    let own = Frame::between(a, b)?;
+    let far = own.local(at.into()).0 - own.local(a.into()).0;
+    Some(far.max(Feet::ZERO).min(geometry::length(a, b)))
+}
+
+/// One value if all that was seen agrees on it.
+fn agreed<T: PartialEq>(mut values: impl Iterator<Item = T>) -> Option<T> {
+    let first = values.next()?;
+    values.all(|it| it == first).then_some(first)
+}
+
+fn fields(known: &mut Plan, number: usize, level: &Level, seen: &[&Observation]) {
+    for field in known.levels.get_mut(number).into_iter().flat_map(|it| &mut it.fields) {
+        let here = || seen.iter().filter(|it| field_at(level, it.at).is_some_and(|over| over.id == field.id));
+        let ways: Vec<Way> = here()
+            .filter_map(|it| match it.saw {
+                Saw::JoistsRun { along } => Some(along),
+                _ => None,
+            })
+            .collect();
+        let sizes: Vec<_> = here()
+            .filter_map(|it| match it.saw {
+                Saw::JoistSize { member, spacing } => Some((member, spacing)),
+                _ => None,
+            })
+            .collect();
+        if field.known > Grade::Seen && !ways.is_empty() {
+            match agreed(ways.into_iter()) {
+                Some(way) => (field.along, field.known) = (way, Grade::Told),
+                None => field.known = Grade::Unknown,
+            }
+        }
+        if let Some((member, spacing)) = agreed(sizes.into_iter()) {
+            field.member = member;
+            field.spacing = spacing.unwrap_or(field.spacing);
+        }
+    }
+}
+
+fn roofs(known: &mut Plan, number: usize, level: &Level, seen: &[&Observation]) {
+    for roof in known.levels.get_mut(number).into_iter().flat_map(|it| &mut it.roofs) {
+        if roof.known <= Grade::Seen && roof.frame != RoofFrame::NotSeen {
+            continue;
+        }
+        let covers = |it: &&&Observation| {
+            level.polygons(&roof.region).iter().any(|around| geometry::position(around, it.at) != Position::Outside)
+        };
+        let frames = seen.iter().filter(covers).filter_map(|it| match it.saw {
+            Saw::RidgeBoard => Some(RoofFrame::RidgeBoard),
+            Saw::RidgeBeam => Some(RoofFrame::RidgeBeam),
+            Saw::TrussPlates => Some(RoofFrame::Trusses { make: TrussMake::MetalPlates, webs: Webs::Whole }),
+            Saw::TrussGussets => Some(RoofFrame::Trusses { make: TrussMake::SiteBuilt, webs: Webs::NotSeen }),
+            Saw::WebCut => Some(RoofFrame::Trusses { make: TrussMake::NotSeen, webs: Webs::Cut }),
+            _ => None,
+        });
+        if let Some(frame) = agreed(frames) {
+            (roof.frame, roof.known) = (frame, Grade::Told);
+        }
+    }
+}
+
+fn walls(known: &mut Plan, number: usize, level: &Level, seen: &[&Observation]) {
+    let mut packs: Vec<Point> = Vec::new();
+    for wall in known.levels.get_mut(number).into_iter().flat_map(|it| &mut it.walls) {
+        let here: Vec<&&Observation> = seen.iter().filter(|it| wall_of(level, it.at) == Some(wall.id)).collect();
+        let saw = |what: fn(&Saw) -> bool| here.iter().any(|it| what(&it.saw));
+        let bears = here.iter().any(|it| carries(&it.saw));
+        let over = here.iter().filter_map(|it| match it.saw {
+            Saw::JoistsLap => Some(Joints::Lap),
+            Saw::JoistsRunThrough => Some(Joints::RunThrough),
+            _ => None,
+        });
+        wall.joints = agreed(over).unwrap_or(wall.joints);
+        if !bears && saw(|it| matches!(it, Saw::Gap)) {
+            wall.top = Top::Gap;
+        } else if !bears && saw(|it| matches!(it, Saw::NothingStands)) {
+            wall.top = Top::Bare;
+        }
+        wall.truss_bearing |= saw(|it| matches!(it, Saw::TrussTag)) && !saw(|it| matches!(it, Saw::NoTag));
+        if saw(|it| matches!(it, Saw::StudsRunOn)) {
+            wall.studs = Studs::PastTheFloor;
+        }
+        let studs = here.iter().filter(|it| matches!(it.saw, Saw::StudPack { .. }));
+        packs.extend(studs.filter_map(|it| {
+            let far = crate::units::Ticks::from_decimal_feet(along(wall.a, wall.b, it.at)?)?;
+            geometry::along(wall.a, wall.b, far)
+        }));
+    }
+    for at in packs {
+        let Some(level) = known.levels.get_mut(number) else { continue };
+        if level.posts.iter().all(|post| geometry::length(post.at, at) > Feet(0.5)) {
+            let id = PostId(known.next_id);
+            level.posts.push(Post { id, name: String::new(), at, kind: PostKind::StudPack });
+            known.next_id += 1;
+        }
+    }
+}
+
+/// The edits that put an observation on a level: with it comes the deck or roof it speaks of, where none is drawn yet.
+#[must_use]
+pub fn record(plan: &Plan, level: LevelId, seen: Observation) -> Vec<Edit> {
+    let mut edits = Vec::new();
+    if let Some(on) = plan.level(level) {
+        let about = proof(&seen.saw).about;
+        let trusses = on.roofs.iter().any(|roof| matches!(roof.frame, RoofFrame::Trusses { .. }));
+        if about == About::Joists && on.fields.is_empty() && !trusses && !on.outlines().is_empty() {
+            let along = match seen.saw {
+                Saw::JoistsRun { along } => along,
+                _ => on.shorter_way(),
+            };
+            let field = JoistField::usual(Region::Outline, along, Grade::Unknown, plan.usual_use(on));
+            edits.push(Edit::Add(level, Element::Field(field)));
+        }
+        if about == About::Roof && on.roofs.is_empty() && is_top(plan, on) && !on.outlines().is_empty() {
+            let roof = Roof::usual(on.shorter_way().square(), RoofFrame::NotSeen, Grade::Unknown);
+            edits.push(Edit::Add(level, Element::Roof(roof)));
+        }
+    }
+    edits.push(Edit::Add(level, Element::Observation(seen)));
+    edits
+}

@@ -1,0 +1,373 @@
+//! What is not known of a house, and the answers each question can have.
+//!
+//! Shares given to answers before anybody looked are common practice and ours: they order what is likely, and never make
+//! anything certain.
+
+use serde::Serialize;
+
+use crate::geometry::{self, Frame, Position, Spot};
+use crate::ids::{FieldId, LevelId, RoofId, WallId};
+use crate::plan::{
+    Grade, Joints, JoistField, Level, Make, Plan, Point, Roof, RoofFrame, Side, Top, TrussMake, Wall, Way, Webs,
+};
+use crate::units::{Feet, Ticks};
+
+/// One thing nobody has settled.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
+#[serde(rename_all = "snake_case", tag = "kind", content = "id")]
+pub enum Unknown {
+    /// What lies over a level over which nothing is drawn.
+    Overhead(LevelId),
+    /// The way the joists of a field run.
+    Direction(FieldId),
+    /// How a roof nobody drew over the top level is framed.
+    RoofOver(LevelId),
+    /// How a drawn roof is framed.
+    Frame(RoofId),
+    /// How a wall meets what is over it.
+    Wall(WallId),
+    /// Whether struts from the roof stand on it.
+    Struts(WallId),
+}
+
+impl Unknown {
+    /// Whether an answer is one to this question, in some house.
+    pub(super) const fn takes(self, answer: Answer) -> bool {
+        match self {
+            Self::Overhead(_) | Self::Direction(_) => {
+                matches!(answer, Answer::Joists(_) | Answer::Trusses | Answer::AlteredTrusses)
+            }
+            Self::RoofOver(_) => matches!(answer, Answer::Board | Answer::RidgeBeam | Answer::None),
+            Self::Frame(_) => {
+                matches!(answer, Answer::Board | Answer::RidgeBeam | Answer::Trusses | Answer::AlteredTrusses)
+            }
+            Self::Wall(_) => answer.bears().is_some(),
+            Self::Struts(_) => matches!(answer, Answer::Struts | Answer::NoStruts),
+        }
+    }
+}
+
+/// One possible answer.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case", tag = "answer", content = "way")]
+pub enum Answer {
+    /// As it is drawn; nobody doubts it.
+    AsDrawn,
+    /// The question does not arise.
+    None,
+    /// Joists that run this way.
+    Joists(Way),
+    /// Trusses with metal plates, their webs whole.
+    Trusses,
+    /// Trusses built on the site or cut: nobody can say where they bear.
+    AlteredTrusses,
+    /// Rafters against a ridge board.
+    Board,
+    /// Rafters on a ridge beam.
+    RidgeBeam,
+    /// Joists lap, meet or end over the wall.
+    Lap,
+    /// They run through and bear on it.
+    Tight,
+    /// They run through, clear of it.
+    Clear,
+    /// They run along it, on both of its faces.
+    Along,
+    /// On its left, seen from end `a`, joists turn and end on it.
+    TurnsLeft,
+    /// The same on its right.
+    TurnsRight,
+    /// Trusses pass over it.
+    Passes,
+    /// Trusses bear on it.
+    Bears,
+    /// Struts from the roof stand on it.
+    Struts,
+    /// None do.
+    NoStruts,
+}
+
+impl Answer {
+    /// Whether what is over a wall bears on it if this is so; none for answers to other questions.
+    #[must_use]
+    pub const fn bears(self) -> Option<bool> {
+        match self {
+            Self::Lap | Self::Tight | Self::TurnsLeft | Self::TurnsRight | Self::Bears => Some(true),
+            Self::Clear | Self::Along | Self::Passes => Some(false),
+            _ => None,
+        }
+    }
+}
+
+/// Two faces of a wall are looked at this far from its line, in feet.
+const FACE: f64 = 0.5;
+/// Lines that differ by less than this sine are parallel (about 3 degrees).
+const PARALLEL: f64 = 0.05;
+
+/// The questions of one level, in the order in which their answers depend on each other.
+pub(super) fn questions(plan: &Plan, level: &Level) -> Vec<Unknown> {
+    let mut all = Vec::new();
+    let inside = level.walls.iter().filter(|wall| wall.side == Side::Inside && wall.make == Make::Stud);
+    let closed = !level.outlines().is_empty();
+    let trusses = level.roofs.iter().any(|roof| matches!(roof.frame, RoofFrame::Trusses { .. }));
+    if level.fields.is_empty() && !trusses && closed {
+        all.push(Unknown::Overhead(level.id));
+    }
+    all.extend(level.fields.iter().map(|field| Unknown::Direction(field.id)));
+    if is_top(plan, level) && level.roofs.is_empty() && closed {
+        all.push(Unknown::RoofOver(level.id));
+    }
+    all.extend(level.roofs.iter().map(|roof| Unknown::Frame(roof.id)));
+    for wall in inside {
+        all.push(Unknown::Wall(wall.id));
+        if may_run_along_ridge(plan, level, wall) {
+            all.push(Unknown::Struts(wall.id));
+        }
+    }
+    all
+}
+
+/// Whether a roof comes right over it, drawn or not.
+pub(crate) fn is_top(plan: &Plan, level: &Level) -> bool {
+    plan.level_above(level.id).is_none_or(|above| above.walls.is_empty())
+}
+
+/// Who knows which answers a question can have.
+pub(super) struct Asker<'a> {
+    plan: &'a Plan,
+    level: &'a Level,
+    /// The joists over each inside wall.
+    over: Vec<(WallId, Vec<&'a JoistField>)>,
+}
+
+impl<'a> Asker<'a> {
+    pub(super) fn new(plan: &'a Plan, level: &'a Level) -> Self {
+        let inside = level.walls.iter().filter(|wall| wall.side == Side::Inside);
+        let over = inside.map(|wall| (wall.id, faces(level, wall).into_iter().flatten().collect())).collect();
+        Self { plan, level, over }
+    }
+
+    /// The joists over a wall.
+    pub(super) fn over(&self, wall: WallId) -> &[&'a JoistField] {
+        self.over.iter().find(|it| it.0 == wall).map(|it| it.1.as_slice()).unwrap_or_default()
+    }
+
+    /// The answers a question can have, given the answers to those before it, each with its share before anybody looked.
+    pub(super) fn answers(&self, unknown: Unknown, so_far: &[(Unknown, Answer)]) -> Vec<(Answer, f64)> {
+        let (plan, level) = (self.plan, self.level);
+        let none = || vec![(Answer::None, 1.0)];
+        match unknown {
+            Unknown::Overhead(_) => {
+                let short = level.shorter_way();
+                let mut all = vec![(Answer::Joists(short), 8.0), (Answer::Joists(short.square()), 2.0)];
+                if is_top(plan, level) && level.roofs.iter().all(|roof| may_be_trusses(level, roof)) {
+                    all.extend([(Answer::Trusses, 6.0), (Answer::AlteredTrusses, 0.5)]);
+                }
+                all
+            }
+            Unknown::Direction(id) => {
+                level.fields.iter().find(|it| it.id == id).map_or_else(none, |field| direction(level, field))
+            }
+            Unknown::RoofOver(_) if overhead_is_trusses(level, so_far) => none(),
+            Unknown::RoofOver(_) => vec![(Answer::Board, 9.0), (Answer::RidgeBeam, 1.0)],
+            Unknown::Frame(id) => {
+                level.roofs.iter().find(|it| it.id == id).map_or_else(none, |roof| frames(level, roof, so_far))
+            }
+            Unknown::Wall(id) => level.wall(id).map_or_else(none, |wall| meets(level, wall, self.over(id), so_far)),
+            Unknown::Struts(id) => match level.wall(id) {
+                Some(wall) if may_hold_struts(level, wall, so_far) => {
+                    vec![(Answer::NoStruts, 12.0), (Answer::Struts, 1.0)]
+                }
+                _ => none(),
+            },
+        }
+    }
+}
+
+fn direction(level: &Level, field: &JoistField) -> Vec<(Answer, f64)> {
+    let drawn = Answer::Joists(field.along);
+    let short = level.shorter_way();
+    let sure = match field.known {
+        Grade::Measured | Grade::Seen => return vec![(drawn, 1.0)],
+        Grade::Told => 6.0,
+        Grade::Assumed => 2.0,
+        Grade::Unknown => 1.0,
+    };
+    let usual = |way: Way| if way == short { 4.0 } else { 1.0 };
+    let other = field.along.square();
+    vec![(drawn, sure * usual(field.along)), (Answer::Joists(other), usual(other))]
+}
+
+/// Trusses need no joists under them: where joists were seen there are none.
+fn may_be_trusses(level: &Level, roof: &Roof) -> bool {
+    let seen = level.fields.iter().any(|field| field.known <= Grade::Seen);
+    !seen && (roof.known > Grade::Seen || matches!(roof.frame, RoofFrame::Trusses { .. } | RoofFrame::NotSeen))
+}
+
+fn overhead_is_trusses(level: &Level, so_far: &[(Unknown, Answer)]) -> bool {
+    so_far.iter().any(|(unknown, answer)| {
+        *unknown == Unknown::Overhead(level.id) && matches!(answer, Answer::Trusses | Answer::AlteredTrusses)
+    })
+}
+
+fn frames(level: &Level, roof: &Roof, so_far: &[(Unknown, Answer)]) -> Vec<(Answer, f64)> {
+    let seen = roof.known <= Grade::Seen;
+    let times = |is: bool| if is { if roof.known == Grade::Told { 6.0 } else { 2.0 } } else { 1.0 };
+    match roof.frame {
+        RoofFrame::OverFramed => vec![(Answer::AsDrawn, 1.0)],
+        RoofFrame::RidgeBoard if seen => vec![(Answer::Board, 1.0)],
+        RoofFrame::RidgeBeam if seen => vec![(Answer::RidgeBeam, 1.0)],
+        RoofFrame::Trusses { make, webs } if seen => match (make, webs) {
+            (TrussMake::MetalPlates, Webs::Whole) => vec![(Answer::Trusses, 1.0)],
+            (TrussMake::SiteBuilt, _) | (_, Webs::Cut) => vec![(Answer::AlteredTrusses, 1.0)],
+            (TrussMake::InsideBearing, _) => vec![(Answer::AsDrawn, 1.0)],
+            _ => vec![(Answer::Trusses, 9.0), (Answer::AlteredTrusses, 1.0)],
+        },
+        drawn => {
+            // What lies over the level, where that is asked, goes before the roof.
+            if let Some((_, over)) = so_far.iter().find(|(unknown, _)| *unknown == Unknown::Overhead(level.id)) {
+                return match over {
+                    Answer::Trusses | Answer::AlteredTrusses => vec![(*over, 1.0)],
+                    _ => vec![(Answer::Board, 9.0), (Answer::RidgeBeam, 1.0)],
+                };
+            }
+            let mut all = vec![
+                (Answer::Board, 6.0 * times(drawn == RoofFrame::RidgeBoard)),
+                (Answer::RidgeBeam, times(drawn == RoofFrame::RidgeBeam)),
+            ];
+            if level.fields.is_empty() || may_be_trusses(level, roof) {
+                let trusses = times(matches!(drawn, RoofFrame::Trusses { .. }));
+                let few = if level.fields.is_empty() { 6.0 } else { 1.0 };
+                all.extend([(Answer::Trusses, few * trusses), (Answer::AlteredTrusses, 0.1 * few * trusses)]);
+            }
+            all
+        }
+    }
+}
+
+/// What lies over a wall.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Deck {
+    Nothing,
+    Crosses,
+    RunsAlong,
+    Trusses,
+}
+
+fn meets(level: &Level, wall: &Wall, fields: &[&JoistField], so_far: &[(Unknown, Answer)]) -> Vec<(Answer, f64)> {
+    let deck = deck_over(level, wall, fields, so_far);
+    let seen_whole = |field: &&JoistField| field.known <= Grade::Seen;
+    match (deck, wall.top) {
+        (Deck::Nothing, _) => vec![(Answer::None, 1.0)],
+        (Deck::Crosses, Top::Gap | Top::Bare) => vec![(Answer::Clear, 1.0)],
+        (Deck::RunsAlong, Top::Gap | Top::Bare) => vec![(Answer::Along, 1.0)],
+        (Deck::Trusses, Top::Gap | Top::Bare) => vec![(Answer::Passes, 1.0)],
+        (Deck::Trusses, Top::Tight) if wall.truss_bearing => vec![(Answer::Bears, 1.0)],
+        (Deck::Trusses, Top::Tight) => {
+            let looked = level.roofs.iter().all(|roof| {
+                let whole = RoofFrame::Trusses { make: TrussMake::MetalPlates, webs: Webs::Whole };
+                roof.known <= Grade::Seen && (roof.frame == whole || !matches!(roof.frame, RoofFrame::Trusses { .. }))
+            });
+            let drawn = looked && !level.roofs.is_empty();
+            if drawn { vec![(Answer::Passes, 1.0)] } else { vec![(Answer::Passes, 9.0), (Answer::Bears, 1.0)] }
+        }
+        (Deck::Crosses, Top::Tight) => {
+            let of_field = fields
+                .iter()
+                .filter(|field| field.known <= Grade::Seen)
+                .map(|field| field.joints)
+                .find(|it| *it != Joints::NotSeen);
+            let joints = if wall.joints == Joints::NotSeen { of_field.unwrap_or_default() } else { wall.joints };
+            match joints {
+                Joints::Lap => vec![(Answer::Lap, 9.0)],
+                Joints::RunThrough => vec![(Answer::Tight, 6.0), (Answer::Clear, 3.0)],
+                Joints::NotSeen => vec![(Answer::Lap, 5.0), (Answer::Tight, 3.0), (Answer::Clear, 1.0)],
+            }
+        }
+        (Deck::RunsAlong, Top::Tight) if !fields.is_empty() && fields.iter().all(seen_whole) => {
+            vec![(Answer::Along, 9.0)]
+        }
+        (Deck::RunsAlong, Top::Tight) => {
+            vec![(Answer::Along, 8.0), (Answer::TurnsLeft, 0.5), (Answer::TurnsRight, 0.5)]
+        }
+    }
+}
+
+/// Whether a wall under a roof runs along its ridge: struts stand on no other.
+fn may_run_along_ridge(plan: &Plan, level: &Level, wall: &Wall) -> bool {
+    let Some(own) = Frame::between(wall.a, wall.b) else { return false };
+    let along = |way: Way| own.squareness(&Frame::of(way)) <= PARALLEL;
+    let drawn = level.roofs.iter().any(|roof| roof.known > Grade::Seen && along(roof.ridge));
+    is_top(plan, level) && (drawn || (level.roofs.is_empty() && along(level.shorter_way().square())))
+}
+
+/// Struts come down where rafters were not looked at.
+fn may_hold_struts(level: &Level, wall: &Wall, so_far: &[(Unknown, Answer)]) -> bool {
+    let framed = |unknown: &Unknown| matches!(unknown, Unknown::Frame(_) | Unknown::RoofOver(_));
+    let rafters =
+        so_far.iter().any(|(unknown, answer)| framed(unknown) && matches!(answer, Answer::Board | Answer::RidgeBeam));
+    rafters && wall.top == Top::Tight && !overhead_is_trusses(level, so_far)
+}
+
+fn deck_over(level: &Level, wall: &Wall, fields: &[&JoistField], so_far: &[(Unknown, Answer)]) -> Deck {
+    let Some(own) = Frame::between(wall.a, wall.b) else { return Deck::Nothing };
+    let given = |unknown: Unknown| so_far.iter().find(|it| it.0 == unknown).map(|it| it.1);
+    let crosses = |way: Way| if own.squareness(&Frame::of(way)) > PARALLEL { Deck::Crosses } else { Deck::RunsAlong };
+    let framed = level.roofs.iter().any(|roof| match given(Unknown::Frame(roof.id)) {
+        Some(Answer::Trusses | Answer::AlteredTrusses) => true,
+        Some(Answer::AsDrawn) => matches!(roof.frame, RoofFrame::Trusses { .. }),
+        _ => false,
+    });
+    match given(Unknown::Overhead(level.id)) {
+        Some(Answer::Joists(way)) => return crosses(way),
+        Some(Answer::Trusses | Answer::AlteredTrusses) => return Deck::Trusses,
+        _ => {}
+    }
+    if framed {
+        return Deck::Trusses;
+    }
+    let ways = fields.iter().map(|field| match given(Unknown::Direction(field.id)) {
+        Some(Answer::Joists(way)) => way,
+        _ => field.along,
+    });
+    let decks: Vec<Deck> = ways.map(crosses).collect();
+    if decks.contains(&Deck::Crosses) {
+        Deck::Crosses
+    } else if decks.is_empty() {
+        Deck::Nothing
+    } else {
+        Deck::RunsAlong
+    }
+}
+
+/// The fields over both faces of a wall, at five places along it: left faces first; each once on a face.
+pub(super) fn faces<'a>(level: &'a Level, wall: &Wall) -> [Vec<&'a JoistField>; 2] {
+    let Some(own) = Frame::between(wall.a, wall.b) else { return [Vec::new(), Vec::new()] };
+    let (start, line) = own.local(Spot::from(wall.a));
+    let length = geometry::length(wall.a, wall.b).0;
+    [FACE, -FACE].map(|side| {
+        let mut fields: Vec<&JoistField> = Vec::new();
+        for share in [0.1, 0.3, 0.5, 0.7, 0.9] {
+            let spot = own.spot(Feet(start.0 + share * length), Feet(line.0 + side));
+            if let Some(field) = point(spot).and_then(|at| field_at(level, at))
+                && fields.iter().all(|it| it.id != field.id)
+            {
+                fields.push(field);
+            }
+        }
+        fields
+    })
+}
+
+/// A derived place to the nearest tick.
+pub(crate) fn point(spot: Spot) -> Option<Point> {
+    Some(Point::new(Ticks::from_decimal_feet(spot.x)?, Ticks::from_decimal_feet(spot.y)?))
+}
+
+/// The joists over a place: of the field drawn last where several cover it.
+pub(crate) fn field_at(level: &Level, at: Point) -> Option<&JoistField> {
+    let covers = |field: &&JoistField| {
+        level.polygons(&field.region).iter().any(|it| geometry::position(it, at) != Position::Outside)
+    };
+    level.fields.iter().rev().find(covers)
+}
