@@ -31,13 +31,13 @@ export function card(page) {
     element.classList.toggle('chosen', Boolean(shown));
     byId('card-close').hidden = !shown;
     byId('card-change').hidden = !chosen;
-    if (!differs(shown?.card, shown?.level_name, shown?.stretch, shown ? null : state.summary, state.empty, state.house.name)) return;
-    if (shown) part(shown);
+    if (!differs(shown?.card, chosen?.evidence, state.looks.length > 0, shown?.level_name, shown?.stretch, shown ? null : state.summary, state.empty, state.house.name)) return;
+    if (shown) part(shown, state);
     else house(state);
     for (const list of lists) list.hidden = !list.querySelector('li, dt') && !list.querySelector('p')?.textContent;
   };
 
-  function part({ card, level_name, part, stretch }) {
+  function part({ card, level_name, part, stretch, evidence }, { looks }) {
     write(byId('card-title'), part ? `${card.title} · ${level_name}` : card.title);
     write(byId('card-sentence'), card.sentence);
     write(byId('card-sure'), card.sure);
@@ -45,7 +45,9 @@ export function card(page) {
     fillList('why', card.why.map(({ text, known, against }) =>
       make('li', { class: against ? 'against' : null }, text, known ? make('span', { class: 'known' }, ` ${known}`) : null),
     ));
-    fillList('look', card.look.map((text) => make('li', {}, text)));
+    known(evidence);
+    // The look list says where; the plain hints stand in where it has nothing to say.
+    fillList('look', evidence && looks.length ? [] : card.look.map((text) => make('li', {}, text)));
     fillList('watch', card.watch.map((text) => make('li', {}, text)));
     byId('card-figures').querySelector('dl').replaceChildren(...card.figures.flatMap(({ label, value, how }) => [
       make('dt', {}, label),
@@ -56,6 +58,18 @@ export function card(page) {
     byId('ladder-whole').hidden = !card.ladder_of;
     fillList('gaps', []);
     write(byId('card-ledger').querySelector('p'), '');
+  }
+
+  /** How the role of an inside wall is known. */
+  function known(evidence) {
+    byId('card-known').hidden = !evidence;
+    if (!evidence) return;
+    const groups = ['disagree', 'looked', 'heard', 'assumed', 'ruled_out'].filter((name) => evidence[name].length);
+    byId('card-known').querySelector('div').replaceChildren(
+      ...evidence.certainty.map((text) => make('p', { class: `sure ${evidence.worst}` }, text)),
+      ...(evidence.range ? [make('p', { class: 'say' }, `${caption('known-range')}: `, make('b', {}, evidence.range))] : []),
+      ...groups.flatMap((name) => [make('h4', {}, caption(`known-${name}`)), make('ul', { class: `plain ${name}` }, ...evidence[name].map((text) => make('li', {}, text)))]),
+    );
   }
 
   /** A stretch; one of several can be followed by itself. */
@@ -75,6 +89,7 @@ export function card(page) {
     const sentence = empty ? caption('empty') : gaps === 1 ? caption('gap') : gaps ? caption('gaps', gaps) : open;
     write(byId('card-sentence'), sentence);
     write(byId('card-sure'), empty ? '' : caption('choose'));
+    known(null);
     for (const name of ['stretches', 'why', 'look', 'watch']) fillList(name, []);
     byId('card-figures').querySelector('dl').replaceChildren();
     ladder(page, byId('card-ladder').querySelector('ol'), []);

@@ -41,5 +41,12 @@ export function fill(control, value) {
   if (document.activeElement !== control && control.value !== value) control.value = value;
 }
 
+/** The day, as it is written down. */
+export function today() {
+  const now = new Date();
+  const two = (number) => String(number).padStart(2, '0');
+  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
+}
+
 /** Hours and minutes, as this browser writes them. */
 export const clock = (date) => date.toLocaleTimeString([], { hour: 'numeric', minute: '2-digit' });

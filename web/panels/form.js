@@ -1,5 +1,5 @@
 // The values of the chosen part as a form: captions from the page, values from the sheet, one change at a time.
-import { all, byId, fill, make, watch } from './dom.js';
+import { all, byId, caption, fill, make, watch } from './dom.js';
 
 export function form(page) {
   const place = byId('card-form');
@@ -12,6 +12,7 @@ export function form(page) {
       page.ask({ set: { key: 'layers', value: `${lines}\n${event.target.value}` } });
       event.target.value = '';
     }
+    if (event.target.matches('[data-photo]')) photo(event.target.files[0]);
     if (key) page.ask({ set: { key, value: event.target.value } });
   });
   place.addEventListener('click', (event) => {
@@ -33,6 +34,20 @@ export function form(page) {
     const words = page.sheet.layers();
     const names = words.filter((_, i) => i % 2 === 0);
     return names.map((name, i) => make('option', { value: name }, `${name}: ${words[2 * i + 1]} psf`));
+  }
+
+  /** A photo small enough for a house file: 1,200 pixels at the most, as JPEG. */
+  async function photo(file) {
+    if (!file) return;
+    try {
+      const picture = await createImageBitmap(file);
+      const scale = Math.min(1, 1200 / Math.max(picture.width, picture.height));
+      const canvas = make('canvas', { width: String(Math.round(picture.width * scale)), height: String(Math.round(picture.height * scale)) });
+      canvas.getContext('2d').drawImage(picture, 0, 0, canvas.width, canvas.height);
+      page.ask({ set: { key: 'photo', value: canvas.toDataURL('image/jpeg', 0.8) } });
+    } catch {
+      page.ask({ say: caption('no-photo') });
+    }
   }
 
   function act(what) {
@@ -59,8 +74,13 @@ export function form(page) {
     if (!chosen) return;
     for (const control of all('[data-key]', place)) {
       const value = chosen.values[control.dataset.key];
-      control.closest('label').hidden = value === undefined;
+      control.closest('label').hidden = value === undefined || (control.closest('[data-unless-empty]') && !value);
       fill(control, value ?? '');
+    }
+    for (const image of all('[data-shows]', place)) {
+      const address = chosen.values[image.dataset.shows];
+      image.hidden = !address;
+      if (address && image.getAttribute('src') !== address) image.src = address;
     }
   };
 }

@@ -6,6 +6,7 @@
 pub mod card;
 #[cfg(feature = "draft")]
 pub mod draft;
+pub mod evidence;
 pub mod footing;
 pub mod geometry;
 pub mod ids;

@@ -10,6 +10,7 @@ use crate::geometry::Frame;
 use crate::ids::{FieldId, LevelId, ObservationId, WallId};
 use crate::plan::{Grade, Level, Observation, Plan, Point, Saw};
 use crate::readings::{Answer, Column, Table, Unknown, field_at, is_top, middle, point};
+use crate::trace::Role;
 use crate::units::Feet;
 
 /// A gain under this is rounding.
@@ -38,6 +39,8 @@ pub struct Outcome {
     pub share: f64,
     /// How many stretches would then be settled that are not now.
     pub settles: usize,
+    /// The stretches it would settle: walls and their roles.
+    pub means: Vec<(WallId, Role)>,
     /// What is written down if it is so.
     pub seen: Vec<(Saw, Point)>,
 }
@@ -179,7 +182,11 @@ fn weighed(level: &Level, table: &Table, candidate: Candidate) -> Option<Look> {
         open += share * table.open(&readings);
         let answers: Vec<(Unknown, Answer)> = about.iter().copied().zip(answers).collect();
         let seen = seen(level, &answers, candidate.at);
-        outcomes.push(Outcome { answers, share, settles: count, seen });
+        let newly =
+            |column: &&Column| table_settled(table, column, &readings) && !table_settled(table, column, &everything);
+        let role = |column: &Column| column.role(readings.first().copied()?).map(|role| (column.wall, role));
+        let means = table.columns.iter().filter(newly).filter_map(role).collect();
+        outcomes.push(Outcome { answers, share, settles: count, means, seen });
     }
     let narrows = table.open(&everything) - open;
     if settles < ROUNDING && narrows < ROUNDING {

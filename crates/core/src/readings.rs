@@ -23,10 +23,11 @@ use level::LevelWork;
 use table::ruled_out;
 
 pub use fact::{NEAR_WALL, wall_of};
+pub use house::middle as middle_of;
 pub(crate) use house::middle;
 pub use known::{as_known, known_trace, record};
 pub use question::{Answer, Unknown};
-pub(crate) use question::{field_at, is_top, point};
+pub(crate) use question::{field_at, is_top, over_wall, point};
 pub(crate) use table::{Column, Table};
 
 /// How many readings of one level are traced at the most, besides one for every pair of answers.

@@ -8,9 +8,11 @@ use crate::tape::{self, Tape};
 use crate::trace::{Node, Origin, Role};
 use crate::units::{Feet, Plf, Pounds, Psf, SquareFeet, Ticks};
 
+mod looks;
 mod says;
 mod seen;
 
+pub use looks::share;
 pub use seen::{way, weight};
 
 /// The words for one plan on one tape.

@@ -10,8 +10,9 @@ use joistwise_core::geometry::Spot;
 use joistwise_core::ids::{ElementId, LevelId};
 use joistwise_core::path::{Start, path};
 use joistwise_core::plan::{Edit, Element, LevelKind, Plan, Point};
+use joistwise_core::readings::{as_known, known_trace};
 use joistwise_core::tape::Tape;
-use joistwise_core::trace::{Trace, trace};
+use joistwise_core::trace::Trace;
 use joistwise_core::units::{Feet, Pounds};
 
 use crate::gesture::{Desk, Effect, Gesture, Input, Settings};
@@ -23,12 +24,14 @@ mod command;
 mod form;
 mod history;
 mod house;
+mod reading;
 mod seen;
 mod state;
 
 pub use ask::{Answer, Ask};
 pub use command::Command;
 pub use history::History;
+pub use reading::{ProofLine, proofs};
 pub use state::State;
 
 /// Smallest and largest scale, in CSS pixels a foot.
@@ -62,7 +65,12 @@ struct Stale {
 #[derive(Debug)]
 pub struct App {
     history: History,
+    /// The plan with what was seen put in: what is drawn and traced.
+    known: Rc<Plan>,
     trace: Rc<Trace>,
+    reading: reading::Reading,
+    /// Where somebody is about to note what was seen.
+    seeing_at: Option<(LevelId, Point)>,
     preview: Option<Preview>,
     gesture: Gesture,
     view: ViewState,
@@ -110,9 +118,13 @@ impl App {
             tape: Tape::Feet,
             key_cursor: None,
             covered_below: 0.0,
+            looks: Vec::new(),
         };
         Self {
-            trace: Rc::new(trace(&plan)),
+            known: Rc::new(plan.clone()),
+            trace: Rc::new(known_trace(&plan)),
+            reading: reading::Reading::default(),
+            seeing_at: None,
             history: History::new(plan),
             preview: None,
             gesture: Gesture::Idle,
@@ -154,7 +166,7 @@ impl App {
     pub fn scene(&self) -> Scene {
         match &self.preview {
             Some(preview) => scene::scene(&preview.plan, &preview.trace, &self.view),
-            None => scene::scene(self.plan(), &self.trace, &self.view),
+            None => scene::scene(&self.known, &self.trace, &self.view),
         }
     }
 
@@ -212,7 +224,7 @@ impl App {
             return;
         }
         self.path_of = start;
-        self.view.path = start.and_then(|(_, start)| path(self.plan(), &self.trace, &start)).map(Rc::new);
+        self.view.path = start.and_then(|(_, start)| path(&self.known, &self.trace, &start)).map(Rc::new);
         self.stale = Stale { paint: true, panels: true };
         if self.view.put_down.is_some() {
             self.status = state::spoken_of_weight(self);
@@ -254,6 +266,7 @@ impl App {
             Effect::Commit(edit) => self.commit(&edit),
             Effect::Choose(part) => self.choose(part),
             Effect::PutDown(at) => self.put_down(at),
+            Effect::See(at) => self.see(Some(at)),
             Effect::Roof => self.view.roof = self.view.roof.other(),
             Effect::Hover(part) => {
                 self.stale.paint |= self.view.hover != part;
@@ -283,8 +296,8 @@ impl App {
     fn show(&mut self, edit: &Edit) {
         // What cannot be is not shown; the last preview that could stays.
         if let Ok(plan) = self.plan().with(edit) {
-            let trace = trace(&plan);
-            self.preview = Some(Preview { plan, trace });
+            let trace = known_trace(&plan);
+            self.preview = Some(Preview { plan: as_known(&plan), trace });
         }
     }
 
@@ -294,15 +307,20 @@ impl App {
             Ok(plan) if plan == *self.plan() => {}
             Ok(plan) => {
                 let levels: Vec<LevelId> = self.plan().levels().iter().map(|level| level.id).collect();
-                // What was asked in steps that are taken back for good is open again.
-                let steps = self.history.steps();
-                self.asked.retain(|_, at| *at <= steps);
-                self.history.commit(plan);
-                self.changed();
+                self.take(plan);
                 self.follow(edit, &levels);
             }
             Err(error) => self.say(&error),
         }
+    }
+
+    /// Another plan, in one step.
+    fn take(&mut self, plan: Plan) {
+        // What was asked in steps that are taken back for good is open again.
+        let steps = self.history.steps();
+        self.asked.retain(|_, at| *at <= steps);
+        self.history.commit(plan);
+        self.changed();
     }
 
     /// After a change: a new level comes onto the sheet, a new part is chosen.
@@ -338,7 +356,10 @@ impl App {
 
     /// Everything that follows from another plan.
     fn changed(&mut self) {
-        self.trace = Rc::new(trace(self.plan()));
+        self.known = Rc::new(as_known(self.plan()));
+        self.trace = Rc::new(known_trace(self.plan()));
+        self.reading.begin(self.history.now());
+        self.view.looks.clear();
         self.preview = None;
         self.revision += 1;
         self.notice = None;
@@ -385,7 +406,7 @@ impl App {
 
     fn tell_chosen(&mut self) {
         if let Some(part) = self.view.chosen {
-            self.status = state::spoken(self.plan(), &self.trace, part, self.view.tape);
+            self.status = state::spoken(&self.known, &self.trace, part, self.view.tape);
         }
     }
 
@@ -393,6 +414,7 @@ impl App {
         self.gesture = Gesture::Idle;
         self.view.tool = tool;
         self.view.put_down = None;
+        self.seeing_at = None;
         self.notice = None;
         if matches!(tool, Tool::Roof | Tool::Purlin) {
             self.view.roof = Layer::Shown;

@@ -203,6 +203,8 @@ pub enum Effect {
     Choose(Option<ElementId>),
     /// A weight put down on the joists, to see where it goes.
     PutDown(Point),
+    /// Something was seen here.
+    See(Point),
     /// Hide or show the roof.
     Roof,
     /// The pointer is over a part, or none.

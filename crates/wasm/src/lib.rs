@@ -42,7 +42,14 @@ struct Inner {
     changed: js_sys::Function,
     waiting: Cell<bool>,
     frame: RefCell<Option<Closure<dyn FnMut()>>>,
+    /// When the readings of this house were begun, or it was last told how far they are; in milliseconds.
+    reading: Cell<Option<f64>>,
 }
+
+/// How long readings are traced in one frame, in milliseconds: half of a frame at 60 a second, so that none is missed.
+const SLICE_MS: f64 = 8.0;
+/// After how long, and how often from then on, it is told how far the readings are, in milliseconds.
+const TELL_MS: f64 = 200.0;
 
 #[wasm_bindgen]
 impl Sheet {
@@ -121,6 +128,13 @@ impl Sheet {
         LAYERS.iter().flat_map(|layer| [layer.what.to_owned(), layer.psf.0.to_string()]).collect()
     }
 
+    /// What counts as proof: each kind of observation with what it can prove and where that is said.
+    #[must_use]
+    pub fn proofs(&self) -> JsValue {
+        let writer = serde_wasm_bindgen::Serializer::json_compatible();
+        app::proofs().serialize(&writer).unwrap_or(JsValue::NULL)
+    }
+
     /// The sheet as an SVG drawing.
     #[must_use]
     pub fn svg(&self) -> String {
@@ -132,7 +146,15 @@ impl Inner {
     fn new(canvas: HtmlCanvasElement, changed: js_sys::Function) -> Result<Rc<Self>, JsValue> {
         let context = canvas.get_context("2d")?.ok_or("this browser draws no canvas")?.dyn_into()?;
         let app = RefCell::new(App::new());
-        let inner = Self { app, canvas, context, changed, waiting: Cell::new(false), frame: RefCell::new(None) };
+        let inner = Self {
+            app,
+            canvas,
+            context,
+            changed,
+            waiting: Cell::new(false),
+            frame: RefCell::new(None),
+            reading: Cell::new(None),
+        };
         let inner = Rc::new(inner);
         let weak = Rc::downgrade(&inner);
         let frame = Closure::<dyn FnMut()>::new(move || {
@@ -163,10 +185,33 @@ impl Inner {
 
     fn show(&self) {
         self.waiting.set(false);
+        self.read_on();
         self.paint();
         if self.app.borrow_mut().take_panels() {
             // A panel that throws is the page's to report.
             let _ = self.changed.call0(&JsValue::NULL);
+        }
+    }
+
+    /// Traces readings for part of a frame, and asks for the next one while any are left.
+    fn read_on(&self) {
+        if !self.app.borrow().is_reading() {
+            self.reading.set(None);
+            return;
+        }
+        let started = now_ms();
+        let told = self.reading.get().unwrap_or(started);
+        let mut app = self.app.borrow_mut();
+        while app.read_on() && now_ms() - started < SLICE_MS {}
+        let tell = started - told >= TELL_MS;
+        if tell {
+            app.tell_progress();
+        }
+        let more = app.is_reading();
+        drop(app);
+        self.reading.set(more.then_some(if tell { started } else { told }));
+        if more && !self.waiting.replace(true) {
+            self.ask_for_a_frame();
         }
     }
 
@@ -181,6 +226,11 @@ impl Inner {
 #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a canvas has 0 to 16,384 pixels a side")]
 fn device_px(css_px: f64, dpr: f64) -> u32 {
     (css_px * dpr).round().clamp(0.0, 16_384.0) as u32
+}
+
+/// Milliseconds since the page began; zero without a clock.
+fn now_ms() -> f64 {
+    web_sys::window().and_then(|window| window.performance()).map_or(0.0, |clock| clock.now())
 }
 
 /// Marks the page as broken, so that it can say that the kept house is whole, and tells the console why.

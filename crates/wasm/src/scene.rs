@@ -137,7 +137,7 @@ pub fn scene(plan: &Plan, trace: &Trace, state: &ViewState) -> Scene {
         return Scene::default();
     };
     let mut sheet = Sheet::new(plan, level, trace, state);
-    let order: [fn(&mut Sheet); 32] = [
+    let order: [fn(&mut Sheet); 33] = [
         ground::paper,
         ground::grid,
         ground::ghost,
@@ -156,6 +156,7 @@ pub fn scene(plan: &Plan, trace: &Trace, state: &ViewState) -> Scene {
         members::posts,
         path::path,
         seen::observations,
+        seen::looks,
         chosen::keep_off_grips,
         marks::points,
         walls::gables,

@@ -84,8 +84,19 @@ pub enum Tool {
     Thing,
     /// Cut a wall in two.
     Split,
+    /// Note what was seen in a place.
+    Seen,
     /// Move the sheet.
     Hand,
+}
+
+/// Where a look is worth most; its number is its place in the list.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct LookMark {
+    /// On which level.
+    pub level: LevelId,
+    /// Where.
+    pub at: Point,
 }
 
 /// What is half drawn: shown before it is taken.
@@ -224,4 +235,6 @@ pub struct ViewState {
     pub key_cursor: Option<Point>,
     /// Height in CSS pixels at the bottom of the canvas that a sheet of the page covers.
     pub covered_below: f64,
+    /// Where to look next, best first.
+    pub looks: Vec<LookMark>,
 }

@@ -174,7 +174,8 @@ fn struts(house: &mut Plan, id: WallId) {
 }
 
 /// Where a look at a wall is taken: the middle of its line.
-pub(crate) fn middle(a: Point, b: Point) -> Point {
+#[must_use]
+pub fn middle(a: Point, b: Point) -> Point {
     let (a, b): (Spot, Spot) = (a.into(), b.into());
     point(Spot { x: (a.x + b.x) / 2.0, y: (a.y + b.y) / 2.0 }).unwrap_or_default()
 }

@@ -143,7 +143,7 @@ pub(super) struct Asker<'a> {
 impl<'a> Asker<'a> {
     pub(super) fn new(plan: &'a Plan, level: &'a Level) -> Self {
         let inside = level.walls.iter().filter(|wall| wall.side == Side::Inside);
-        let over = inside.map(|wall| (wall.id, faces(level, wall).into_iter().flatten().collect())).collect();
+        let over = inside.map(|wall| (wall.id, over_wall(level, wall))).collect();
         Self { plan, level, over }
     }
 
@@ -357,6 +357,17 @@ pub(super) fn faces<'a>(level: &'a Level, wall: &Wall) -> [Vec<&'a JoistField>; 
         }
         fields
     })
+}
+
+/// The fields over a wall, each once.
+pub(crate) fn over_wall<'a>(level: &'a Level, wall: &Wall) -> Vec<&'a JoistField> {
+    let mut all: Vec<&JoistField> = Vec::new();
+    for field in faces(level, wall).into_iter().flatten() {
+        if all.iter().all(|it| it.id != field.id) {
+            all.push(field);
+        }
+    }
+    all
 }
 
 /// A derived place to the nearest tick.

@@ -51,6 +51,14 @@ pub enum Command {
     Cut(String),
     /// A strip footing under the chosen wall.
     Strip,
+    /// Something is to be noted of what is chosen.
+    SeeChosen,
+    /// Nothing is to be noted after all.
+    SeeNothing,
+    /// What was seen where somebody tapped: kind, detail, day.
+    Record(String, String, String),
+    /// A look checked off: its number in the list, which outcome, the day.
+    Looked(usize, usize, String),
     /// The chosen part away.
     Remove,
     /// The answer to the question at the top.
@@ -165,6 +173,10 @@ impl App {
                 _ => return Err(nothing_chosen()),
             },
             Command::Strip => self.strip()?,
+            Command::SeeChosen => self.see_chosen()?,
+            Command::SeeNothing => self.see(None),
+            Command::Record(key, detail, day) => self.record(&key, &detail, &day)?,
+            Command::Looked(number, outcome, day) => self.looked(number, outcome, &day),
             Command::Remove => self.remove(),
             Command::Answer(answer) => self.answer(&answer)?,
             Command::New(size) => {
@@ -258,6 +270,6 @@ impl App {
     }
 }
 
-fn nothing_chosen() -> String {
+pub(super) fn nothing_chosen() -> String {
     form::FormError::NothingChosen.to_string()
 }

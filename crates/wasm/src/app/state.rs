@@ -3,6 +3,7 @@
 use std::rc::Rc;
 
 use joistwise_core::card::{Card, Way, card_alone, card_of_weight, card_with};
+use joistwise_core::evidence::Evidence;
 use joistwise_core::ids::{ElementId, LevelId};
 use joistwise_core::ladder::part_of;
 use joistwise_core::path::Reach;
@@ -13,6 +14,7 @@ use serde::Serialize;
 
 use super::form::{self, Values};
 use super::house::{House, house};
+use super::reading::{LookLine, Progress, Seeing, Settled};
 use super::{App, Ask};
 use crate::gesture::draws;
 use crate::view::{Layer, Scheme, SnapMark, Tool, ViewState};
@@ -45,6 +47,11 @@ pub struct State {
     chosen: Option<Chosen>,
     put_down: Option<PutDown>,
     roof: Layer,
+    /// How far the readings are, once that takes a while.
+    progress: Option<Progress>,
+    looks: Vec<LookLine>,
+    settled: Settled,
+    seeing: Option<Seeing>,
     #[serde(serialize_with = "shared")]
     summary: Rc<House>,
     notice: Option<String>,
@@ -90,6 +97,7 @@ enum Hint {
     Post,
     Pad,
     Cut,
+    Seen,
     Hand,
 }
 
@@ -108,6 +116,8 @@ struct Chosen {
     stretch: Option<usize>,
     values: Values,
     card: Card,
+    /// How the role of an inside wall is known.
+    evidence: Option<Evidence>,
     /// Whether it has a place of its own that can be moved.
     moves: bool,
     /// Whether a strip footing can be put under it.
@@ -140,13 +150,17 @@ pub(super) fn state(app: &App) -> State {
         hint: hint(app),
         typing: match view.tool {
             Tool::Joists | Tool::Roof => app.settings.area_first,
-            Tool::Post | Tool::Pad => false,
+            Tool::Post | Tool::Pad | Tool::Seen => false,
             tool => draws(tool),
         },
         drafting: app.gesture.draft().is_some(),
         chosen: view.chosen.and_then(|part| chosen(app, part)),
         put_down: put_down(app),
         roof: view.roof,
+        progress: app.reading.progress(),
+        looks: app.look_lines(),
+        settled: app.settled(),
+        seeing: app.seeing(),
         summary: summary(app),
         notice: app.notice.clone(),
         status: app.status.clone(),
@@ -171,7 +185,7 @@ fn line(level: &Level, view: &ViewState) -> LevelLine {
 fn put_down(app: &App) -> Option<PutDown> {
     let view = app.view();
     let path = view.path.as_ref().filter(|_| view.put_down.is_some())?;
-    let card = card_of_weight(app.plan(), app.trace(), path, view.tape)?;
+    let card = card_of_weight(&app.known, app.trace(), path, view.tape)?;
     Some(PutDown { level_name: app.plan().level(view.level)?.name.clone(), card })
 }
 
@@ -188,7 +202,7 @@ fn summary(app: &App) -> Rc<House> {
     match kept.as_ref() {
         Some((made_for, house)) if *made_for == (app.revision, app.view.tape) => Rc::clone(house),
         _ => {
-            let made = Rc::new(house(app.plan(), app.trace(), app.view.tape));
+            let made = Rc::new(house(&app.known, app.trace(), app.view.tape));
             *kept = Some(((app.revision, app.view.tape), Rc::clone(&made)));
             made
         }
@@ -209,7 +223,8 @@ fn chosen(app: &App, part: ElementId) -> Option<Chosen> {
         level_name: level.name.clone(),
         stretch: app.view.stretch,
         values: form::values(plan, part, app.view.tape),
-        card: card_with(plan, app.trace(), part, app.view.path.as_deref(), app.view.tape)?,
+        card: card_with(&app.known, app.trace(), part, app.view.path.as_deref(), app.view.tape)?,
+        evidence: app.evidence_of(part),
         moves: !matches!(&element, Element::Field(field) if field.region == Region::Outline)
             && !matches!(&element, Element::Roof(roof) if roof.region == Region::Outline),
         lowest: plan.level_below(level.id).is_none(),
@@ -247,6 +262,7 @@ fn hint(app: &App) -> Option<Hint> {
         Tool::Post => (Hint::Post, Hint::Post),
         Tool::Pad => (Hint::Pad, Hint::Pad),
         Tool::Split => (Hint::Cut, Hint::Cut),
+        Tool::Seen => (Hint::Seen, Hint::Seen),
         Tool::Hand => (Hint::Hand, Hint::Hand),
     };
     Some(if drafting { second } else { first })

@@ -36,7 +36,7 @@ pub struct Press {
 
 /// Whether a tool takes one point at a time.
 pub(super) const fn is_dot(tool: Tool) -> bool {
-    matches!(tool, Tool::Post | Tool::Pad | Tool::Split | Tool::Opening)
+    matches!(tool, Tool::Post | Tool::Pad | Tool::Split | Tool::Opening | Tool::Seen)
 }
 
 /// A step while nothing is drawn yet.
@@ -121,6 +121,9 @@ pub(super) fn corners(draft: Draft, desk: &Desk<'_>) -> (Gesture, Effect) {
 
 /// The draft finished at its last point; a point on top of the first leaves it open.
 fn close(draft: Draft, to: Point, desk: &Desk<'_>) -> (Gesture, Effect) {
+    if desk.view.tool == Tool::Seen {
+        return (Gesture::Idle, Effect::See(to));
+    }
     let from = draft.set.last().copied().unwrap_or(to);
     match finish(desk.view.tool, from, to, desk) {
         Ok(edit) => (Gesture::Idle, Effect::Commit(edit)),

@@ -111,6 +111,7 @@ fn tool(letter: &str) -> Option<Tool> {
         "w" | "W" => Tool::Thing,
         "x" | "X" => Tool::Split,
         "h" | "H" => Tool::Hand,
+        "s" | "S" => Tool::Seen,
         _ => return None,
     })
 }

@@ -29,6 +29,7 @@ fn view(plan: &Plan, tool: Tool) -> ViewState {
         tape: Tape::Feet,
         key_cursor: None,
         covered_below: 0.0,
+        looks: Vec::new(),
     }
 }
 

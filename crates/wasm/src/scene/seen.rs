@@ -48,3 +48,27 @@ pub(crate) fn observations(sheet: &mut Sheet) {
         }
     }
 }
+
+/// Radius of the numbered mark of a look, in CSS pixels.
+const LOOK: f64 = 10.0;
+
+/// Marks where a look is worth most, with its number in the list.
+pub(crate) fn looks(sheet: &mut Sheet) {
+    let level = sheet.level.id;
+    let marks: Vec<(usize, Screen)> = sheet
+        .state
+        .looks
+        .iter()
+        .enumerate()
+        .filter(|(_, look)| look.level == level)
+        .map(|(number, look)| (number + 1, sheet.at(look.at)))
+        .collect();
+    for (number, at) in marks {
+        let beside = [(0.0, -22.0), (0.0, 22.0), (22.0, 0.0), (-22.0, 0.0), (22.0, -22.0), (-22.0, 22.0), (34.0, 0.0)];
+        let places = beside.into_iter().map(|(x, y)| at + Screen::new(x, y));
+        let Some(badge) = places.into_iter().find(|place| !sheet.is_crowded(*place, LOOK)) else { continue };
+        sheet.line(at, badge, Stroke::new(Ink::Seen, THIN));
+        sheet.circle(at, 2.5, Some(Fill::new(Ink::Seen)), None);
+        sheet.badge(badge, LOOK, &number.to_string(), Ink::Seen, Ink::Paper, Ink::Paper);
+    }
+}

@@ -65,6 +65,7 @@ fn state(plan: &Plan) -> ViewState {
         tape: Tape::Feet,
         key_cursor: None,
         covered_below: 0.0,
+        looks: Vec::new(),
     }
 }
 

@@ -60,7 +60,7 @@ pub fn finish(tool: Tool, from: Point, to: Point, desk: &Desk<'_>) -> Result<Edi
             let (wall, at) = aim::wall_near(to, ON_WALL_PX, desk).ok_or(Refusal::NoWallHere)?;
             Ok(Edit::Split { wall, at })
         }
-        Tool::Pick | Tool::Hand => Err(Refusal::NoSize),
+        Tool::Pick | Tool::Hand | Tool::Seen => Err(Refusal::NoSize),
     }
 }
 

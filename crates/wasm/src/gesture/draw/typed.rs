@@ -69,7 +69,7 @@ pub fn typed(gesture: &Gesture, text: &str, desk: &Desk<'_>) -> Result<(Gesture,
             };
             Ok((Gesture::Idle, Effect::Commit(Edit::Split { wall, at: tape::read(text)? })))
         }
-        (Tool::Pick | Tool::Hand, _) => Err(TypedError::NoTool),
+        (Tool::Pick | Tool::Hand | Tool::Seen, _) => Err(TypedError::NoTool),
         _ => Err(TypedError::NoStart),
     }
 }

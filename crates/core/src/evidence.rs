@@ -1,0 +1,120 @@
+//! What a wall's card says of how it is known: how sure, what was looked at, what was taken for granted, what was ruled out.
+
+use serde::Serialize;
+
+use crate::geometry::{self, Position};
+use crate::ids::WallId;
+use crate::observe::{About, Weight, proof};
+use crate::plan::{Grade, Joints, Level, Observation, Plan, RoofFrame, Top, Wall};
+use crate::readings::{Certainty, Judgement, Unknown, middle, over_wall, wall_of};
+use crate::tape::Tape;
+use crate::words::{self, Words, capital};
+
+/// How a wall's role is known.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+pub struct Evidence {
+    /// How sure, stretch by stretch.
+    pub certainty: Vec<String>,
+    /// The worst of them.
+    pub worst: Option<Certainty>,
+    /// What was looked at: seen or measured.
+    pub looked: Vec<String>,
+    /// What was told, and what proves nothing.
+    pub heard: Vec<String>,
+    /// What was taken for granted.
+    pub assumed: Vec<String>,
+    /// What was ruled out, and by which check.
+    pub ruled_out: Vec<String>,
+    /// What does not fit together.
+    pub disagree: Vec<String>,
+    /// The line load over all that fits, where it differs.
+    pub range: String,
+}
+
+/// How the role of one wall is known; none for a wall that is not in the plan.
+#[must_use]
+pub fn evidence(plan: &Plan, judgement: &Judgement, id: WallId, tape: Tape) -> Option<Evidence> {
+    let (level, wall) = plan.wall(id)?;
+    let words = Words::new(plan, tape);
+    let stretches: Vec<_> = judgement.of_wall(id).collect();
+    let certainty = stretches.iter().map(|it| {
+        let text = words.certainty(it);
+        if stretches.len() < 2 {
+            return capital(&text);
+        }
+        format!("{} to {}, {}: {text}", words.length(it.start), words.length(it.end), words::role(it.role()))
+    });
+    let about = |unknown: Unknown| match unknown {
+        Unknown::Wall(of) | Unknown::Struts(of) => of == id,
+        Unknown::Direction(field) => over_wall(level, wall).iter().any(|it| it.id == field),
+        Unknown::Overhead(of) | Unknown::RoofOver(of) => of == level.id,
+        Unknown::Frame(roof) => level.roofs.iter().any(|it| it.id == roof),
+    };
+    let ruled_out = judgement
+        .ruled_out
+        .iter()
+        .filter(|it| matches!(it.unknown, Unknown::Wall(_) | Unknown::Struts(_)) && about(it.unknown));
+    let disagree = judgement.contradictions.iter().filter(|it| it.about.iter().any(|unknown| about(*unknown)));
+    let range = judgement.ranges.iter().find(|it| it.wall == id).and_then(|it| words.range(it));
+    let mut all = Evidence {
+        certainty: certainty.collect(),
+        worst: stretches.iter().map(|it| it.certainty).max(),
+        ruled_out: ruled_out.map(|it| words.ruled_out(it)).collect(),
+        disagree: disagree.map(|it| words.contradiction(it)).collect(),
+        range: range.unwrap_or_default(),
+        assumed: assumed(level, wall),
+        ..Evidence::default()
+    };
+    for seen in level.observations.iter().filter(|seen| speaks_of(level, wall, seen)) {
+        let proof = proof(&seen.saw);
+        let said = words.saw(&seen.saw);
+        let day = if seen.day.is_empty() { String::new() } else { format!(", {}", seen.day) };
+        if seen.known <= Grade::Seen && proof.weight != Weight::Nothing {
+            all.looked.push(format!("{said} ({}{day})", words::grade(seen.known)));
+        } else {
+            let weighs = if seen.known <= Grade::Seen { "proves nothing" } else { words::grade(seen.known) };
+            all.heard.push(format!("{said} ({weighs}{day})"));
+        }
+    }
+    Some(all)
+}
+
+/// Whether an observation has to do with a wall: it is at it, or of the deck or roof over its middle.
+fn speaks_of(level: &Level, wall: &Wall, seen: &Observation) -> bool {
+    let covers =
+        |corners: &[crate::plan::Point]| geometry::position(corners, middle(wall.a, wall.b)) != Position::Outside;
+    match proof(&seen.saw).about {
+        About::Wall => wall_of(level, seen.at) == Some(wall.id),
+        About::House => true,
+        About::Joists | About::Roof => level.outlines().iter().any(|it| covers(it)),
+    }
+}
+
+fn assumed(level: &Level, wall: &Wall) -> Vec<String> {
+    let mut all = Vec::new();
+    for field in over_wall(level, wall) {
+        if field.known > Grade::Seen {
+            let way = words::way(field.along);
+            all.push(format!("That the joists over it run {way} is {}.", words::grade(field.known)));
+        }
+        let looked = field.joints != Joints::NotSeen || wall.joints != Joints::NotSeen || wall.top != Top::Tight;
+        if !looked {
+            all.push("Nobody looked whether they lap over it or run through; traced as if they lap.".to_owned());
+        }
+        if !field.member.is_seen() {
+            all.push("Their size is not known.".to_owned());
+        }
+    }
+    for roof in &level.roofs {
+        if roof.frame == RoofFrame::NotSeen {
+            all.push("How the roof is framed is not seen.".to_owned());
+        } else if roof.known > Grade::Seen {
+            all.push(format!("How the roof is framed is {}.", words::grade(roof.known)));
+        }
+    }
+    if level.fields.is_empty() && level.roofs.is_empty() {
+        all.push("Nobody has said what is overhead.".to_owned());
+    }
+    all.dedup();
+    all
+}
