@@ -185,11 +185,14 @@ pub fn record(plan: &Plan, level: LevelId, seen: Observation) -> Vec<Edit> {
     if let Some(on) = plan.level(level) {
         let about = proof(&seen.saw).about;
         let trusses = on.roofs.iter().any(|roof| matches!(roof.frame, RoofFrame::Trusses { .. }));
-        if about == About::Joists && on.fields.is_empty() && !trusses && !on.outlines().is_empty() {
-            let along = match seen.saw {
-                Saw::JoistsRun { along } => along,
-                _ => on.shorter_way(),
-            };
+        let wall = wall_of(on, seen.at).and_then(|id| on.wall(id)).map(|wall| Way::between(wall.a, wall.b));
+        let along = match (seen.saw, wall) {
+            (Saw::JoistsRun { along }, _) => Some(along),
+            (Saw::JoistsLap | Saw::JoistsEnd | Saw::JoistsRunThrough, Some(wall)) => Some(wall.square()),
+            (Saw::RunAlong, Some(wall)) => Some(wall),
+            _ => (about == About::Joists).then(|| on.shorter_way()),
+        };
+        if let Some(along) = along.filter(|_| on.fields.is_empty() && !trusses && !on.outlines().is_empty()) {
             let field = JoistField::usual(Region::Outline, along, Grade::Unknown, plan.usual_use(on));
             edits.push(Edit::Add(level, Element::Field(field)));
         }

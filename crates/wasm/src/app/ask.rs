@@ -67,7 +67,9 @@ pub(super) fn settled(plan: &Plan) -> BTreeMap<(u32, Ask), usize> {
 impl App {
     /// The question to ask now, and about which level or part.
     pub(super) fn question(&self) -> Option<(Ask, u32)> {
-        let level = self.plan().level(self.view.level)?;
+        // What was seen has answered what it speaks of.
+        let level = self.known.level(self.view.level)?;
+        let looked = level.walls.iter().any(|wall| wall.joints != Joints::NotSeen);
         let own = level.id.number();
         let asked = |ask: Ask, about: u32| self.asked.get(&(about, ask)).is_some_and(|at| *at <= self.history.steps());
         let open = |ask: Ask, about: u32| (!asked(ask, about)).then_some((ask, about));
@@ -85,7 +87,7 @@ impl App {
             let asks = [
                 (unsure, Ask::Way),
                 (!field.member.is_seen(), Ask::Size),
-                (field.joints == Joints::NotSeen, Ask::Laps),
+                (field.joints == Joints::NotSeen && !looked, Ask::Laps),
                 (true, Ask::Above),
             ];
             asks.into_iter().filter(|(due, _)| *due).find_map(|(_, ask)| open(ask, about))

@@ -1,0 +1,54 @@
+// What was seen: from "nothing seen" to certain by the look list alone, on a phone; two taps to note one; a contradiction.
+import assert from 'node:assert/strict';
+import { test } from 'node:test';
+import { open, shot } from './lib/page.mjs';
+import { press, reads, ready, spot } from './lib/walk.mjs';
+
+/** A house of 36 x 24 ft with two inside walls and nothing seen, through its file. */
+async function nothingSeen(page) {
+  await ready(page);
+  const inside = (id, name, a, b) => ({ id, name, a, b, thickness: 4.5, side: 'inside' });
+  const outside = (id, a, b) => ({ id, a, b, thickness: 6.5, side: 'outside' });
+  const feet = (x, y) => [x * 12, y * 12];
+  const corners = [feet(0, 0), feet(36, 0), feet(36, 24), feet(0, 24)];
+  const walls = corners.map((corner, i) => outside(10 + i, corner, corners[(i + 1) % 4]));
+  walls.push(inside(20, 'Centre', feet(0, 12), feet(36, 12)), inside(21, 'Closet', feet(24, 0), feet(24, 12)));
+  const level = { id: 1, name: 'First floor', height: 96, walls };
+  const file = { format: 'joistwise house', version: 1, name: 'Nothing seen', levels: [level] };
+  await page.evaluate((text) => window.sheet.open_file(text), JSON.stringify(file));
+  await page.evaluate(() => document.querySelector('#start').hidden || document.querySelector('#start [data-close]').click());
+}
+
+test('from nothing seen to certain by the look list alone, on a phone', async () => {
+  const { page, hand } = await open({ width: 390, height: 844, touch: true, dpr: 3 });
+  await nothingSeen(page);
+  await press(page, '#grab', hand);
+  await reads(page, '#settled', /0 of \d+ stretches/);
+  await shot(page, 'seen-phone-nothing');
+  let looks = 0;
+  for (; looks < 8; looks += 1) {
+    const settled = await page.locator('#settled').textContent();
+    if (/^What all/.test(settled)) break;
+    const first = '#card-looks li:first-child details';
+    await press(page, `${first} summary`, hand);
+    await shot(page, `seen-phone-look-${looks + 1}`);
+    await press(page, `${first} li:first-child .outcome`, hand);
+    await page.waitForFunction((before) => document.querySelector('#settled').textContent !== before, settled);
+  }
+  assert.ok(looks > 0 && looks <= 4, `${looks} looks`);
+  await reads(page, '#settled', /^What all \d+ stretches of inside walls are for is certain/);
+  await shot(page, 'seen-phone-certain');
+});
+
+test('two taps from the spot, on the desk', async () => {
+  const { page, hand } = await open({ width: 1280, height: 800 });
+  await nothingSeen(page);
+  await shot(page, 'seen-desk-nothing');
+  await press(page, '[data-tool="seen"]', hand);
+  await hand.tap(await spot(page, 12, 12));
+  await reads(page, '#seeing-place', /At Centre/);
+  await shot(page, 'seen-desk-kinds');
+  await press(page, '[data-kind="joists_lap"]', hand);
+  await reads(page, '#card-title', /Joists lap/);
+  await shot(page, 'seen-desk-noted');
+});
