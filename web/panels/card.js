@@ -66,7 +66,7 @@ export function card(page) {
     if (!evidence) return;
     const groups = ['disagree', 'looked', 'heard', 'assumed', 'ruled_out'].filter((name) => evidence[name].length);
     byId('card-known').querySelector('div').replaceChildren(
-      ...evidence.certainty.map((text) => make('p', { class: `sure ${evidence.worst}` }, text)),
+      ...evidence.certainty.map(([certainty, text]) => make('p', { class: `sure ${certainty}` }, text)),
       ...(evidence.range ? [make('p', { class: 'say' }, `${caption('known-range')}: `, make('b', {}, evidence.range))] : []),
       ...groups.flatMap((name) => [make('h4', {}, caption(`known-${name}`)), make('ul', { class: `plain ${name}` }, ...evidence[name].map((text) => make('li', {}, text)))]),
     );

@@ -18,9 +18,11 @@ export function looks(page) {
     const about = empty || settled.stretches === 0 || chosen || put_down ? '' : settled.certain === settled.stretches
       ? caption('all-certain', settled.stretches) : caption('some-certain', settled.certain, settled.stretches);
     write(byId('settled'), about ? `${about} ${settled.readings}.` : '');
-    byId('disagree').replaceChildren(...(chosen ? [] : settled.disagree).map((text) => make('li', {}, text)));
+    const disagree = chosen ? [] : settled.disagree;
+    byId('disagree').hidden = !disagree.length;
+    byId('disagree').replaceChildren(...disagree.map((text) => make('li', {}, text)));
     list.replaceChildren(...shown.map(line));
-    section.hidden = !shown.length && !about && !going && !settled.disagree.length;
+    section.hidden = !shown.length && !about && !going;
   };
 
   function line({ number, title, look_for, level_name, settles, outcomes }) {

@@ -14,9 +14,7 @@ use crate::words::{self, Words, capital};
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]
 pub struct Evidence {
     /// How sure, stretch by stretch.
-    pub certainty: Vec<String>,
-    /// The worst of them.
-    pub worst: Option<Certainty>,
+    pub certainty: Vec<(Certainty, String)>,
     /// What was looked at: seen or measured.
     pub looked: Vec<String>,
     /// What was told, and what proves nothing.
@@ -40,9 +38,10 @@ pub fn evidence(plan: &Plan, judgement: &Judgement, id: WallId, tape: Tape) -> O
     let certainty = stretches.iter().map(|it| {
         let text = words.certainty(it);
         if stretches.len() < 2 {
-            return capital(&text);
+            return (it.certainty, capital(&text));
         }
-        format!("{} to {}, {}: {text}", words.length(it.start), words.length(it.end), words::role(it.role()))
+        let run = format!("{} to {}", words.length(it.start), words.length(it.end));
+        (it.certainty, format!("{run}, {}: {text}", words::role(it.role())))
     });
     let about = |unknown: Unknown| match unknown {
         Unknown::Wall(of) | Unknown::Struts(of) => of == id,
@@ -58,7 +57,6 @@ pub fn evidence(plan: &Plan, judgement: &Judgement, id: WallId, tape: Tape) -> O
     let range = judgement.ranges.iter().find(|it| it.wall == id).and_then(|it| words.range(it));
     let mut all = Evidence {
         certainty: certainty.collect(),
-        worst: stretches.iter().map(|it| it.certainty).max(),
         ruled_out: ruled_out.map(|it| words.ruled_out(it)).collect(),
         disagree: disagree.map(|it| words.contradiction(it)).collect(),
         range: range.unwrap_or_default(),

@@ -114,7 +114,11 @@ impl LevelWork {
             turned(house.level(self.level)?, *id, left)
         };
         let roles = self.walls.iter().map(|id| {
-            if let Some((role, _)) = turn(id) {
+            // Struts come down all along a wall or not at all: which rafter has one, nobody has seen.
+            let of_struts = self.questions.iter().position(|it| *it == Unknown::Struts(*id));
+            let struts = of_struts.and_then(|number| answers.get(number)) == Some(&Answer::Struts);
+            let whole = turn(id).map(|it| it.0).or(struts.then_some(Role::CarriesRoof));
+            if let Some(role) = whole {
                 return wall(id).map(|wall| vec![(0.0, wall.length.0, role)]).unwrap_or_default();
             }
             let stretches = wall(id).map(|wall| wall.stretches.as_slice()).unwrap_or_default();
