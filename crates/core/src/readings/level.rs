@@ -113,8 +113,14 @@ impl LevelWork {
             };
             turned(house.level(self.level)?, *id, left)
         };
+        let strutted = |id: &WallId| {
+            let asked = self.questions.iter().position(|it| *it == Unknown::Struts(*id));
+            asked.and_then(|number| answers.get(number)) == Some(&Answer::Struts)
+        };
         let roles = self.walls.iter().map(|id| {
-            if let Some((role, _)) = turn(id) {
+            // Where along it joists turn or struts stand nobody has seen: it is one stretch.
+            let whole = turn(id).map(|it| it.0).or(strutted(id).then_some(Role::CarriesRoof));
+            if let Some(role) = whole {
                 return wall(id).map(|wall| vec![(0.0, wall.length.0, role)]).unwrap_or_default();
             }
             let stretches = wall(id).map(|wall| wall.stretches.as_slice()).unwrap_or_default();
