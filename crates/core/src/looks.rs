@@ -204,6 +204,8 @@ fn table_settled(table: &Table, column: &Column, readings: &[usize]) -> bool {
 /// What is written down of some answers: the fewest observations that leave no other.
 fn seen(level: &Level, answers: &[(Unknown, Answer)], at: Point) -> Vec<(Saw, Point)> {
     let mut all: Vec<(Saw, Point)> = Vec::new();
+    // A low wall under rafters: no joists lie over it.
+    let low = level.outlines().is_empty();
     let struts = answers.iter().find(|it| matches!(it.0, Unknown::Struts(_))).map(|it| it.1);
     for (unknown, answer) in answers {
         let wall = match unknown {
@@ -228,6 +230,8 @@ fn seen(level: &Level, answers: &[(Unknown, Answer)], at: Point) -> Vec<(Saw, Po
             Answer::Board => vec![(Saw::RidgeBoard, at)],
             Answer::RidgeBeam => vec![(Saw::RidgeBeam, at)],
             Answer::Lap => vec![(Saw::JoistsLap, at)],
+            Answer::Tight if low => vec![(Saw::SitOnPlate, at)],
+            Answer::Clear if low => vec![(Saw::Gap, at)],
             Answer::Tight => vec![(Saw::JoistsRunThrough, at), (Saw::SitOnPlate, at)],
             // With nothing else on it either, a gap along the whole wall says it all.
             Answer::Clear if struts == Some(Answer::Struts) => vec![(Saw::JoistsRunThrough, at)],

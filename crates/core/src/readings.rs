@@ -1,8 +1,8 @@
 //! Readings of a house: every way in which what nobody has seen may be, weighed, ruled out, and traced.
 //!
 //! Each level is read by itself, the others at their likeliest: what a wall is for hangs on what lies right over it. Up to
-//! [`CAP`] readings of a level are traced, the likeliest first, and with them the likeliest for every pair of answers; how
-//! much of the weight they cover is said. A stretch is certain where its role is the same in all of them.
+//! [`CAP`] readings of a level are traced, the likeliest first, and with them every answer under each of the likelier ways of
+//! framing; how much of the weight they cover is said. A stretch is certain where its role is the same in all of them.
 
 use serde::Serialize;
 
@@ -30,7 +30,7 @@ pub use question::{Answer, Unknown};
 pub(crate) use question::{field_at, is_top, over_wall, point};
 pub(crate) use table::{Column, Table};
 
-/// How many readings of one level are traced at the most, besides one for every pair of answers.
+/// How many readings of one level are traced at the most, besides one for every answer under each likelier framing.
 pub const CAP: usize = 1000;
 /// A stretch is likely what it is in this share of the readings, by weight.
 pub const LIKELY: f64 = 0.8;

@@ -174,8 +174,12 @@ fn is_along(a: Way, b: Way) -> bool {
 /// The inside wall an observation speaks of: the nearest one, if it is near.
 #[must_use]
 pub fn wall_of(level: &Level, at: Point) -> Option<WallId> {
-    let inside = level.walls.iter().filter(|wall| wall.side == Side::Inside);
-    let near = inside.map(|wall| (off(wall, at), wall.id)).filter(|(off, _)| *off <= NEAR_WALL);
+    nearest(level.walls.iter().filter(|wall| wall.side == Side::Inside), at)
+}
+
+/// The wall nearest to a place, if it is near.
+pub(super) fn nearest<'a>(walls: impl IntoIterator<Item = &'a Wall>, at: Point) -> Option<WallId> {
+    let near = walls.into_iter().map(|wall| (off(wall, at), wall.id)).filter(|(off, _)| *off <= NEAR_WALL);
     near.min_by(|a, b| a.0.0.total_cmp(&b.0.0)).map(|(_, id)| id)
 }
 

@@ -3,7 +3,7 @@
 //! One look settles what is over one place, not what is over a whole wall: where the joists were seen to run one way, a wall
 //! along them still needs a look of its own.
 
-use super::fact::wall_of;
+use super::fact::{nearest, wall_of};
 use super::level::LevelWork;
 use super::question::{field_at, is_top};
 use crate::geometry::{self, Frame, Position};
@@ -159,7 +159,9 @@ fn walls(known: &mut Plan, number: usize, level: &Level, seen: &[&Observation]) 
             wall.top = Top::Bare;
         }
         wall.truss_bearing |= saw(|it| matches!(it, Saw::TrussTag)) && !saw(|it| matches!(it, Saw::NoTag));
-        if saw(|it| matches!(it, Saw::StudsRunOn)) {
+        // Of outside walls too: there they are found most.
+        let run_on = |it: &&&Observation| it.saw == Saw::StudsRunOn && nearest(&level.walls, it.at) == Some(wall.id);
+        if seen.iter().any(|it| run_on(&it)) {
             wall.studs = Studs::PastTheFloor;
         }
         let studs = here.iter().filter(|it| matches!(it.saw, Saw::StudPack { .. }));

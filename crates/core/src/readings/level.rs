@@ -113,11 +113,13 @@ impl LevelWork {
             };
             turned(house.level(self.level)?, *id, left)
         };
+        let strutted = |id: &WallId| {
+            let asked = self.questions.iter().position(|it| *it == Unknown::Struts(*id));
+            asked.and_then(|number| answers.get(number)) == Some(&Answer::Struts)
+        };
         let roles = self.walls.iter().map(|id| {
-            // Struts come down all along a wall or not at all: which rafter has one, nobody has seen.
-            let of_struts = self.questions.iter().position(|it| *it == Unknown::Struts(*id));
-            let struts = of_struts.and_then(|number| answers.get(number)) == Some(&Answer::Struts);
-            let whole = turn(id).map(|it| it.0).or(struts.then_some(Role::CarriesRoof));
+            // Where along it joists turn or struts stand nobody has seen: it is one stretch.
+            let whole = turn(id).map(|it| it.0).or(strutted(id).then_some(Role::CarriesRoof));
             if let Some(role) = whole {
                 return wall(id).map(|wall| vec![(0.0, wall.length.0, role)]).unwrap_or_default();
             }
@@ -148,107 +150,153 @@ impl LevelWork {
     }
 }
 
-/// A reading in the making.
-struct Partial {
-    weight: f64,
-    /// Of two equally likely ones the earlier goes first.
-    number: usize,
+/// How many ways of framing a level are looked into, the likeliest first.
+const FRAMINGS: usize = 256;
+/// In how many of them each answer is traced, however unlikely.
+const OFTEN: usize = 8;
+
+/// One way of framing a level, with the answers that each wall under it leaves open: these do not hang on each other.
+struct Framing {
     answers: Vec<Answer>,
+    weight: f64,
+    /// Of each question about a wall, the likeliest answer first.
+    open: Vec<Vec<(Answer, f64)>>,
 }
 
-impl PartialEq for Partial {
+impl Framing {
+    /// The weight of all its readings together.
+    fn all(&self) -> f64 {
+        self.weight * self.open.iter().map(|it| it.iter().map(|it| it.1).sum::<f64>()).product::<f64>()
+    }
+
+    /// The reading with these answers of each wall's list.
+    fn reading(&self, picks: &[usize]) -> Option<Waiting> {
+        let mut answers = self.answers.clone();
+        let mut weight = self.weight;
+        for (open, pick) in self.open.iter().zip(picks) {
+            let (answer, share) = open.get(*pick)?;
+            answers.push(*answer);
+            weight *= share;
+        }
+        Some((answers, weight))
+    }
+}
+
+/// What waits to be looked at, the heaviest first; of two equally heavy ones the earlier.
+struct Heavy<T> {
+    weight: f64,
+    number: usize,
+    what: T,
+}
+
+impl<T> PartialEq for Heavy<T> {
     fn eq(&self, other: &Self) -> bool {
         self.cmp(other).is_eq()
     }
 }
 
-impl Eq for Partial {}
+impl<T> Eq for Heavy<T> {}
 
-impl PartialOrd for Partial {
+impl<T> PartialOrd for Heavy<T> {
     fn partial_cmp(&self, other: &Self) -> Option<core::cmp::Ordering> {
         Some(self.cmp(other))
     }
 }
 
-impl Ord for Partial {
+impl<T> Ord for Heavy<T> {
     fn cmp(&self, other: &Self) -> core::cmp::Ordering {
         self.weight.total_cmp(&other.weight).then(other.number.cmp(&self.number))
     }
 }
 
-/// The readings that fit all facts, likeliest first: at the most `most` of them, only those with the wanted answers; with
-/// them the weight that is left in the readings that were not listed.
-fn search(
-    asker: &Asker<'_>,
-    questions: &[Unknown],
-    facts: &[Fact],
-    wanted: &[(usize, Answer)],
-    most: usize,
-) -> (Vec<Waiting>, f64) {
-    let mut open = BinaryHeap::from([Partial { weight: 1.0, number: 0, answers: Vec::new() }]);
+/// The answers to one question that fit all facts, with their shares, the likeliest first.
+fn fitting(asker: &Asker<'_>, facts: &[Fact], unknown: Unknown, so_far: &[(Unknown, Answer)]) -> Vec<(Answer, f64)> {
+    let options = asker.answers(unknown, so_far);
+    let all: f64 = options.iter().map(|it| it.1).sum();
+    let on: Vec<&Fact> = facts.iter().filter(|fact| fact.about.contains(&unknown)).collect();
+    let fits = options.into_iter().filter(|it| !on.iter().any(|fact| fact.rules_out(it.0)));
+    let weighed = fits.map(|(answer, share)| {
+        let times: f64 = on.iter().map(|fact| fact.times(answer)).product();
+        (answer, share / all * times)
+    });
+    let mut weighed: Vec<(Answer, f64)> = weighed.collect();
+    weighed.sort_by(|a, b| b.1.total_cmp(&a.1));
+    weighed
+}
+
+/// The ways of framing a level that leave every wall an answer, likeliest first, and the weight that is left in others.
+fn framings(asker: &Asker<'_>, questions: &[Unknown], facts: &[Fact]) -> (Vec<Framing>, f64) {
+    let of_walls = questions.iter().position(|it| matches!(it, Unknown::Wall(_) | Unknown::Struts(_)));
+    let (framing, of_walls) = questions.split_at(of_walls.unwrap_or(questions.len()));
+    let mut open = BinaryHeap::from([Heavy { weight: 1.0, number: 0, what: Vec::<Answer>::new() }]);
     let mut found = Vec::new();
     let mut made = 0;
-    while let Some(partial) = open.pop() {
-        let Some(unknown) = questions.get(partial.answers.len()) else {
-            found.push((partial.answers, partial.weight));
-            if found.len() >= most {
+    while let Some(Heavy { weight, what: answers, .. }) = open.pop() {
+        let so_far: Vec<(Unknown, Answer)> = framing.iter().copied().zip(answers.iter().copied()).collect();
+        let Some(unknown) = framing.get(answers.len()) else {
+            let left: Vec<Vec<(Answer, f64)>> = of_walls.iter().map(|it| fitting(asker, facts, *it, &so_far)).collect();
+            if left.iter().all(|it| !it.is_empty()) {
+                found.push(Framing { answers, weight, open: left });
+            }
+            if found.len() >= FRAMINGS {
                 break;
             }
             continue;
         };
-        let so_far: Vec<(Unknown, Answer)> = questions.iter().copied().zip(partial.answers.iter().copied()).collect();
-        let options = asker.answers(*unknown, &so_far);
-        let all: f64 = options.iter().map(|it| it.1).sum();
-        let here = partial.answers.len();
-        let on: Vec<&Fact> = facts.iter().filter(|fact| fact.about.contains(unknown)).collect();
-        for (answer, share) in options {
-            let fits = wanted.iter().all(|(number, wanted)| *number != here || *wanted == answer);
-            if !fits || on.iter().any(|fact| fact.rules_out(answer)) {
-                continue;
-            }
+        for (answer, share) in fitting(asker, facts, *unknown, &so_far) {
             made += 1;
-            let times: f64 = on.iter().map(|fact| fact.times(answer)).product();
-            let mut answers = partial.answers.clone();
-            answers.push(answer);
-            open.push(Partial { weight: partial.weight * share / all * times, number: made, answers });
+            let what = answers.iter().copied().chain([answer]).collect();
+            open.push(Heavy { weight: weight * share, number: made, what });
         }
     }
+    found.sort_by(|a, b| b.all().total_cmp(&a.all()));
     (found, open.iter().map(|it| it.weight).sum())
 }
 
 /// The readings to be traced, likeliest first, and the share of the weight of all that they have.
 fn list(asker: &Asker<'_>, questions: &[Unknown], facts: &[Fact]) -> (Vec<Waiting>, f64) {
-    let (mut found, left) = search(asker, questions, facts, &[], CAP);
-    let listed: f64 = found.iter().map(|it| it.1).sum();
-    if left <= 0.0 {
-        return (found, 1.0);
+    let (framings, left) = framings(asker, questions, facts);
+    let all: f64 = framings.iter().map(Framing::all).sum::<f64>() + left;
+    let mut found: Vec<Waiting> = Vec::new();
+    let mut open = BinaryHeap::new();
+    for (number, framing) in framings.iter().enumerate() {
+        let picks = vec![0; framing.open.len()];
+        let weight = framing.reading(&picks).map_or(0.0, |it| it.1);
+        open.push(Heavy { weight, number, what: (number, picks, 0) });
     }
-    // Of each two answers that can go together the likeliest reading, so that no answer is passed over for being rare.
-    let single = |number: usize| -> Vec<Answer> {
-        let known = found.iter().filter_map(|it| it.0.get(number).copied());
-        known.fold(Vec::new(), |mut all, answer| {
-            if !all.contains(&answer) {
-                all.push(answer);
-            }
-            all
-        })
-    };
-    let singles: Vec<Vec<Answer>> = (0..questions.len()).map(single).collect();
-    let mut more: Vec<Waiting> = Vec::new();
-    for (i, of_one) in singles.iter().enumerate() {
-        for (j, of_other) in singles.iter().enumerate().skip(i + 1) {
-            for pair in of_one.iter().flat_map(|a| of_other.iter().map(move |b| (*a, *b))) {
-                let holds = |it: &Waiting| it.0.get(i) == Some(&pair.0) && it.0.get(j) == Some(&pair.1);
-                if found.iter().chain(&more).any(holds) {
-                    continue;
-                }
-                more.extend(search(asker, questions, facts, &[(i, pair.0), (j, pair.1)], 1).0);
+    let mut made = framings.len();
+    while let Some(Heavy { what: (number, picks, from), .. }) = open.pop() {
+        let Some(framing) = framings.get(number) else { continue };
+        found.extend(framing.reading(&picks));
+        if found.len() >= CAP {
+            break;
+        }
+        // Each further reading is made from one alone: by the next answer of one of its later walls.
+        for wall in from..picks.len() {
+            let mut next = picks.clone();
+            next.iter_mut().skip(wall).take(1).for_each(|pick| *pick += 1);
+            if let Some((_, weight)) = framing.reading(&next) {
+                made += 1;
+                open.push(Heavy { weight, number: made, what: (number, next, wall) });
             }
         }
     }
-    let also: f64 = more.iter().map(|it| it.1).sum();
-    found.extend(more);
-    (found, (listed + also) / (listed + left))
+    if !open.is_empty() {
+        // No answer is passed over for being rare: each one under each of the likelier ways of framing.
+        for framing in framings.iter().take(OFTEN) {
+            for (wall, answers) in framing.open.iter().enumerate() {
+                for pick in 0..answers.len() {
+                    let mut picks = vec![0; framing.open.len()];
+                    picks.iter_mut().skip(wall).take(1).for_each(|it| *it = pick);
+                    let reading = framing.reading(&picks).filter(|it| found.iter().all(|known| known.0 != it.0));
+                    found.extend(reading);
+                }
+            }
+        }
+    }
+    let listed: f64 = found.iter().map(|it| it.1).sum();
+    let covered = if open.is_empty() && left <= 0.0 { 1.0 } else { listed / all };
+    (found, covered)
 }
 
 /// What cannot all be true: facts on one question of which no answer is left, then facts that together leave no reading.
@@ -277,14 +325,14 @@ fn conflicts(asker: &Asker<'_>, questions: &[Unknown], facts: &mut [Fact]) -> Ve
     }
     // Each round takes at least one fact away.
     for _ in 0..facts.len() {
-        if !search(asker, questions, facts, &[], 1).0.is_empty() {
+        if !framings(asker, questions, facts).0.is_empty() {
             break;
         }
         let hard: Vec<usize> =
             (0..facts.len()).filter(|number| facts.get(*number).is_some_and(Fact::is_hard)).collect();
         let without = |number: usize| {
             let rest = facts.iter().enumerate().filter(|it| it.0 != number).map(|it| it.1.clone()).collect::<Vec<_>>();
-            !search(asker, questions, &rest, &[], 1).0.is_empty()
+            !framings(asker, questions, &rest).0.is_empty()
         };
         let mut involved: Vec<usize> = hard.iter().copied().filter(|number| without(*number)).collect();
         if involved.is_empty() {

@@ -173,7 +173,9 @@ impl<'a> Asker<'a> {
             Unknown::Frame(id) => {
                 level.roofs.iter().find(|it| it.id == id).map_or_else(none, |roof| frames(level, roof, so_far))
             }
-            Unknown::Wall(id) => level.wall(id).map_or_else(none, |wall| meets(level, wall, self.over(id), so_far)),
+            Unknown::Wall(id) => {
+                level.wall(id).map_or_else(none, |wall| meets((plan, level), wall, self.over(id), so_far))
+            }
             Unknown::Struts(id) => match level.wall(id) {
                 Some(wall) if may_hold_struts(level, wall, so_far) => {
                     vec![(Answer::NoStruts, 12.0), (Answer::Struts, 1.0)]
@@ -249,15 +251,27 @@ fn frames(level: &Level, roof: &Roof, so_far: &[(Unknown, Answer)]) -> Vec<(Answ
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum Deck {
     Nothing,
+    /// The rafters of a roof whose feet stand a level below: a low wall may hold them or be built short of them.
+    Roof,
     Crosses,
     RunsAlong,
     Trusses,
 }
 
-fn meets(level: &Level, wall: &Wall, fields: &[&JoistField], so_far: &[(Unknown, Answer)]) -> Vec<(Answer, f64)> {
-    let deck = deck_over(level, wall, fields, so_far);
+fn meets(
+    (plan, level): (&Plan, &Level),
+    wall: &Wall,
+    fields: &[&JoistField],
+    so_far: &[(Unknown, Answer)],
+) -> Vec<(Answer, f64)> {
+    let deck = match deck_over(level, wall, fields, so_far) {
+        Deck::Nothing if is_under_lower_roof(plan, level, wall) => Deck::Roof,
+        deck => deck,
+    };
     let seen_whole = |field: &&JoistField| field.known <= Grade::Seen;
     match (deck, wall.top) {
+        (Deck::Roof, Top::Gap | Top::Bare) => vec![(Answer::Clear, 1.0)],
+        (Deck::Roof, Top::Tight) => vec![(Answer::Tight, 3.0), (Answer::Clear, 1.0)],
         (Deck::Nothing, _) => vec![(Answer::None, 1.0)],
         (Deck::Crosses, Top::Gap | Top::Bare) => vec![(Answer::Clear, 1.0)],
         (Deck::RunsAlong, Top::Gap | Top::Bare) => vec![(Answer::Along, 1.0)],
@@ -291,6 +305,14 @@ fn meets(level: &Level, wall: &Wall, fields: &[&JoistField], so_far: &[(Unknown,
             vec![(Answer::Along, 8.0), (Answer::TurnsLeft, 0.5), (Answer::TurnsRight, 0.5)]
         }
     }
+}
+
+/// Whether the roof over a wall stands on the level below.
+fn is_under_lower_roof(plan: &Plan, level: &Level, wall: &Wall) -> bool {
+    let Some(below) = plan.level_below(level.id) else { return false };
+    let regions = below.roofs.iter().flat_map(|roof| below.polygons(&roof.region));
+    let middle = super::middle(wall.a, wall.b);
+    regions.into_iter().any(|around| geometry::position(&around, middle) != Position::Outside)
 }
 
 /// Whether a wall under a roof runs along its ridge: struts stand on no other.
