@@ -3,11 +3,11 @@
 //! Beyond it something must have held the member up when the house was built, whatever the lumber is.
 
 use crate::members::joist::span_in_deflection;
-use crate::plan::{Material, Member, Use};
-use crate::units::{Feet, InchesToTheFourth, Psi, Ticks};
+use crate::members::section::Section;
+use crate::plan::{Member, Use};
+use crate::strength::lumber::{TABLE_4A, TABLE_4B};
+use crate::units::{Feet, Psi, Ticks};
 
-/// The stiffest lumber of the tables, in psi: Douglas fir-larch, select structural (NDS Supplement, Table 4A, MEMORY).
-const STIFFEST: Psi = Psi(1_900_000.0);
 /// No table prints a longer span, in feet (IRC R502.3.1, R802.5.1).
 pub const LONGEST_PRINTED: Feet = Feet(26.0);
 
@@ -16,16 +16,17 @@ pub const LONGEST_PRINTED: Feet = Feet(26.0);
 /// never past the last span a table prints. None where the size is not that of sawn lumber.
 #[must_use]
 pub fn longest(member: Member, spacing: Ticks, used_as: Use) -> Option<Feet> {
-    if member.material != Material::Sawn {
-        return None;
-    }
-    let (width, depth) = (member.width()?.inches(), member.depth.inches());
-    let inertia = InchesToTheFourth(f64::from(member.plies) * width * depth * depth * depth / 12.0);
+    let section = Section::of(member)?;
     let limit = if matches!(used_as, Use::AtticBare | Use::AtticStorage) { 240.0 } else { 360.0 };
     let load = crate::loads::live(used_as).value * spacing.feet();
-    let span = span_in_deflection(STIFFEST, inertia, load, limit);
+    let span = span_in_deflection(stiffest(), section.inertia(), load, limit);
     // Tables print whole inches.
     Some(Feet((span.0 * 12.0).round() / 12.0).min(LONGEST_PRINTED))
+}
+
+/// The largest E of the tables of lumber: that of Douglas fir-larch, select structural.
+fn stiffest() -> Psi {
+    TABLE_4A.iter().chain(&TABLE_4B).map(|row| row.values.e).fold(Psi::ZERO, Psi::max)
 }
 
 #[cfg(test)]
