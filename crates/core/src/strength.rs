@@ -14,5 +14,11 @@
 //! assert!(lumber(Species::DouglasFirLarch, Grade::Two, Member::sawn(6, 10)).is_none());
 //! ```
 
+pub mod adjust;
+pub mod check;
+pub mod engineered;
+pub mod factors;
 pub mod legacy;
 pub mod lumber;
+pub mod stability;
+pub mod steel;
