@@ -6,10 +6,9 @@ use crate::members::joist::span_in_deflection;
 use crate::members::section::Section;
 use crate::plan::{Member, Use};
 use crate::strength::lumber::{TABLE_4A, TABLE_4B};
+pub use crate::strength::spans::LONGEST_PRINTED;
+use crate::strength::spans::nearest;
 use crate::units::{Feet, Psi, Ticks};
-
-/// No table prints a longer span, in feet (IRC R502.3.1, R802.5.1).
-pub const LONGEST_PRINTED: Feet = Feet(26.0);
 
 /// The longest span of any table for joists of this size, this far apart, under this use: the live-load deflection of the
 /// stiffest lumber, 5 w L^4 / 384 E I, at L / 360 under rooms (IRC R301.7) and at L / 240 under attics (R802.5.1), and
@@ -21,7 +20,7 @@ pub fn longest(member: Member, spacing: Ticks, used_as: Use) -> Option<Feet> {
     let load = crate::loads::live(used_as).value * spacing.feet();
     let span = span_in_deflection(stiffest(), section.inertia(), load, limit);
     // Tables print whole inches.
-    Some(Feet((span.0 * 12.0).round() / 12.0).min(LONGEST_PRINTED))
+    Some(Feet::from(nearest(span)).min(LONGEST_PRINTED))
 }
 
 /// The largest E of the tables of lumber: that of Douglas fir-larch, select structural.
