@@ -8,6 +8,7 @@ use super::factors::{Incising, Moisture, Stress, duration, incised, repetitive, 
 use super::lumber::{DesignValues, Lumber};
 use super::stability::{BeamStability, Held, beam_stability};
 use crate::loads::{Combination, Mark, Sourced};
+use crate::members::column::{GLUED, SAWN, Wood};
 use crate::members::section::Section;
 use crate::plan::Member;
 use crate::units::{Feet, Inches, Psi};
@@ -66,6 +67,32 @@ pub struct Adjusted {
     pub fb_mark: Mark,
     /// Whether the others were.
     pub mark: Mark,
+    /// c of columns: that of sawn or of glued wood.
+    pub column_c: f64,
+}
+
+impl Adjusted {
+    /// The same as a column of [`crate::members::column`] takes it, CD and CF already in Fc.
+    ///
+    /// ```
+    /// use joistwise_core::loads::Combination;
+    /// use joistwise_core::members::column::{Section, Unbraced, strength};
+    /// use joistwise_core::plan::Member;
+    /// use joistwise_core::strength::adjust::{Conditions, sawn};
+    /// use joistwise_core::strength::lumber::{Grade, Species, lumber};
+    /// use joistwise_core::strength::stability::Held;
+    /// use joistwise_core::units::Inches;
+    /// let post = Member::sawn(4, 4);
+    /// let row = lumber(Species::SprucePineFir, Grade::Two, post).unwrap();
+    /// let values = sawn(&row, post, &Conditions::dry(Combination::DeadLive, Held::AllAlong)).unwrap();
+    /// let carries = strength(&values.column(), &Section::of(post).unwrap(), &Unbraced::both(Inches(108.0)));
+    /// assert!((carries.load.0 - 4956.48).abs() < 0.005);
+    /// ```
+    #[must_use]
+    pub const fn column(&self) -> Wood {
+        let (fc, e_min) = (self.values.fc, self.values.e_min);
+        Wood { fc, e_min, duration: 1.0, size: 1.0, c: self.column_c }
+    }
 }
 
 /// The factors collected so far.
@@ -136,7 +163,8 @@ pub fn sawn(lumber: &Lumber, member: Member, conditions: &Conditions) -> Option<
     let stability = beam_stability(before.fb, before.e_min, &section, conditions.held)?;
     factors.apply(Stress::Bending, "CL", stable(&stability));
     let (values, source) = (factors.all(&base), lumber.source);
-    Some(Adjusted { values, stability, factors: factors.0, source, fb_mark: lumber.fb_mark, mark: lumber.mark })
+    let (fb_mark, mark) = (lumber.fb_mark, lumber.mark);
+    Some(Adjusted { values, stability, factors: factors.0, source, fb_mark, mark, column_c: SAWN })
 }
 
 /// Laminated veneer: the lower end of each range, the depth factor, CD, Ct, CL. Where the depth factor takes off, the lesser of
@@ -159,10 +187,30 @@ pub fn lvl(class: &Lvl, section: &Section, conditions: &Conditions) -> Option<Ad
     glued.adjust(section, conditions, deep)
 }
 
-/// Glulam on a simple span of this length: CD, Ct, and the lesser of CV and CL (NDS 5.3.6). None where wet, incised or too slender.
+/// Which way a glulam bends: its bottom has the better laminations.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Bends {
+    /// Down between supports: the bottom is pulled.
+    Sagging,
+    /// Up over a support: the top is.
+    Hogging,
+}
+
+/// Glulam, this long from one point of no moment to the next: CD, Ct, and the lesser of CV and CL (NDS 5.3.6). None where wet,
+/// incised or too slender.
 #[must_use]
-pub fn glulam(class: &Glulam, section: &Section, length: Feet, conditions: &Conditions) -> Option<Adjusted> {
-    let Glulam { fb, ft, fv, fc_perp, fc, e, e_min, source, mark, .. } = *class;
+pub fn glulam(
+    class: &Glulam,
+    section: &Section,
+    length: Feet,
+    bends: Bends,
+    conditions: &Conditions,
+) -> Option<Adjusted> {
+    let Glulam { ft, fv, fc_perp, fc, e, e_min, source, mark, .. } = *class;
+    let fb = match bends {
+        Bends::Sagging => class.fb,
+        Bends::Hogging => class.fb_reversed,
+    };
     let glued = Glued { base: DesignValues { fb, ft, fv, fc_perp, fc, e, e_min }, source, mark };
     glued.adjust(section, conditions, class.volume_factor(length, section))
 }
@@ -193,7 +241,7 @@ impl Glued {
         }
         let values = factors.all(&self.base);
         let Self { source, mark, .. } = self;
-        Some(Adjusted { values, stability, factors: factors.0, source, fb_mark: mark, mark })
+        Some(Adjusted { values, stability, factors: factors.0, source, fb_mark: mark, mark, column_c: GLUED })
     }
 }
 
@@ -240,9 +288,9 @@ mod tests {
         let held = Conditions::dry(Combination::DeadLive, Held::AllAlong);
         let free = Conditions::dry(Combination::DeadLive, Held::Every(Inches(288.0)));
         let beam = Section { width: Inches(5.125), depth: Inches(18.0) };
-        assert_eq!(factors(glulam(&GLULAM[0], &beam, Feet(24.0), &held)), ["CD", "CV"]);
+        assert_eq!(factors(glulam(&GLULAM[0], &beam, Feet(24.0), Bends::Sagging, &held)), ["CD", "CV"]);
         let slender = Section { width: Inches(3.125), depth: Inches(18.0) };
-        assert_eq!(factors(glulam(&GLULAM[0], &slender, Feet(24.0), &free)), ["CD", "CL"]);
+        assert_eq!(factors(glulam(&GLULAM[0], &slender, Feet(24.0), Bends::Hogging, &free)), ["CD", "CL"]);
         let shallow = Section { width: Inches(3.5), depth: Inches(9.25) };
         assert_eq!(factors(lvl(&LVL[0], &shallow, &free)), ["CD", "CV", "CL"]);
         assert_eq!(lvl(&LVL[0], &shallow, &Conditions { moisture: Moisture::Wet, ..held }), None);

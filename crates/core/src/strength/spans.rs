@@ -141,6 +141,8 @@ impl Cell {
 mod tests {
     use super::*;
     use crate::members::joist::span_in_shear;
+    use crate::statics::{Load, Piece};
+    use crate::strength::check::{Demand, Rule, SagLimits, wood};
 
     fn floor(species: Species, grade: Grade, depth: u8, inches_apart: f64) -> Cell {
         Cell {
@@ -174,6 +176,40 @@ mod tests {
             }
         }
         assert_eq!(cells, 256);
+    }
+
+    /// The checks of `check`, on the moments and sags of `statics`, at the span of the rule.
+    #[test]
+    fn a_joist_at_its_longest_span_is_used_up_to_a_billionth_by_what_governs() {
+        for (depth, grade) in [(6, Grade::Three), (8, Grade::Two), (10, Grade::One), (12, Grade::SelectStructural)] {
+            let cell = floor(Species::HemFir, grade, depth, 16.0);
+            let reach = cell.longest().unwrap();
+            let row = lumber(cell.species, grade, cell.member).unwrap();
+            let dry = Conditions::dry(cell.combination, Held::AllAlong);
+            let values = sawn(&row, cell.member, &Conditions { alike: 3, spacing: cell.spacing, ..dry }).unwrap();
+            let section = Section::of(cell.member).unwrap();
+            let under = |load: Psf| {
+                let loads = [Load::uniform(Feet::ZERO, reach.exact, load * Feet::from(cell.spacing))];
+                let piece = Piece::new(Feet::ZERO, reach.exact, &[Feet::ZERO, reach.exact]);
+                piece.settle(&loads).unwrap().response(&loads, values.values.e, section.inertia()).overall
+            };
+            let (all, live) = (under(cell.live + cell.dead), under(cell.live));
+            let demand = Demand {
+                moment: all.sagging.value,
+                shear: all.shear.value.abs(),
+                live_sag: live.down.value,
+                total_sag: all.down.value,
+                span: reach.exact,
+            };
+            let limits = SagLimits { live: cell.part, total: 1.0 };
+            let (rule, ratio) = wood(&demand, &[], &section, &values, limits).governing();
+            assert!((ratio - 1.0).abs() < 1e-9, "{cell:?}: {ratio}");
+            let same = matches!(
+                (rule, reach.governs),
+                (Rule::Bending, Governs::Bending) | (Rule::LiveSag, Governs::Deflection)
+            );
+            assert!(same, "{rule:?} {reach:?}");
+        }
     }
 
     #[test]
