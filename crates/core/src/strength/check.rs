@@ -148,8 +148,9 @@ impl WoodChecks {
     }
 }
 
+/// What is no number is worse than any.
 pub(super) fn heavier(one: (Rule, f64), other: (Rule, f64)) -> (Rule, f64) {
-    if other.1 > one.1 { other } else { one }
+    if other.1 > one.1 || other.1.is_nan() { other } else { one }
 }
 
 /// Checks a wood member of this section, all plies, against its adjusted values.
@@ -246,6 +247,14 @@ mod tests {
         assert!((checks.total_sag.ratio() - 0.157_20 * 1.25 / 0.6).abs() < 1e-4);
         assert_eq!(checks.governing().0, Rule::Bending);
         assert_eq!(checks.ratios().len(), 5);
+    }
+
+    #[test]
+    fn a_ratio_that_is_no_number_governs_and_is_not_passed_over() {
+        let (fine, not_a_number) = ((Rule::Bending, 0.5), (Rule::LiveSag, f64::NAN));
+        assert_eq!(heavier(fine, not_a_number).0, Rule::LiveSag);
+        assert_eq!(heavier(not_a_number, fine).0, Rule::LiveSag);
+        assert_eq!(heavier(fine, (Rule::Shear, 0.6)).0, Rule::Shear);
     }
 
     #[test]

@@ -33,7 +33,7 @@ pub const MOST_SLENDER: f64 = 50.0;
 /// c of the formula (NDS eq. 3.3-6, MEMORY).
 const C: f64 = 0.95;
 
-/// le for any load on a single span, the heavier side (NDS Table 3.3.3, footnote 1, MEMORY).
+/// le for any load on a single span or a cantilever, the heavier side (NDS Table 3.3.3, footnote 1, MEMORY).
 #[must_use]
 pub fn effective_length(unbraced: Inches, depth: Inches) -> Inches {
     let ratio = unbraced / depth;

@@ -319,6 +319,20 @@ mod tests {
         }
     }
 
+    #[test]
+    fn braces_further_apart_never_strengthen_a_shape_in_inches() {
+        for (it, steel) in SHAPES.iter().flat_map(|it| STEELS.map(|steel| (it, steel))) {
+            let all_along = bending(it, &steel, Held::AllAlong).unwrap().nominal;
+            let mut before = all_along;
+            for inches in 1..600 {
+                let now = bending(it, &steel, Held::Every(Inches(f64::from(inches)))).unwrap().nominal;
+                assert!(now <= before && now > FootPounds::ZERO, "{} at {inches} in", it.name);
+                before = now;
+            }
+            assert!(before < all_along * 0.9, "{}: 50 ft unheld", it.name);
+        }
+    }
+
     /// bf / 2 tf of W8X10 is 9.61, over 0.38 sqrt(580) = 9.15.
     #[test]
     fn of_these_shapes_three_in_a992_have_flanges_too_thin_to_yield_and_none_in_a36() {
