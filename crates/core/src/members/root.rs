@@ -10,7 +10,8 @@ pub(crate) fn root(of: f64, degree: u32) -> f64 {
     for _ in 0..2000 {
         let below = power(root, degree - 1);
         let next = (f64::from(degree - 1) * root + of / below) / f64::from(degree);
-        if (next - root).abs() <= 1e-16 * root {
+        // From above they only fall, until rounding stops them.
+        if next >= root {
             break;
         }
         root = next;
@@ -19,8 +20,16 @@ pub(crate) fn root(of: f64, degree: u32) -> f64 {
 }
 
 /// A product of so many equal factors; 1 of none.
-pub(crate) fn power(of: f64, count: u32) -> f64 {
-    (1..count).fold(if count == 0 { 1.0 } else { of }, |product, _| product * of)
+pub(crate) fn power(of: f64, mut count: u32) -> f64 {
+    let (mut product, mut square) = (1.0, of);
+    while count > 0 {
+        if count % 2 == 1 {
+            product *= square;
+        }
+        square *= square;
+        count /= 2;
+    }
+    product
 }
 
 #[cfg(test)]
