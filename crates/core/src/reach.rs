@@ -3,29 +3,38 @@
 //! Beyond it something must have held the member up when the house was built, whatever the lumber is.
 
 use crate::members::joist::span_in_deflection;
-use crate::plan::{Material, Member, Use};
-use crate::units::{Feet, InchesToTheFourth, Psi, Ticks};
+use crate::members::section::Section;
+use crate::plan::{Member, Use};
+use crate::strength::lumber::{Lumber, TABLE_4A, TABLE_4B};
+pub use crate::strength::spans::LONGEST_PRINTED;
+use crate::strength::spans::nearest;
+use crate::units::{Feet, Psi, Ticks};
 
-/// The stiffest lumber of the tables, in psi: Douglas fir-larch, select structural (NDS Supplement, Table 4A, MEMORY).
-const STIFFEST: Psi = Psi(1_900_000.0);
-/// No table prints a longer span, in feet (IRC R502.3.1, R802.5.1).
-pub const LONGEST_PRINTED: Feet = Feet(26.0);
+/// The stiffest lumber of the tables: Douglas fir-larch, select structural.
+const STIFFEST: Psi = stiffest(&TABLE_4B, stiffest(&TABLE_4A, Psi::ZERO));
 
 /// The longest span of any table for joists of this size, this far apart, under this use: the live-load deflection of the
 /// stiffest lumber, 5 w L^4 / 384 E I, at L / 360 under rooms (IRC R301.7) and at L / 240 under attics (R802.5.1), and
 /// never past the last span a table prints. None where the size is not that of sawn lumber.
 #[must_use]
 pub fn longest(member: Member, spacing: Ticks, used_as: Use) -> Option<Feet> {
-    if member.material != Material::Sawn {
-        return None;
-    }
-    let (width, depth) = (member.width()?.inches(), member.depth.inches());
-    let inertia = InchesToTheFourth(f64::from(member.plies) * width * depth * depth * depth / 12.0);
+    let section = Section::of(member)?;
     let limit = if matches!(used_as, Use::AtticBare | Use::AtticStorage) { 240.0 } else { 360.0 };
     let load = crate::loads::live(used_as).value * spacing.feet();
-    let span = span_in_deflection(STIFFEST, inertia, load, limit);
+    let span = span_in_deflection(STIFFEST, section.inertia(), load, limit);
     // Tables print whole inches.
-    Some(Feet((span.0 * 12.0).round() / 12.0).min(LONGEST_PRINTED))
+    Some(Feet::from(nearest(span)).min(LONGEST_PRINTED))
+}
+
+/// The largest E of a table, or what is larger already.
+const fn stiffest(mut rows: &[Lumber], mut most: Psi) -> Psi {
+    while let [row, rest @ ..] = rows {
+        if row.values.e.0 > most.0 {
+            most = row.values.e;
+        }
+        rows = rest;
+    }
+    most
 }
 
 #[cfg(test)]
@@ -56,6 +65,11 @@ mod tests {
             let reach = longest(member, Ticks::from_sixteenths(inches_apart * 16), used_as).expect("sawn");
             assert!((reach.0 * 12.0 - cell_inches).abs() <= 0.55, "{size} at {inches_apart} in: {} in", reach.0 * 12.0);
         }
+    }
+
+    #[test]
+    fn the_stiffest_lumber_of_the_tables_has_1_900_000_psi() {
+        assert_eq!(STIFFEST, Psi(1_900_000.0));
     }
 
     #[test]

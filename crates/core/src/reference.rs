@@ -12,6 +12,9 @@ mod beam_file;
 mod beams;
 mod rules;
 mod tables;
+mod wood_examples;
+mod wood_spans;
+mod wood_values;
 mod worked;
 
 use serde::de::DeserializeOwned;
@@ -26,8 +29,21 @@ pub struct Report {
     pub within: usize,
     /// What was not compared, why, and how many of it.
     pub skipped: Vec<(String, usize)>,
+    /// How many of a sort come out exactly as printed; a sort names its mark.
+    pub counts: Vec<Count>,
     /// Every figure that disagrees, and of the others those furthest off, furthest first.
     pub worst: Vec<Row>,
+}
+
+/// So many figures of one sort: of one mark and, where it matters, of one table.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct Count {
+    /// `SEEN, current values, to the nearest inch`.
+    pub sort: String,
+    /// Figures of that sort, also of those known to disagree.
+    pub cells: usize,
+    /// How many come out.
+    pub agree: usize,
 }
 
 /// One figure compared.
@@ -63,6 +79,19 @@ pub fn check_file(name: &str, text: &str) -> Option<Report> {
         "combinations_and_roof_rules.csv" => return Some(rules::combinations(text)),
         "load_path_rules.csv" => return Some(rules::load_path(text)),
         "decision_rules.csv" => return Some(rules::decisions(text)),
+        "floor_joist_spans.csv" | "ceiling_joist_spans.csv" | "rafter_spans.csv" => {
+            return Some(wood_spans::spans(text));
+        }
+        "header_girder_spans.csv" => return Some(wood_spans::headers(text)),
+        "lumber_design_values.csv" => return Some(wood_values::lumber_values(text)),
+        "southern_pine_design_values.csv" => return Some(wood_values::southern_pine(text)),
+        "legacy_bending_values.csv" => return Some(wood_values::legacy_values(text)),
+        "dressed_sizes.csv" => return Some(wood_values::sizes(text)),
+        "adjustment_factors.csv" => return Some(wood_values::factors(text)),
+        "engineered_wood_design_values.csv" => return Some(wood_values::engineered(text)),
+        "steel_grades.csv" => return Some(wood_values::steels(text)),
+        "steel_w_sections.csv" => return Some(wood_values::shapes(text)),
+        "worked_examples.csv" => return Some(wood_examples::check(text)),
         _ => {}
     }
     let Schema { schema } = serde_json::from_str(text).ok()?;
@@ -99,6 +128,19 @@ impl Report {
     /// One thing that is or is not: 1 and 0.
     fn agree(&mut self, label: impl FnOnce() -> String, expected: bool, got: bool) {
         self.compare(label, (f64::from(u8::from(expected)), f64::from(u8::from(got))), 1.0, 0.5);
+    }
+
+    /// One more figure of a sort.
+    fn count(&mut self, sort: &str, agrees: bool) {
+        let at = self.counts.iter().position(|count| count.sort == sort);
+        let at = at.unwrap_or_else(|| {
+            self.counts.push(Count { sort: sort.to_owned(), cells: 0, agree: 0 });
+            self.counts.len() - 1
+        });
+        if let Some(count) = self.counts.get_mut(at) {
+            count.cells += 1;
+            count.agree += usize::from(agrees);
+        }
     }
 
     /// `count` figures not compared, and why.

@@ -292,6 +292,8 @@ products! {
     Psf * SquareFeet = Pounds
     Pounds * Feet = FootPounds
     Psi * SquareInches = Pounds
+    SquareInches * Inches = CubicInches
+    CubicInches * Inches = InchesToTheFourth
 }
 
 impl Mul for Feet {
@@ -312,6 +314,13 @@ impl Mul<CubicInches> for Psi {
     type Output = FootPounds;
     fn mul(self, other: CubicInches) -> FootPounds {
         FootPounds(self.0 * other.0 / 12.0)
+    }
+}
+
+impl Div<CubicInches> for FootPounds {
+    type Output = Psi;
+    fn div(self, modulus: CubicInches) -> Psi {
+        Psi(self.0 * 12.0 / modulus.0)
     }
 }
 
@@ -362,6 +371,8 @@ mod tests {
     fn a_stress_in_psi_on_a_section_in_inches_is_pounds_and_foot_pounds() {
         assert_eq!(Psi(425.0) * (Inches(1.5) * Inches(2.0)), Pounds(1275.0));
         assert_eq!(Psi(1000.0) * CubicInches(12.0), FootPounds(1000.0));
+        assert_eq!(FootPounds(1000.0) / CubicInches(12.0), Psi(1000.0));
+        assert_eq!(Inches(2.0) * Inches(3.0) * Inches(6.0) / 6.0, CubicInches(6.0));
         assert_eq!(SquareInches::from(Feet::from(Inches(18.0)) * Feet(1.0)), SquareInches(216.0));
     }
 }

@@ -3,7 +3,7 @@
 //! What a file holds and how near is near enough is the core's to say; here the files are read and the outcome printed.
 
 use crate::process::Outcome;
-use joistwise_core::reference::{Report, Row, check_file};
+use joistwise_core::reference::{Count, Report, Row, check_file};
 use std::fs;
 use std::path::{Path, PathBuf};
 
@@ -47,6 +47,9 @@ fn print(name: &str, report: &Report) {
     }
     for row in near.iter().take(SHOWN_NEAR) {
         println!("  furthest within: {}", told(row));
+    }
+    for Count { sort, cells, agree } in &report.counts {
+        println!("  {agree} of {cells} {sort}");
     }
     for (reason, count) in &report.skipped {
         println!("  not compared: {count}, {reason}");

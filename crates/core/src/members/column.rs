@@ -2,6 +2,7 @@
 //!
 //! Load in the middle, ends held sideways and free to turn (Ke = 1): no wind on the stud, no eccentricity, no bending.
 
+pub use super::section::Section;
 use crate::units::{Inches, Pounds, Psi};
 
 /// The most that `le / d` may be in a house that stands (NDS 3.7.1.4, SEEN as quoted).
@@ -28,15 +29,6 @@ pub struct Wood {
     pub size: f64,
     /// c: [`SAWN`] or [`GLUED`].
     pub c: f64,
-}
-
-/// A rectangular section.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Section {
-    /// The narrow face of a stud; across all plies of a pack.
-    pub width: Inches,
-    /// The wide face.
-    pub depth: Inches,
 }
 
 /// The length over which a column may buckle in each direction; `None` where something holds it all along, as sheathing
@@ -157,7 +149,7 @@ pub fn strength(wood: &Wood, section: &Section, unbraced: &Unbraced) -> Strength
 #[must_use]
 pub fn pack(wood: &Wood, plies: u8, ply: &Section, unbraced: &Unbraced, joined: Joined) -> Option<Strength> {
     let reaches = (2..=5).contains(&plies) && ply.width >= Inches(1.5);
-    let section = Section { width: ply.width * f64::from(plies), ..*ply };
+    let section = ply.plies(plies);
     reaches.then(|| weaker(wood, &section, unbraced, joined.kf()))
 }
 
@@ -175,7 +167,7 @@ fn weaker(wood: &Wood, section: &Section, unbraced: &Unbraced, through_plies: f6
     let by_depth = side(unbraced.along_depth, section.depth, 1.0);
     let (cp, slenderness, buckling) = if by_width.0 < by_depth.0 { by_width } else { by_depth };
     let fc = fc_star * cp;
-    let load = fc * (section.width * section.depth);
+    let load = fc * section.area();
     Strength { slenderness, fc_star, buckling, cp_width: by_width.0, cp_depth: by_depth.0, cp, fc, load }
 }
 

@@ -2,6 +2,7 @@
 //!
 //! Even load alone. The shorter of the spans governs; which limits count is the caller's to say.
 
+use super::root::root;
 use crate::units::{CubicInches, Feet, FootPounds, Inches, InchesToTheFourth, Plf, Pounds, Psi, SquareInches};
 
 /// How far a joist reaches until it bends too hard: `L = sqrt(8 M / w)`.
@@ -30,7 +31,7 @@ pub fn span_on_bearing(across_grain: Psi, width: Inches, bearing: Inches, load: 
 #[must_use]
 pub fn span_in_deflection(e: Psi, i: InchesToTheFourth, load: Plf, part: f64) -> Feet {
     let per_inch = load.0 / 12.0;
-    Feet(cube_root(384.0 * e.0 * i.0 / (5.0 * part * per_inch)) / 12.0)
+    Feet(root(384.0 * e.0 * i.0 / (5.0 * part * per_inch), 3) / 12.0)
 }
 
 /// Whether a bearing wall that stands square to the joists this far from the wall below needs no design (IRC R502.4, SEEN as
@@ -39,22 +40,6 @@ pub fn span_in_deflection(e: Psi, i: InchesToTheFourth, load: Plf, part: f64) ->
 pub fn may_stand_off(offset: Feet, depth: Feet) -> bool {
     // A hair for what the offset, a sum of coordinates, has been rounded by.
     offset.abs().0 <= depth.0 + 1e-6
-}
-
-/// By Newton's steps, each `+ - * /` alone: the library's root differs in its last bit from one machine to another.
-fn cube_root(of: f64) -> f64 {
-    if of <= 0.0 || !of.is_finite() {
-        return 0.0;
-    }
-    let mut root = of.max(1.0);
-    for _ in 0..2000 {
-        let next = (2.0 * root + of / (root * root)) / 3.0;
-        if (next - root).abs() <= 1e-16 * root {
-            break;
-        }
-        root = next;
-    }
-    root
 }
 
 #[cfg(test)]
@@ -78,14 +63,5 @@ mod tests {
         let feet = |inches: f64| Feet(inches / 12.0);
         assert!(may_stand_off(feet(9.25), feet(9.25)) && may_stand_off(feet(-9.0), feet(9.25)));
         assert!(!may_stand_off(feet(9.3), feet(9.25)));
-    }
-
-    #[test]
-    fn a_cube_root_is_one_however_large_or_small() {
-        for number in [1e-30, 0.001, 1.0, 27.0, 4.572e6, 1e30] {
-            let root = cube_root(number);
-            assert!((root * root * root / number - 1.0).abs() < 1e-14, "{root}");
-        }
-        assert!(cube_root(-8.0).abs() < 1e-300);
     }
 }
