@@ -46,8 +46,8 @@ struct Inner {
     reading: Cell<Option<f64>>,
 }
 
-/// How long readings are traced in one frame, in milliseconds: half of a frame at 60 a second, so that none is missed.
-const SLICE_MS: f64 = 8.0;
+/// How long readings are traced in one frame, in milliseconds: of the 16.7 of a frame at 60 a second the rest paints.
+const SLICE_MS: f64 = 10.0;
 /// After how long, and how often from then on, it is told how far the readings are, in milliseconds.
 const TELL_MS: f64 = 200.0;
 

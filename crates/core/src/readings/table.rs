@@ -80,10 +80,13 @@ impl Table {
     }
 
     pub(super) fn judged(&self) -> Vec<Judged> {
-        self.columns.iter().map(|column| self.judge(column)).collect()
+        let classes: Vec<Vec<Vec<usize>>> = (0..self.questions.len())
+            .map(|number| self.classes(&[number]).into_iter().map(|it| it.1).collect())
+            .collect();
+        self.columns.iter().map(|column| self.judge(column, &classes)).collect()
     }
 
-    fn judge(&self, column: &Column) -> Judged {
+    fn judge(&self, column: &Column, classes: &[Vec<Vec<usize>>]) -> Judged {
         let everything = 0..self.readings.len();
         let roles = self.shares(column, everything.clone());
         let (role, share) = roles.first().copied().unwrap_or((Role::NeedsALook, 0.0));
@@ -97,8 +100,8 @@ impl Table {
             Certainty::NeedsALook
         };
         let mut hangs: Vec<(f64, Unknown)> = Vec::new();
-        for (number, unknown) in self.questions.iter().enumerate() {
-            let sway = self.sway(column, number, &roles);
+        for (unknown, classes) in self.questions.iter().zip(classes).filter(|it| roles.len() > 1 && it.1.len() > 1) {
+            let sway = self.sway(column, classes, &roles);
             if sway > SAME {
                 hangs.push((sway, *unknown));
             }
@@ -144,14 +147,14 @@ impl Table {
         readings.iter().filter_map(|it| self.readings.get(*it)).map(|it| it.1).sum()
     }
 
-    /// How much the roles of a stretch move with the answer to one question.
-    fn sway(&self, column: &Column, question: usize, roles: &[(Role, f64)]) -> f64 {
+    /// How much the roles of a stretch move with the answer to one question, which parts the readings into classes.
+    fn sway(&self, column: &Column, classes: &[Vec<usize>], roles: &[(Role, f64)]) -> f64 {
         let mut sway = 0.0;
-        for (_, readings) in self.classes(&[question]) {
+        for readings in classes {
             let here = self.shares(column, readings.iter().copied());
             let of = |role: Role| here.iter().find(|it| it.0 == role).map_or(0.0, |it| it.1);
             let off: f64 = roles.iter().map(|(role, share)| (of(*role) - share).abs()).sum();
-            sway += self.share(&readings) * off;
+            sway += self.share(readings) * off;
         }
         sway
     }
