@@ -15,9 +15,9 @@ use crate::ids::{
 };
 use crate::loads::{Site, Thing};
 use crate::plan::{
-    Beam, FloorOpening, Footing, FootingShape, Gable, Grade, Header, HeavyThing, Joints, JoistField, Level, LevelKind,
-    Make, Meets, Member, Opening, OpeningKind, Over, Plan, PlanFile, Point, Post, PostKind, Purlin, Region, Roof,
-    RoofForm, RoofFrame, RoofOpening, Set, Side, Stands, Top, Use, Wall, Way,
+    Beam, FloorOpening, Footing, FootingShape, Gable, Grade, Header, HeavyThing, Jamb, Joints, JoistField, Level,
+    LevelKind, Make, Meets, Member, Opening, OpeningKind, Over, Plan, PlanFile, Point, Post, PostKind, Purlin, Region,
+    Roof, RoofForm, RoofFrame, RoofOpening, Set, Side, Stands, Top, Use, Wall, Way,
 };
 use crate::units::{Feet, Psf, Ticks};
 
@@ -167,7 +167,8 @@ impl Draft {
         self.with(|level| {
             let Some(wall) = level.walls.last().map(|wall| wall.id) else { return };
             let kind = OpeningKind::Door;
-            level.openings.push(Opening { id, wall, offset, width, kind, header: Header::NotSeen });
+            let (header, first, second) = (Header::NotSeen, Jamb::default(), Jamb::default());
+            level.openings.push(Opening { id, wall, offset, width, kind, header, first, second });
         })
     }
 

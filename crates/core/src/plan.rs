@@ -5,7 +5,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use crate::ids::{BeamId, ElementId, FieldId, FloorOpeningId, FootingId, LevelId, OpeningId, PostId, WallId};
+use crate::ids::{BeamId, ElementId, FieldId, FloorOpeningId, FootingId, LevelId, PostId, WallId};
 use crate::loads::layers::{Listed, weighs};
 use crate::loads::{Site, deck_dead};
 use crate::units::{Psf, Ticks};
@@ -15,6 +15,7 @@ mod element;
 mod file;
 mod link;
 mod member;
+mod opening;
 mod roof;
 mod sound;
 mod thing;
@@ -25,6 +26,7 @@ pub use element::Element;
 pub use file::{FORMAT, LoadError, PlanFile, VERSION};
 pub use link::LinkError;
 pub use member::{Material, Member, MemberError};
+pub use opening::{Header, Jamb, Opening, OpeningKind};
 pub use roof::{Meets, Over, Purlin, Roof, RoofForm, RoofFrame, RoofOpening, TrussMake, Webs};
 pub use sound::Unsound;
 pub use thing::{HeavyThing, Stands};
@@ -209,54 +211,6 @@ pub struct Level {
     /// Purlins under those roofs, with the struts that hold them.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub purlins: Vec<Purlin>,
-}
-
-/// What an opening in a wall is.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-#[serde(rename_all = "snake_case")]
-pub enum OpeningKind {
-    /// With a door.
-    #[default]
-    Door,
-    /// With a window.
-    Window,
-    /// Open, from the floor up.
-    Passage,
-}
-
-/// What was seen over an opening.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-#[serde(rename_all = "snake_case")]
-pub enum Header {
-    /// Nobody looked.
-    #[default]
-    NotSeen,
-    /// A header.
-    There,
-    /// No header, or a single flat 2x4.
-    Missing,
-}
-
-/// A door, window or passage in a wall. What lands over it goes to its two jambs.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-pub struct Opening {
-    /// Its id.
-    pub id: OpeningId,
-    /// The wall it is in.
-    pub wall: WallId,
-    /// From end `a` of the wall to its nearer jamb.
-    pub offset: Ticks,
-    /// Jamb to jamb.
-    pub width: Ticks,
-    /// What it is.
-    #[serde(default)]
-    pub kind: OpeningKind,
-    /// What was seen over it.
-    #[serde(default)]
-    pub header: Header,
 }
 
 /// What a post is.

@@ -12,7 +12,7 @@ use std::collections::BTreeSet;
 use serde::Serialize;
 
 use crate::geometry::Spot;
-use crate::ids::{BeamId, FieldId, FloorOpeningId, FootingId, LevelId, PostId, PurlinId, RoofId, WallId};
+use crate::ids::{BeamId, FieldId, FloorOpeningId, FootingId, LevelId, OpeningId, PostId, PurlinId, RoofId, WallId};
 use crate::loads::{LineLoads, Weights};
 use crate::plan::{Joints, Level, LevelKind, Plan, RoofFrame, Side};
 use crate::units::{Feet, Plf, Psf, SquareFeet};
@@ -54,6 +54,8 @@ pub struct Trace {
     pub beams: Vec<BeamTrace>,
     /// Each post.
     pub posts: Vec<PostTrace>,
+    /// Each opening in a wall.
+    pub openings: Vec<OpeningTrace>,
     /// Each header around an opening in a deck.
     pub headers: Vec<HeaderTrace>,
     /// Each roof.
@@ -214,6 +216,19 @@ pub struct PostTrace {
     pub on: Vec<Node>,
     /// What to know about it.
     pub cautions: Vec<Caution>,
+}
+
+/// An opening in a wall: what comes down at its two sides from over it.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct OpeningTrace {
+    /// Its level.
+    pub level: LevelId,
+    /// Which.
+    pub opening: OpeningId,
+    /// At the jamb nearer end `a` of its wall; the wall's own face over the opening counts whole.
+    pub first: Weights,
+    /// At the other jamb.
+    pub second: Weights,
 }
 
 /// A header at one end of an opening in a deck.
@@ -485,6 +500,12 @@ impl Trace {
         self.beams.iter().find(|beam| beam.beam == id)
     }
 
+    /// One opening in a wall.
+    #[must_use]
+    pub fn opening(&self, id: OpeningId) -> Option<&OpeningTrace> {
+        self.openings.iter().find(|opening| opening.opening == id)
+    }
+
     /// One post.
     #[must_use]
     pub fn post(&self, id: PostId) -> Option<&PostTrace> {
@@ -566,6 +587,7 @@ pub(crate) fn follow(plan: &Plan, probe: &mut Probe) -> Trace {
         cautions::packs(&mut storey);
         let lines: Vec<Vec<LinePart>> = storey.walls.iter().map(Carrier::line).collect();
         falling = down::fall(&storey, &lines);
+        trace.openings.append(&mut falling.openings);
         probe.stand(level, &mut falling);
         trace.walls.extend(walls(&mut storey, lines));
         things(&mut storey);

@@ -2,7 +2,7 @@
 //! compile. Fixed captions of the page are not here.
 
 use crate::ids::{ElementId, FieldId, LevelId};
-use crate::loads::{Combination, Kind, Site, SnowEdition, Surface, Thing};
+use crate::loads::{Combination, Kind, Mark, Site, SnowEdition, Surface, Thing};
 use crate::plan::{Element, Grade, Level, Over, Plan, PostKind, Roof, RoofForm, RoofFrame, Side, Use, Wall};
 use crate::tape::{self, Tape};
 use crate::trace::{Node, Origin, Role};
@@ -51,6 +51,12 @@ pub const fn origin(origin: Origin) -> &'static str {
         Origin::Floor => "floor",
         Origin::Ceiling => "ceiling",
     }
+}
+
+/// What a value that was recalled and not read says of itself, to go behind its source.
+#[must_use]
+pub const fn from_memory(mark: Mark) -> &'static str {
+    if matches!(mark, Mark::Memory) { ", from memory" } else { "" }
 }
 
 /// A kind of load as a word.

@@ -233,6 +233,8 @@ fn opening(from: Point, to: Point, desk: &Desk<'_>) -> Result<Edit, Refusal> {
         width,
         kind: desk.settings.opening,
         header: Default::default(),
+        first: Default::default(),
+        second: Default::default(),
     };
     Ok(Edit::Add(desk.view.level, Element::Opening(opening)))
 }
