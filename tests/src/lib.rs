@@ -109,6 +109,8 @@ pub const fn flags_of(caution: &Caution) -> &'static [&'static str] {
         Caution::PostOnCantilever { .. } => &["post_on_cantilevered_floor"],
         Caution::CheckCrushing => &["crushing_check_needed"],
         Caution::FillBlocks => &["fill_block_cells"],
+        Caution::BeamPocket { .. } => &["beam_pocket_bearing_and_air"],
+        Caution::CrippleWall { .. } => &["cripple_wall_rules"],
         Caution::ServicesInside => &["services_inside"],
     }
 }

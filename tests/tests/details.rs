@@ -1,10 +1,14 @@
 //! Jambs, pockets, boards and cuts: what a card says of them, by hand.
 
-use joistwise_core::card::{Card, card};
+use joistwise_core::card::{By, Card, card, card_by};
 use joistwise_core::draft::{Draft, draft};
 use joistwise_core::ids::ElementId;
-use joistwise_core::plan::{Joints, Plan, Way};
-use joistwise_core::trace::trace;
+use joistwise_core::loads::{Combination, Soil};
+use joistwise_core::plan::{Joints, LevelKind, Make, Material, Member, Plan, RoofFrame, Use, Way};
+use joistwise_core::tape::Tape;
+use joistwise_core::trace::{Caution, Problem, trace};
+use joistwise_core::units::{Psf, Ticks};
+use joistwise_tests::wall;
 
 /// A figure of a card by its label.
 #[track_caller]
@@ -74,4 +78,150 @@ fn an_outside_wall_is_asked_for_its_kings_and_an_inside_wall_is_not() {
     let inside = passage().done();
     let card = card_of(&inside, ElementId::Opening(inside.levels()[0].openings[0].id));
     assert!(card.figures.iter().all(|it| !it.label.starts_with("Kings")));
+}
+
+/// A basement of concrete, a beam along its middle with both ends in its walls and one post half way.
+fn basement(member: Member) -> Plan {
+    let house = draft().kind(LevelKind::Basement).outside(24, 24).beam("Girder", (0, 12), (24, 12), Joints::Lap);
+    let house = house.post("Post", (12, 12)).pad((12, 12), 2).joists(Way::Y, Joints::Lap);
+    house.with(|level| level.beams.iter_mut().for_each(|it| it.member = member)).up().outside(24, 24).done()
+}
+
+/// By hand: 12 ft of floor at 10 + 40 psf on the girder, 600 plf, but for half a bay, 8 in, that the edge joist takes to the
+/// wall: 600 x 11.333^2 / 2 / 12 = 3,211 lb into each pocket. On 3-2x10, 4 1/2 in, at 425 psi that wants 3211 / 1912.5 = 1.68
+/// in, under the 3 in of the code.
+#[test]
+fn a_girder_in_pockets_of_concrete_wants_3_in_and_is_not_crushed_by_3211_lb_on_1_68_in() {
+    let plan = basement(Member::plies(3, 2, 10));
+    let trace = trace(&plan);
+    let beam = plan.levels()[0].beams[0].id;
+    let pockets: Vec<f64> = trace
+        .walls
+        .iter()
+        .flat_map(|wall| &wall.cautions)
+        .filter_map(|it| match it {
+            Caution::BeamPocket { beam: of, at } if *of == beam => Some(at.0),
+            _ => None,
+        })
+        .collect();
+    assert_eq!(pockets.len(), 2, "{pockets:?}");
+    assert!(pockets.iter().all(|at_ft| (at_ft - 12.0).abs() < 1e-6));
+    let watch = card_of(&plan, ElementId::Beam(beam)).watch;
+    assert_eq!(watch.len(), 2, "{watch:?}");
+    for line in &watch {
+        assert!(
+            line.contains("concrete: 3 in of bearing") && line.contains("3,211 lb crush no wood on 1.68 in"),
+            "{line}"
+        );
+        assert!(line.contains("1/2 in of air"), "{line}");
+    }
+    let steel = basement(Member::deep(Material::Steel, 1, Ticks::from_sixteenths(8 * 16)));
+    let watch = card_of(&steel, ElementId::Beam(steel.levels()[0].beams[0].id)).watch;
+    assert!(watch.iter().all(|line| line.contains("3 in of bearing") && !line.contains("air")), "{watch:?}");
+}
+
+#[test]
+fn a_girder_that_ends_on_studs_or_passes_over_a_wall_has_no_pocket() {
+    let house = draft().outside(24, 24).beam("Girder", (0, 12), (24, 12), Joints::Lap).post("Post", (12, 12));
+    let plan = house.joists(Way::Y, Joints::Lap).up().outside(24, 24).done();
+    let card = card_of(&plan, ElementId::Beam(plan.levels()[0].beams[0].id));
+    assert!(card.watch.is_empty(), "{:?}", card.watch);
+    let passes = draft().outside(24, 24).inside("M", (12, 8), (12, 16)).wall(|wall| wall.make = Make::Masonry);
+    let plan = passes.beam("Girder", (0, 12), (24, 12), Joints::RunThrough).joists(Way::Y, Joints::Lap).done();
+    assert!(wall(&plan, &trace(&plan), "M").cautions.iter().all(|it| !matches!(it, Caution::BeamPocket { .. })));
+}
+
+/// A house of one storey over a crawl space of this height in inches, the middle of its floor on studs.
+fn on_cripple_wall(height_in: i32) -> Plan {
+    let crawl = draft().kind(LevelKind::CrawlSpace).with(|level| level.height = Ticks::from_sixteenths(16 * height_in));
+    let crawl = crawl.outside(36, 24).inside("Cripple", (0, 12), (36, 12)).joists(Way::Y, Joints::Lap);
+    let storey = crawl.up().outside(36, 24).inside("Above", (0, 12), (36, 12)).joists(Way::Y, Joints::Lap);
+    storey.used_as(Use::AtticStorage).done()
+}
+
+/// By hand: 12 ft of floor at 50 psf, 600 plf; the wall over it with 12 ft of attic at 30 psf, 360 plf, and its own 8 ft at 6
+/// psf, 48 plf: 1,008 plf. With its own 3 ft at 6 psf 1,026 plf arrive at the ground, but at both its ends, where the half bay
+/// of 8 in of both decks goes to the walls there: 36 x 1,026 - 2 x 2/3 x 960 lb.
+#[test]
+fn a_cripple_wall_hands_down_1026_plf_as_any_wall_does() {
+    let plan = on_cripple_wall(36);
+    let trace = trace(&plan);
+    let cripple = wall(&plan, &trace, "Cripple");
+    let mid = cripple.line.iter().find(|it| it.start.0 <= 18.0 && it.end.0 > 18.0).expect("loaded");
+    assert!((mid.loads.all().0 - 1008.0).abs() < 1e-6, "{} plf", mid.loads.all().0);
+    let id = plan.wall_named("Cripple").expect("drawn").id;
+    let landing = trace.landings.iter().find(|it| it.from == joistwise_core::trace::Node::Wall(id)).expect("it lands");
+    assert!(
+        (landing.weights.all().0 - (36.0 * 1026.0 - 2.0 / 1.5 * 960.0)).abs() < 1e-4,
+        "{} lb",
+        landing.weights.all().0
+    );
+    assert!(trace.ledger.worst_share_off() < 1e-9);
+}
+
+/// IRC R602.9 (MEMORY): under 14 in of stud, over 4 ft, between. Three plates take 4 1/2 in.
+#[test]
+fn what_is_said_of_a_cripple_wall_goes_by_its_height_in_inches() {
+    for (height_in, said) in [(18, "under 14 in"), (19, "no smaller"), (48, "no smaller"), (49, "one storey more")] {
+        let plan = on_cripple_wall(height_in);
+        let card = card_of(&plan, ElementId::Wall(plan.wall_named("Cripple").expect("drawn").id));
+        let lines: Vec<&String> = card.watch.iter().filter(|it| it.starts_with("A cripple wall")).collect();
+        assert!(matches!(lines.as_slice(), [line] if line.contains(said)), "{height_in} in: {lines:?}");
+    }
+    let concrete = on_cripple_wall(36);
+    let outside = card_of(&concrete, ElementId::Wall(concrete.levels()[0].walls[0].id));
+    assert!(outside.watch.iter().all(|it| !it.starts_with("A cripple wall")));
+}
+
+/// IRC Table R401.4.1: sand 2,000 psf, no figure for mud; a typed value counts before either.
+#[test]
+fn soil_named_by_its_class_bears_what_the_table_says_in_psf_and_a_typed_value_counts_before_it() {
+    let on = |class: Option<Soil>, typed: Option<f64>| {
+        let house = draft().site(|site| (site.soil_class, site.soil) = (class, typed.map(Psf)));
+        let plan = house.outside(24, 24).post("Post", (12, 12)).pad((12, 12), 2).joists(Way::Y, Joints::Lap).done();
+        let card = card_of(&plan, ElementId::Footing(plan.levels()[0].footings[0].id));
+        (plan, figure(&card, "Soil is taken to bear"))
+    };
+    assert!(on(None, None).1.starts_with("1,500 psf; IRC Table R401.4.1"));
+    assert!(
+        on(Some(Soil::Sand), None).1.starts_with("2,000 psf; sand, silty or clayey"),
+        "{}",
+        on(Some(Soil::Sand), None).1
+    );
+    assert_eq!(on(Some(Soil::Sand), Some(2500.0)).1, "2,500 psf; typed for this house");
+    let no_figure = |plan: &Plan| trace(plan).findings.iter().any(|it| it.problem == Problem::SoilHasNoFigure);
+    let (mud, said) = on(Some(Soil::Organic), None);
+    assert!(no_figure(&mud) && said.contains("no figure"), "{said}");
+    assert!(!no_figure(&on(Some(Soil::Organic), Some(800.0)).0) && !no_figure(&on(Some(Soil::Clay), None).0));
+}
+
+/// The passage again: dead 504, live 1,440 lb at a jamb.
+#[test]
+fn figures_of_a_card_follow_the_combination_that_is_chosen_in_lb() {
+    let plan = passage().done();
+    let (trace, part) = (trace(&plan), ElementId::Opening(plan.levels()[0].openings[0].id));
+    let at = |by| figure(&card_by(&plan, &trace, part, None, Tape::Feet, by).expect("a card"), "At its first jamb");
+    assert_eq!(at(By::Heaviest), "1,944 lb; dead 504 + floor live 1,440 lb; heaviest: D + L");
+    assert_eq!(at(By::Apart), "dead 504 + floor live 1,440 lb; each kind apart: no combination of them");
+    assert_eq!(at(By::One(Combination::Dead)), "504 lb; dead 504 + floor live 1,440 lb; by D");
+    assert_eq!(
+        at(By::One(Combination::DeadLiveSnow)),
+        "1,584 lb; dead 504 + floor live 1,440 lb; by D + 0.75 L + 0.75 S"
+    );
+}
+
+/// By hand: at 6 in 12 R2 = 1.2 - 0.3 = 0.9, and no stud of an eave wall has an area that counts: 20 x 0.9 = 18 psf. At 4
+/// in 12 nothing is taken off; a typed roof live load is not reduced.
+#[test]
+fn roof_live_load_on_an_eave_wall_is_reduced_for_its_slope_in_psf() {
+    let house = draft().outside(24, 40).roof(Way::Y, 0).over(|roof| roof.frame = RoofFrame::RidgeBoard);
+    let plan = house.clone().done();
+    let card = card_of(&plan, ElementId::Wall(plan.levels()[0].walls[1].id));
+    assert!(figure(&card, "Roof live load, reduced").starts_with("18 psf instead of 20 psf; 20 R1 R2"), "{card:?}");
+    let typed = house.clone().site(|site| site.roof_live = Some(Psf(25.0))).done();
+    let card = card_of(&typed, ElementId::Wall(typed.levels()[0].walls[1].id));
+    assert!(card.figures.iter().all(|it| it.label != "Roof live load, reduced"));
+    let flat = house.over(|roof| roof.rise = Ticks::from_sixteenths(4 * 16)).done();
+    let card = card_of(&flat, ElementId::Wall(flat.levels()[0].walls[1].id));
+    assert!(card.figures.iter().all(|it| it.label != "Roof live load, reduced"));
 }

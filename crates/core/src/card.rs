@@ -2,10 +2,11 @@
 //!
 //! Made of text; it knows no page. Sentences about single facts come from `words`, the path from `ladder`.
 
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
 
 use crate::ids::ElementId;
 use crate::ladder;
+use crate::loads::Combination;
 use crate::loads::layers::Listed;
 use crate::path::{Path, Start, path};
 use crate::plan::Plan;
@@ -21,6 +22,22 @@ mod opening;
 mod roof;
 mod soil;
 mod wall;
+mod workers;
+
+/// By what the figures of a card are given: a choice of who looks, never of the plan. Sentences and checks go by the
+/// heaviest combination whatever is chosen.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum By {
+    /// By the heaviest combination of each.
+    #[default]
+    Heaviest,
+    /// Each kind of load for itself.
+    Apart,
+    /// By one combination.
+    #[serde(untagged)]
+    One(Combination),
+}
 
 /// What is shown about a chosen part.
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]
@@ -134,8 +151,14 @@ pub fn card_in(plan: &Plan, trace: &Trace, part: ElementId, tape: Tape) -> Optio
 /// The card of a chosen part with the path of it, or of a stretch of it; none if the plan does not hold it.
 #[must_use]
 pub fn card_with(plan: &Plan, trace: &Trace, part: ElementId, path: Option<&Path>, tape: Tape) -> Option<Card> {
+    card_by(plan, trace, part, path, tape, By::Heaviest)
+}
+
+/// The same with its figures by a choice.
+#[must_use]
+pub fn card_by(plan: &Plan, trace: &Trace, part: ElementId, path: Option<&Path>, tape: Tape, by: By) -> Option<Card> {
     let words = Words::new(plan, tape);
-    let mut card = card_alone(plan, trace, part, tape)?;
+    let mut card = bare(plan, trace, part, tape, by)?;
     if let Some(path) = path {
         card.ladder = ladder::ladder(plan, trace, &words, path);
         if let Start::Run { from, to, .. } = path.start {
@@ -171,8 +194,12 @@ pub fn card_of_weight(plan: &Plan, trace: &Trace, path: &Path, tape: Tape) -> Op
 /// The card of a chosen part without its ladder; none if the plan does not hold it.
 #[must_use]
 pub fn card_alone(plan: &Plan, trace: &Trace, part: ElementId, tape: Tape) -> Option<Card> {
+    bare(plan, trace, part, tape, By::Heaviest)
+}
+
+fn bare(plan: &Plan, trace: &Trace, part: ElementId, tape: Tape, by: By) -> Option<Card> {
     plan.element(part)?;
-    let work = Work { plan, trace, words: Words::new(plan, tape) };
+    let work = Work { plan, trace, words: Words::new(plan, tape), by };
     let mut card = match part {
         ElementId::Wall(id) => work.wall(id)?,
         ElementId::Beam(id) => work.beam(id)?,
@@ -196,6 +223,7 @@ struct Work<'a> {
     plan: &'a Plan,
     trace: &'a Trace,
     words: Words<'a>,
+    by: By,
 }
 
 /// Where a dead load comes from: typed, layer by layer with its source, or the usual one's source.

@@ -23,6 +23,7 @@ mod beams;
 mod carry;
 mod cautions;
 mod deck;
+mod details;
 mod down;
 mod ground;
 mod lay;

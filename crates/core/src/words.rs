@@ -2,7 +2,7 @@
 //! compile. Fixed captions of the page are not here.
 
 use crate::ids::{ElementId, FieldId, LevelId};
-use crate::loads::{Combination, Kind, Mark, Site, SnowEdition, Surface, Thing};
+use crate::loads::{Combination, Kind, Mark, Site, SnowEdition, Soil, Surface, Thing, soil_usual};
 use crate::plan::{Element, Grade, Level, Over, Plan, PostKind, Roof, RoofForm, RoofFrame, Side, Use, Wall};
 use crate::tape::{self, Tape};
 use crate::trace::{Node, Origin, Role};
@@ -102,6 +102,35 @@ pub fn snow(site: &Site, rise_per_run: f64) -> String {
         Surface::Slippery => "slippery, nothing in the way",
     };
     format!("{flat}, times Cs = {:.2} for the slope, {surface} (ASCE 7, 7.3 and 7.4)", site.slope_factor(rise_per_run))
+}
+
+/// A class of soil as the table names it.
+#[must_use]
+pub const fn soil(soil: Soil) -> &'static str {
+    match soil {
+        Soil::Bedrock => "crystalline bedrock",
+        Soil::FoliatedRock => "sedimentary or foliated rock",
+        Soil::Gravel => "sandy gravel or gravel",
+        Soil::Sand => "sand, silty or clayey sand, silty or clayey gravel",
+        Soil::Clay => "clay, sandy or silty clay, clayey silt, silt",
+        Soil::Organic => "mud, peat, organic silt or clay, or loose fill",
+    }
+}
+
+/// Where the bearing of the soil comes from.
+#[must_use]
+pub fn soil_from(site: &Site) -> String {
+    if site.soil.is_some() {
+        return "typed for this house".to_owned();
+    }
+    let usual = soil_usual();
+    match site.soil_class.map(|class| (soil(class), class.presumptive())) {
+        None => usual.source.to_owned(),
+        Some((name, Some(bears))) => format!("{name}; {}{}", bears.source, from_memory(bears.mark)),
+        Some((name, None)) => {
+            format!("{name}: the table has no figure for it, a test has to say; meanwhile as for clay")
+        }
+    }
 }
 
 /// A use of a deck as a phrase.

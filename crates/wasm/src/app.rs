@@ -6,6 +6,7 @@ use core::cell::RefCell;
 use std::collections::BTreeMap;
 use std::rc::Rc;
 
+use joistwise_core::card::By;
 use joistwise_core::geometry::Spot;
 use joistwise_core::ids::{ElementId, LevelId};
 use joistwise_core::path::{Start, path};
@@ -94,6 +95,7 @@ impl App {
     pub fn new() -> Self {
         let plan = Plan::default();
         let view = ViewState {
+            by: By::Heaviest,
             view: View::default(),
             level: storey_of(&plan),
             chosen: None,

@@ -1,6 +1,8 @@
 //! Figures of a card: widths, line loads, point loads, and how they are made up.
 
-use super::{Figure, Work};
+use core::ops::{Add, Mul};
+
+use super::{By, Figure, Work};
 use crate::ids::RoofId;
 use crate::loads::{ByKind, Kind, LineLoads, Weights, heaviest};
 use crate::trace::{Feed, Origin, PointLoad};
@@ -43,56 +45,81 @@ impl Work<'_> {
         figures
     }
 
-    /// The range of the heaviest line load along a part, and how the heaviest is made up.
+    /// The range of the line load along a part, and how the heaviest is made up.
     pub(super) fn line_figure(&self, loads: &[LineLoads]) -> Option<Figure> {
-        let heavy = |loads: &LineLoads| heaviest(loads, self.plan.site()).0;
+        let heavy = |loads: &LineLoads| self.amount(loads);
         let most = loads.iter().copied().reduce(|a, b| if heavy(&b) > heavy(&a) { b } else { a })?;
         let least = loads.iter().map(heavy).fold(heavy(&most), Plf::min);
-        let value = if heavy(&most).0 - least.0 < 0.5 {
-            words::plf(least)
+        let value = if self.by == By::Apart || heavy(&most).0 - least.0 < 0.5 {
+            self.value(&most, "plf")
         } else {
             format!("{} to {}", words::thousands(least.0), words::plf(heavy(&most)))
         };
         Some(Figure { label: "Line load".to_owned(), value, how: self.made_up(&most, "plf") })
     }
 
-    /// "dead 60 + attic live 120 plf, D + L".
-    pub(super) fn made_up<T: Copy + Into<f64>>(&self, loads: &ByKind<T>, unit: &str) -> String
+    /// What a quantity comes to by the chosen combination, by the heaviest where kinds stand apart.
+    fn amount<T>(&self, loads: &ByKind<T>) -> T
     where
-        ByKind<T>: Clone,
+        T: Copy + PartialOrd + Add<Output = T> + Mul<f64, Output = T>,
     {
-        let numbers: ByKind<f64> = loads.map(Into::into);
-        let parts = Kind::ALL.into_iter().filter(|kind| numbers.get(*kind).abs() >= 0.5);
-        let parts: Vec<String> =
-            parts.map(|kind| format!("{} {}", words::kind(kind), words::thousands(numbers.get(kind)))).collect();
-        let combination = heaviest(&numbers, self.plan.site()).1;
-        format!(
-            "{} {unit}; heaviest: {}",
-            parts.join(" + "),
-            words::combination(combination, self.plan.site().snow_edition)
-        )
-    }
-
-    pub(super) fn point_figure(&self, point: &PointLoad) -> Figure {
-        Figure {
-            label: format!("{} at {}", self.words.node(point.from), self.words.length(point.at)),
-            value: words::pounds(heaviest(&point.weights, self.plan.site()).0),
-            how: self.made_up(&point.weights, "lb"),
+        match self.by {
+            By::Heaviest | By::Apart => heaviest(loads, self.plan.site()).0,
+            By::One(combination) => combination.of(loads, self.plan.site()),
         }
     }
 
+    /// A quantity as a figure's value: one number, or each kind apart.
+    pub(super) fn value<T>(&self, loads: &ByKind<T>, unit: &str) -> String
+    where
+        T: Copy + Into<f64>,
+    {
+        let numbers: ByKind<f64> = loads.map(Into::into);
+        match self.by {
+            By::Apart => kinds(&numbers, unit),
+            _ => format!("{} {unit}", words::thousands(self.amount(&numbers))),
+        }
+    }
+
+    /// "dead 60 + attic live 120 plf; heaviest: D + L".
+    pub(super) fn made_up<T: Copy + Into<f64>>(&self, loads: &ByKind<T>, unit: &str) -> String {
+        let numbers: ByKind<f64> = loads.map(Into::into);
+        let edition = self.plan.site().snow_edition;
+        match self.by {
+            By::Heaviest => {
+                let combination = heaviest(&numbers, self.plan.site()).1;
+                format!("{}; heaviest: {}", kinds(&numbers, unit), words::combination(combination, edition))
+            }
+            By::Apart => "each kind apart: no combination of them".to_owned(),
+            By::One(combination) => {
+                format!("{}; by {}", kinds(&numbers, unit), words::combination(combination, edition))
+            }
+        }
+    }
+
+    pub(super) fn point_figure(&self, point: &PointLoad) -> Figure {
+        let label = format!("{} at {}", self.words.node(point.from), self.words.length(point.at));
+        self.total(&label, point.weights)
+    }
+
     pub(super) fn total(&self, label: &str, weights: Weights) -> Figure {
-        let value = words::pounds(heaviest(&weights, self.plan.site()).0);
-        Figure { label: label.to_owned(), value, how: self.made_up(&weights, "lb") }
+        Figure { label: label.to_owned(), value: self.value(&weights, "lb"), how: self.made_up(&weights, "lb") }
     }
 
     pub(super) fn thrust(&self, id: RoofId) -> Option<Figure> {
         let roof = self.trace.roofs.iter().find(|it| it.roof == id)?;
-        let (thrust, _) = heaviest(&roof.thrust, self.plan.site());
-        (thrust.0 > 0.5).then(|| Figure {
+        (heaviest(&roof.thrust, self.plan.site()).0.0 > 0.5).then(|| Figure {
             label: "Thrust of the rafters".to_owned(),
-            value: words::plf(thrust),
+            value: self.value(&roof.thrust, "plf"),
             how: "outward on each foot of eave, held by the ties: moment at the ridge / rise".to_owned(),
         })
     }
+}
+
+/// "dead 60 + attic live 120 plf".
+fn kinds(numbers: &ByKind<f64>, unit: &str) -> String {
+    let parts = Kind::ALL.into_iter().filter(|kind| numbers.get(*kind).abs() >= 0.5);
+    let parts: Vec<String> =
+        parts.map(|kind| format!("{} {}", words::kind(kind), words::thousands(numbers.get(kind)))).collect();
+    if parts.is_empty() { format!("0 {unit}") } else { format!("{} {unit}", parts.join(" + ")) }
 }

@@ -25,6 +25,7 @@ impl Work<'_> {
             watch.extend(too_few(which, &wanted, kings, &jamb));
         }
         let all: Weights = trace.first + trace.second;
+        figures.extend(self.reduced(all.roof_live, &[]));
         let over = words::pounds(heaviest(&all, self.plan.site()).0);
         Some(Card {
             sentence: format!("What lands over it, {over}, goes to its two jambs."),

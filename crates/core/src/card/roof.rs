@@ -1,5 +1,6 @@
 //! The cards of a roof and of a purlin under one.
 
+use super::workers::from_roofs;
 use super::{Card, Figure, Work, built_up};
 use crate::ids::{ElementId, PurlinId, RoofId};
 use crate::loads::heaviest;
@@ -57,6 +58,7 @@ impl Work<'_> {
                 how: words::snow(site, rise),
             },
         ];
+        figures.extend(self.reduced_in_rafters(roof.id, roof.spacing.feet()));
         figures.extend(self.thrust(id));
         figures.extend(trace.ribs.iter().filter_map(|rib| self.rib(rib)));
         let sure = capital(&format!("its framing is {}.", words::grade(roof.known)));
@@ -106,6 +108,7 @@ impl Work<'_> {
             value: format!("{}, at the most {}", rib.struts.len(), words::pounds(heavy)),
             how: format!("no more than {} apart", self.words.length(purlin.spacing.feet())),
         });
+        figures.extend(self.reduced(rib.top.roof_live, &from_roofs(&rib.feeds)));
         let mut watch = Vec::new();
         if let Some(strut) = rib.struts.first() {
             figures.push(Figure {

@@ -12,18 +12,17 @@ impl Work<'_> {
         let weights = landings.fold(Weights::default(), |sum, it| sum + it.weights);
         let pressure = self.trace.landings.iter().find(|it| it.on == Some(id)).and_then(|it| it.pressure);
         let total: Pounds = heaviest(&weights, self.plan.site()).0;
-        let allowed = crate::loads::soil_usual();
         let sentence = pressure.map_or_else(
             || "Nothing drawn stands on it.".to_owned(),
             |psf| format!("It brings {} to the soil: {}.", words::pounds(total), words::psf(psf)),
         );
-        let typed = self.plan.site().soil.is_some();
+        let site = self.plan.site();
         let soil = Figure {
             label: "Soil is taken to bear".to_owned(),
-            value: words::psf(self.plan.site().soil()),
-            how: if typed { "typed for this house".to_owned() } else { allowed.source.to_owned() },
+            value: words::psf(site.soil()),
+            how: words::soil_from(site),
         };
         let sure = "Its own weight is left out.".to_owned();
-        Some(Card { sentence, sure, figures: vec![soil], ..Card::default() })
+        Some(Card { sentence, sure, figures: vec![self.total("On it in all", weights), soil], ..Card::default() })
     }
 }

@@ -1,5 +1,6 @@
 //! The card of a wall: the verdict, how sure it is, why, and what to look at next.
 
+use super::workers::from_roofs;
 use super::{Card, Figure, StretchLine, Why, Work, listed};
 use crate::ids::{ElementId, WallId};
 use crate::ladder::load_word;
@@ -32,6 +33,7 @@ impl Work<'_> {
         for roof in roof.filter(eave) {
             figures.extend(self.thrust(roof.id));
         }
+        figures.extend(self.reduced_on_studs(wall.top.roof_live, &from_roofs(&wall.feeds)));
         let stretches = wall.stretches.iter().map(|stretch| {
             let (from, to) = (self.words.length(stretch.start), self.words.length(stretch.end));
             let text = format!("{from} to {to}: {}", words::role(stretch.role));

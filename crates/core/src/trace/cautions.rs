@@ -22,10 +22,11 @@ const NEAR_JOIST: f64 = 2.0;
 /// How far a first look goes for what a wall stands beside, in feet.
 const FIRST_LOOK: f64 = 8.0;
 
-/// Cautions on an inside wall of a level whose roles are known.
+/// Cautions on a wall of a level whose roles are known.
 pub(super) fn of_wall(storey: &Storey<'_>, wall: &Wall, stretches: &[Stretch]) -> Vec<Caution> {
     let level = storey.level;
     let mut cautions = anywhere(wall, stretches);
+    cautions.extend(super::details::of_wall(level, wall, stretches));
     if wall.side == Side::Outside {
         return cautions;
     }

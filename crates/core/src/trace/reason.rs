@@ -422,6 +422,18 @@ pub enum Caution {
     },
     /// Expect a dip in the floor along it.
     FloorDipExpected,
+    /// A beam ends in it, and it is of masonry or concrete.
+    BeamPocket {
+        /// Which beam.
+        beam: BeamId,
+        /// From end `a` of the wall.
+        at: Feet,
+    },
+    /// A wall of studs between the foundation and the first floor, outside or bearing.
+    CrippleWall {
+        /// How high it is.
+        height: Feet,
+    },
     /// Wires, pipes and ducts may be in it.
     ServicesInside,
 }
@@ -616,6 +628,8 @@ pub enum Problem {
     NoRoof,
     /// No ground snow load is stated.
     SnowNotStated,
+    /// The soil is of a class for which the code has no figure, and nobody typed one.
+    SoilHasNoFigure,
     /// The outside walls do not close.
     OutlineOpen,
     /// A wall above is off the wall below by more than the joists are deep.

@@ -15,7 +15,9 @@ use joistwise_core::units::{Psf, Ticks};
 mod text;
 mod with;
 
-use text::{counted, factor, layer_lines, length_of, longer, opening_words, place, short, way, weight, word};
+use text::{
+    counted, factor, layer_lines, length_of, longer, opening_words, place, short, unless_empty, way, weight, word,
+};
 pub(super) use text::{load, meant};
 pub(super) use with::{field_with, frame_meant, roof_with};
 use with::{footing_with, frame_word, opening_with, wall_with};
@@ -205,6 +207,7 @@ pub(super) fn house_values(plan: &Plan) -> Values {
         ("roof_surface", word(&site.roof_surface)),
         ("roof_live", psf(site.roof_live)),
         ("soil", psf(site.soil)),
+        ("soil_class", site.soil_class.map(|class| word(&class)).unwrap_or_default()),
     ])
 }
 
@@ -300,6 +303,7 @@ pub(super) fn set_house(plan: &Plan, key: &str, text: &str) -> Result<Edit, Form
         "roof_surface" => site.roof_surface = meant(text)?,
         "roof_live" => site.roof_live = load(text)?,
         "soil" => site.soil = load(text)?,
+        "soil_class" => site.soil_class = unless_empty(text, meant)?,
         _ => return Err(FormError::NoSuchValue(key.to_owned())),
     }
     Ok(Edit::Site(site))

@@ -2,13 +2,15 @@
 
 use std::rc::Rc;
 
-use joistwise_core::card::{Card, Way, card_alone, card_of_weight, card_with};
+use joistwise_core::card::{By, Card, Way, card_alone, card_by, card_of_weight};
 use joistwise_core::ids::{ElementId, LevelId};
 use joistwise_core::ladder::part_of;
+use joistwise_core::loads::Combination;
 use joistwise_core::path::Reach;
 use joistwise_core::plan::{Element, FootingShape, Level, LevelKind, OpeningKind, Plan, Point, Region};
 use joistwise_core::tape::{self, Tape};
 use joistwise_core::trace::Trace;
+use joistwise_core::words;
 use serde::Serialize;
 
 use super::form::{self, Values};
@@ -44,6 +46,10 @@ pub struct State {
     drafting: bool,
     chosen: Option<Chosen>,
     put_down: Option<PutDown>,
+    /// By what the card gives its figures.
+    by: By,
+    /// The combinations it may give them by, as they are written with the snow of this house.
+    combinations: [(Combination, &'static str); 6],
     roof: Layer,
     #[serde(serialize_with = "shared")]
     summary: Rc<House>,
@@ -146,6 +152,8 @@ pub(super) fn state(app: &App) -> State {
         drafting: app.gesture.draft().is_some(),
         chosen: view.chosen.and_then(|part| chosen(app, part)),
         put_down: put_down(app),
+        by: view.by,
+        combinations: Combination::ALL.map(|one| (one, words::combination(one, plan.site().snow_edition))),
         roof: view.roof,
         summary: summary(app),
         notice: app.notice.clone(),
@@ -209,7 +217,7 @@ fn chosen(app: &App, part: ElementId) -> Option<Chosen> {
         level_name: level.name.clone(),
         stretch: app.view.stretch,
         values: form::values(plan, part, app.view.tape),
-        card: card_with(plan, app.trace(), part, app.view.path.as_deref(), app.view.tape)?,
+        card: card_by(plan, app.trace(), part, app.view.path.as_deref(), app.view.tape, app.view.by)?,
         moves: !matches!(&element, Element::Field(field) if field.region == Region::Outline)
             && !matches!(&element, Element::Roof(roof) if roof.region == Region::Outline),
         lowest: plan.level_below(level.id).is_none(),
