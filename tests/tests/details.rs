@@ -1,13 +1,15 @@
 //! Jambs, pockets, boards and cuts: what a card says of them, by hand.
 
 use joistwise_core::card::{By, Card, card, card_by};
-use joistwise_core::draft::{Draft, draft};
+use joistwise_core::draft::{Draft, corners, draft};
 use joistwise_core::ids::ElementId;
 use joistwise_core::loads::{Combination, Soil};
-use joistwise_core::plan::{Joints, LevelKind, Make, Material, Member, Plan, RoofFrame, Use, Way};
+use joistwise_core::plan::{
+    BoardKind, Cut, Joints, JoistEdge, LevelKind, Make, Material, Member, NotchAt, Plan, Region, RoofFrame, Use, Way,
+};
 use joistwise_core::tape::Tape;
-use joistwise_core::trace::{Caution, Problem, trace};
-use joistwise_core::units::{Psf, Ticks};
+use joistwise_core::trace::{Caution, CutLimit, Node, Problem, trace};
+use joistwise_core::units::{Inches, Psf, Ticks};
 use joistwise_tests::wall;
 
 /// A figure of a card by its label.
@@ -150,7 +152,7 @@ fn a_cripple_wall_hands_down_1026_plf_as_any_wall_does() {
     let mid = cripple.line.iter().find(|it| it.start.0 <= 18.0 && it.end.0 > 18.0).expect("loaded");
     assert!((mid.loads.all().0 - 1008.0).abs() < 1e-6, "{} plf", mid.loads.all().0);
     let id = plan.wall_named("Cripple").expect("drawn").id;
-    let landing = trace.landings.iter().find(|it| it.from == joistwise_core::trace::Node::Wall(id)).expect("it lands");
+    let landing = trace.landings.iter().find(|it| it.from == Node::Wall(id)).expect("it lands");
     assert!(
         (landing.weights.all().0 - (36.0 * 1026.0 - 2.0 / 1.5 * 960.0)).abs() < 1e-4,
         "{} lb",
@@ -224,4 +226,141 @@ fn roof_live_load_on_an_eave_wall_is_reduced_for_its_slope_in_psf() {
     let flat = house.over(|roof| roof.rise = Ticks::from_sixteenths(4 * 16)).done();
     let card = card_of(&flat, ElementId::Wall(flat.levels()[0].walls[1].id));
     assert!(card.figures.iter().all(|it| it.label != "Roof live load, reduced"));
+}
+
+fn inches(inches: f64) -> Ticks {
+    Ticks::from_inches(inches).expect("a length")
+}
+
+fn notch(deep: f64, long: f64, place: NotchAt) -> Cut {
+    Cut::Notch { depth: inches(deep), length: inches(long), place, edge: JoistEdge::Top }
+}
+
+fn hole(wide: f64, to_edge: f64) -> Cut {
+    Cut::Hole { diameter: inches(wide), to_edge: inches(to_edge) }
+}
+
+/// Joists of this size, 12 ft from wall to wall twice, with cuts at places in feet: what speaks against each.
+fn limits(member: Member, cuts: &[((f64, f64), Cut)]) -> Vec<Vec<CutLimit>> {
+    let house = draft().outside(36, 24).inside("A", (0, 12), (36, 12)).joists(Way::Y, Joints::Lap);
+    let house = house.with(|level| level.fields.iter_mut().for_each(|it| it.member = member));
+    let plan = cuts.iter().fold(house, |house, (at, cut)| house.cut(*at, *cut)).done();
+    let trace = trace(&plan);
+    let noted: Vec<_> = trace.cuts.iter().filter(|it| it.field.is_some()).collect();
+    assert!(noted.iter().all(|cut| (cut.span.0 - 12.0).abs() < 1e-6), "{noted:?}");
+    if let Some(field) = noted.first().and_then(|it| it.field) {
+        assert_eq!(card_of(&plan, ElementId::Field(field)).watch.len(), noted.len());
+    }
+    trace.cuts.into_iter().map(|it| it.limits).collect()
+}
+
+/// IRC R502.8.1 (SEEN as quoted) by hand for a 2x10, 9 1/4 in deep: a sixth 1.542, a third 3.083, a quarter 2.3125 in; the
+/// middle third of 12 ft is from 4 to 8 ft.
+#[test]
+fn notches_and_holes_in_a_2x10_are_judged_by_its_depth_in_inches_and_by_the_thirds_of_its_span() {
+    let depth = Inches(9.25);
+    let found = limits(
+        Member::sawn(2, 10),
+        &[
+            ((18.0, 3.0), notch(1.5, 3.0, NotchAt::Span)),
+            ((20.0, 6.0), notch(1.5, 3.0, NotchAt::Span)),
+            ((22.0, 21.0), notch(1.625, 3.125, NotchAt::Span)),
+            ((24.0, 0.0), notch(2.25, 6.0, NotchAt::End)),
+            ((26.0, 24.0), notch(2.375, 2.0, NotchAt::End)),
+            ((28.0, 6.0), hole(3.0, 2.0)),
+            ((30.0, 6.0), hole(3.125, 1.875)),
+            ((18.0, 40.0), hole(1.0, 3.0)),
+        ],
+    );
+    let expected = [
+        vec![],
+        vec![CutLimit::MiddleThird],
+        vec![CutLimit::NotchTooDeep { most: depth / 6.0 }, CutLimit::NotchTooLong { most: depth / 3.0 }],
+        vec![],
+        vec![CutLimit::EndTooDeep { most: depth / 4.0 }],
+        vec![],
+        vec![CutLimit::HoleTooWide { most: depth / 3.0 }, CutLimit::NearEdge],
+        vec![CutLimit::NoJoist],
+    ];
+    assert_eq!(found, expected);
+}
+
+/// Two holes 3 in wide, 4 in from middle to middle: 1 in of wood between them, where 2 in are asked for. 5 in leaves 2.
+#[test]
+fn holes_of_one_joist_keep_2_in_of_wood_between_them() {
+    let pair = |apart_in: f64| {
+        limits(Member::sawn(2, 10), &[((18.0, 3.0), hole(3.0, 2.0)), ((18.0, 3.0 + apart_in / 12.0), hole(3.0, 2.0))])
+    };
+    assert!(pair(4.0).iter().all(|it| matches!(it.as_slice(), [CutLimit::NearCut { .. }])), "{:?}", pair(4.0));
+    assert!(pair(5.0).iter().all(Vec::is_empty), "{:?}", pair(5.0));
+}
+
+#[test]
+fn a_cut_in_what_is_not_sawn_is_the_makers_to_allow_and_one_in_what_nobody_saw_is_not_judged() {
+    let cut = [((18.0, 3.0), hole(1.0, 3.0))];
+    let i_joist = Member::deep(Material::IJoist, 1, inches(9.5));
+    assert_eq!(limits(i_joist, &cut), [[CutLimit::MakerOnly]]);
+    assert_eq!(limits(Member::default(), &cut), [[CutLimit::SizeNotSeen]]);
+    let bottom = Cut::Notch { depth: inches(1.0), length: inches(2.0), place: NotchAt::Span, edge: JoistEdge::Bottom };
+    assert_eq!(limits(Member::sawn(4, 10), &[((18.0, 3.0), bottom)]), [[CutLimit::BottomOfThick]]);
+    assert!(limits(Member::sawn(2, 10), &[((18.0, 3.0), bottom)]).iter().all(Vec::is_empty));
+}
+
+/// By hand: a deck 10 ft deep between the north wall and a beam, 36 ft long: the wall gets half the span, 5 x 36 = 180 sq ft
+/// at 10 + 40 psf, 9,000 lb.
+#[test]
+fn a_deck_on_a_ledger_brings_half_of_its_span_9000_lb_to_the_wall_it_is_fixed_to() {
+    let house = draft().outside(36, 24).beam("B", (0, 34), (36, 34), Joints::RunThrough);
+    let house = [0, 12, 24, 36].iter().fold(house, |house, x| house.post("", (*x, 34)).pad((*x, 34), 2));
+    let deck = house.joists_over(Region::Corners(corners((0, 24), (36, 34))), Way::Y, Joints::Lap).used_as(Use::Deck);
+    let plan = deck.board(BoardKind::Ledger, (0, 24), (36, 24)).done();
+    let trace = trace(&plan);
+    let (north, board) = (&trace.walls[2], plan.levels()[0].boards[0].id);
+    assert!((north.top.all().0 - 9000.0).abs() < 1e-6, "{} lb", north.top.all().0);
+    let area: f64 = north.feeds.iter().map(|feed| feed.area().0).sum();
+    assert!((area - 180.0).abs() < 1e-6, "{area} sq ft");
+    assert!(north.cautions.contains(&Caution::HangsOnLedger { board }), "{:?}", north.cautions);
+    assert!(
+        trace
+            .walls
+            .iter()
+            .filter(|it| it.wall != north.wall)
+            .all(|it| !it.cautions.contains(&Caution::HangsOnLedger { board }))
+    );
+    let card = card_of(&plan, ElementId::Board(board));
+    assert!(matches!(card.watch.as_slice(), [line] if line.contains("North outside wall")), "{:?}", card.watch);
+    assert!(trace.ledger.worst_share_off() < 1e-9);
+}
+
+/// A bearing wall and a post upstairs over I-joists, with what is put into the deck.
+fn over_i_joists(put: impl FnOnce(Draft) -> Draft) -> Plan {
+    let deck = draft().outside(36, 24).inside("Below", (0, 12), (30, 12)).joists(Way::Y, Joints::Lap);
+    let member = Member::deep(Material::IJoist, 1, inches(11.875));
+    let deck = put(deck.with(|level| level.fields.iter_mut().for_each(|it| it.member = member)));
+    let upper = deck.up().outside(36, 24).inside("Above", (0, 12), (30, 12)).beam("B", (30, 12), (36, 12), Joints::Lap);
+    upper.post("P", (33, 12)).joists(Way::Y, Joints::Lap).done()
+}
+
+#[test]
+fn what_stands_on_i_joists_wants_squash_blocks_until_blocking_is_noted_under_it() {
+    let plan = over_i_joists(|deck| deck);
+    let bare = trace(&plan);
+    let field = plan.levels()[0].fields[0].id;
+    let squash = Caution::SquashBlocks { field };
+    assert!(wall(&plan, &bare, "Above").cautions.contains(&squash), "{:?}", wall(&plan, &bare, "Above").cautions);
+    let blocks =
+        |deck: Draft| deck.board(BoardKind::Blocking, (0, 12), (30, 12)).board(BoardKind::Blocking, (32, 12), (34, 12));
+    let plan = over_i_joists(blocks);
+    let blocked = trace(&plan);
+    let [long, short] = plan.levels()[0].boards.as_slice() else { panic!("two rows") };
+    let cautions = &wall(&plan, &blocked, "Above").cautions;
+    assert!(cautions.contains(&Caution::OnBlocking { board: long.id }) && !cautions.contains(&squash), "{cautions:?}");
+    let (before, after) = (&bare.posts[0].cautions, &blocked.posts[0].cautions);
+    assert!(before.contains(&squash) && before.contains(&Caution::CheckCrushing), "{before:?}");
+    assert!(
+        after.contains(&Caution::OnBlocking { board: short.id }) && !after.contains(&Caution::CheckCrushing),
+        "{after:?}"
+    );
+    // Blocking changes no load.
+    assert_eq!((bare.ledger.applied, bare.ledger.soil), (blocked.ledger.applied, blocked.ledger.soil));
 }

@@ -16,6 +16,8 @@ use crate::units::Feet;
 use crate::words::{self, Words};
 
 mod beam;
+mod board;
+mod cut;
 mod deck;
 mod figures;
 mod opening;
@@ -214,6 +216,8 @@ fn bare(plan: &Plan, trace: &Trace, part: ElementId, tape: Tape, by: By) -> Opti
             ..Card::default()
         },
         ElementId::Footing(id) => work.footing(id)?,
+        ElementId::JoistCut(id) => work.cut(id)?,
+        ElementId::Board(id) => work.board(id)?,
     };
     card.title = work.words.name(part);
     Some(card)

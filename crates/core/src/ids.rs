@@ -47,6 +47,10 @@ ids! {
     PurlinId
     /// A heavy thing.
     ThingId
+    /// A notch or hole in a joist.
+    JoistCutId
+    /// A rim board, a row of blocking or a ledger.
+    BoardId
 }
 
 /// Any one element of a plan.
@@ -73,6 +77,10 @@ pub enum ElementId {
     Purlin(PurlinId),
     /// A heavy thing.
     Thing(ThingId),
+    /// A notch or hole in a joist.
+    JoistCut(JoistCutId),
+    /// A rim board, a row of blocking or a ledger.
+    Board(BoardId),
 }
 
 impl ElementId {
@@ -90,6 +98,8 @@ impl ElementId {
             Self::Roof(id) => id.0,
             Self::Purlin(id) => id.0,
             Self::Thing(id) => id.0,
+            Self::JoistCut(id) => id.0,
+            Self::Board(id) => id.0,
         }
     }
 }

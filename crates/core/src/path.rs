@@ -240,7 +240,12 @@ fn whole(plan: &Plan, trace: &Trace, part: ElementId, little: Pounds) -> Option<
             let landings = trace.landings.iter().filter(|it| it.on == Some(id));
             Some((Node::Footing(id), landings.fold(Weights::default(), |sum, it| sum + it.weights), probe))
         }
-        ElementId::Opening(_) | ElementId::Field(_) | ElementId::FloorOpening(_) | ElementId::Roof(_) => None,
+        ElementId::Opening(_)
+        | ElementId::Field(_)
+        | ElementId::FloorOpening(_)
+        | ElementId::Roof(_)
+        | ElementId::JoistCut(_)
+        | ElementId::Board(_) => None,
     }
 }
 

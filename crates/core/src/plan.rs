@@ -10,6 +10,8 @@ use crate::loads::layers::{Listed, weighs};
 use crate::loads::{Site, deck_dead};
 use crate::units::{Psf, Ticks};
 
+mod board;
+mod cut;
 mod edit;
 mod element;
 mod file;
@@ -21,6 +23,8 @@ mod sound;
 mod thing;
 mod wall;
 
+pub use board::{Board, BoardKind};
+pub use cut::{Cut, JoistCut, JoistEdge, NotchAt};
 pub use edit::{Edit, EditError, WallEnd};
 pub use element::Element;
 pub use file::{FORMAT, LoadError, PlanFile, VERSION};
@@ -205,6 +209,12 @@ pub struct Level {
     /// Stair and chimney openings in that deck.
     #[serde(default)]
     pub floor_openings: Vec<FloorOpening>,
+    /// Notches and holes in the joists of that deck.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub cuts: Vec<JoistCut>,
+    /// Rim boards, blocking and ledgers in that deck.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub boards: Vec<Board>,
     /// Roofs whose feet stand on this level's walls; a later roof covers an earlier one where they overlap.
     #[serde(default)]
     pub roofs: Vec<Roof>,
@@ -475,6 +485,8 @@ impl Plan {
             posts: Vec::new(),
             beams: Vec::new(),
             things: Vec::new(),
+            cuts: Vec::new(),
+            boards: Vec::new(),
             footings: Vec::new(),
             fields: Vec::new(),
             floor_openings: Vec::new(),

@@ -22,6 +22,7 @@ mod bar;
 mod beams;
 mod carry;
 mod cautions;
+mod cuts;
 mod deck;
 mod details;
 mod down;
@@ -42,6 +43,7 @@ use carry::Carrier;
 use down::Falling;
 use storey::{Links, Storey};
 
+pub use cuts::{CutLimit, CutTrace};
 pub use probe::HeldBy;
 pub(crate) use probe::{Probe, Put};
 pub use reason::{Caution, Finding, Node, Origin, Problem, Reason, Role};
@@ -63,6 +65,8 @@ pub struct Trace {
     pub roofs: Vec<RoofTrace>,
     /// Every joist, rafter and truss as laid.
     pub members: Vec<Laid>,
+    /// Each notch and hole in a joist.
+    pub cuts: Vec<CutTrace>,
     /// What goes from where to where.
     pub links: Vec<Link>,
     /// What arrives at the ground.
@@ -603,6 +607,7 @@ pub(crate) fn follow(plan: &Plan, probe: &mut Probe) -> Trace {
             gaps: storey.gaps,
         });
         open_questions(&mut storey, above.is_none_or(|it| it.walls.is_empty()));
+        trace.cuts.extend(cuts::cuts(&storey));
         trace.members.append(&mut storey.members);
         trace.headers.append(&mut storey.headers);
         trace.findings.append(&mut storey.findings);

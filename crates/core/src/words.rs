@@ -3,11 +3,14 @@
 
 use crate::ids::{ElementId, FieldId, LevelId};
 use crate::loads::{Combination, Kind, Mark, Site, SnowEdition, Soil, Surface, Thing, soil_usual};
-use crate::plan::{Element, Grade, Level, Over, Plan, PostKind, Roof, RoofForm, RoofFrame, Side, Use, Wall};
+use crate::plan::{
+    BoardKind, Cut, Element, Grade, Level, Over, Plan, PostKind, Roof, RoofForm, RoofFrame, Side, Use, Wall,
+};
 use crate::tape::{self, Tape};
 use crate::trace::{Node, Origin, Role};
 use crate::units::{Feet, Plf, Pounds, Psf, SquareFeet, Ticks};
 
+mod cuts;
 mod says;
 
 /// The words for one plan on one tape.
@@ -254,6 +257,8 @@ impl<'a> Words<'a> {
             Some(Element::Thing(it)) if !it.name.is_empty() => it.name,
             Some(Element::Thing(it)) => thing(it.kind).to_owned(),
             Some(Element::Purlin(_)) => format!("Purlin {number}"),
+            Some(Element::JoistCut(it)) => format!("{} {number}", cut_word(&it.cut)),
+            Some(Element::Board(it)) => format!("{} {number}", board(it.kind)),
             None => format!("part {number}"),
         }
     }
@@ -315,6 +320,25 @@ pub const fn thing(thing: Thing) -> &'static str {
         Thing::MasonryStove => "Masonry stove",
         Thing::Chimney => "Chimney",
         Thing::StoneFloor => "Stone floor",
+    }
+}
+
+/// What a cut in a joist is called.
+#[must_use]
+pub const fn cut_word(cut: &Cut) -> &'static str {
+    match cut {
+        Cut::Notch { .. } => "Notch",
+        Cut::Hole { .. } => "Hole",
+    }
+}
+
+/// What a board is called.
+#[must_use]
+pub const fn board(kind: BoardKind) -> &'static str {
+    match kind {
+        BoardKind::Rim => "Rim board",
+        BoardKind::Blocking => "Blocking",
+        BoardKind::Ledger => "Ledger",
     }
 }
 

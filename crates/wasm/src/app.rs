@@ -316,6 +316,10 @@ impl App {
             Edit::Add(_, element) => {
                 let part = numbered(element.id(), self.plan().newest());
                 let quiet = matches!(part, ElementId::Field(_) | ElementId::Roof(_)) && !self.settings.area_first;
+                // One cut is noted at a time: its form comes next.
+                if matches!(part, ElementId::JoistCut(_)) {
+                    self.take_tool(Tool::Pick);
+                }
                 if !quiet {
                     self.choose(Some(part));
                 }
@@ -529,7 +533,8 @@ fn storey_of(plan: &Plan) -> LevelId {
 /// An id of the same kind with another number.
 fn numbered(id: ElementId, number: u32) -> ElementId {
     use joistwise_core::ids::{
-        BeamId, FieldId, FloorOpeningId, FootingId, OpeningId, PostId, PurlinId, RoofId, ThingId, WallId,
+        BeamId, BoardId, FieldId, FloorOpeningId, FootingId, JoistCutId, OpeningId, PostId, PurlinId, RoofId, ThingId,
+        WallId,
     };
     match id {
         ElementId::Wall(_) => ElementId::Wall(WallId::from_number(number)),
@@ -542,6 +547,8 @@ fn numbered(id: ElementId, number: u32) -> ElementId {
         ElementId::Roof(_) => ElementId::Roof(RoofId::from_number(number)),
         ElementId::Purlin(_) => ElementId::Purlin(PurlinId::from_number(number)),
         ElementId::Thing(_) => ElementId::Thing(ThingId::from_number(number)),
+        ElementId::JoistCut(_) => ElementId::JoistCut(JoistCutId::from_number(number)),
+        ElementId::Board(_) => ElementId::Board(BoardId::from_number(number)),
     }
 }
 

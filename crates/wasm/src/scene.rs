@@ -136,7 +136,7 @@ pub fn scene(plan: &Plan, trace: &Trace, state: &ViewState) -> Scene {
         return Scene::default();
     };
     let mut sheet = Sheet::new(plan, level, trace, state);
-    let order: [fn(&mut Sheet); 31] = [
+    let order: [fn(&mut Sheet); 33] = [
         ground::paper,
         ground::grid,
         ground::ghost,
@@ -151,8 +151,10 @@ pub fn scene(plan: &Plan, trace: &Trace, state: &ViewState) -> Scene {
         fringe::fringe,
         members::beams,
         walls::outside,
+        decks::boards,
         openings::openings,
         members::posts,
+        decks::cuts,
         path::path,
         chosen::keep_off_grips,
         marks::points,

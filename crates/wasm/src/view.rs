@@ -83,6 +83,10 @@ pub enum Tool {
     Purlin,
     /// Put a heavy thing on the floor.
     Thing,
+    /// Note a notch or hole in a joist.
+    JoistCut,
+    /// Draw a rim board, a row of blocking or a ledger.
+    Board,
     /// Cut a wall in two.
     Split,
     /// Move the sheet.

@@ -37,6 +37,7 @@ impl Work<'_> {
             sentence: format!("{} joists under {}; {joints}.", laid.len(), words::used_as(field.used_as)),
             sure: capital(&format!("the way they run is {}.", words::grade(field.known))),
             figures,
+            watch: self.cuts_of(id),
             ..Card::default()
         })
     }

@@ -2,9 +2,12 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::{Beam, FloorOpening, Footing, HeavyThing, JoistField, Level, Opening, Post, Purlin, Roof, Wall};
+use super::{
+    Beam, Board, FloorOpening, Footing, HeavyThing, JoistCut, JoistField, Level, Opening, Post, Purlin, Roof, Wall,
+};
 use crate::ids::{
-    BeamId, ElementId, FieldId, FloorOpeningId, FootingId, OpeningId, PostId, PurlinId, RoofId, ThingId, WallId,
+    BeamId, BoardId, ElementId, FieldId, FloorOpeningId, FootingId, JoistCutId, OpeningId, PostId, PurlinId, RoofId,
+    ThingId, WallId,
 };
 
 macro_rules! elements { ($($(#[$doc:meta])* $Name:ident($Type:ident, $Id:ident) in $list:ident)*) => {
@@ -88,4 +91,8 @@ elements! {
     Purlin(Purlin, PurlinId) in purlins
     /// A heavy thing.
     Thing(HeavyThing, ThingId) in things
+    /// A notch or hole in a joist.
+    JoistCut(JoistCut, JoistCutId) in cuts
+    /// A rim board, a row of blocking or a ledger.
+    Board(Board, BoardId) in boards
 }

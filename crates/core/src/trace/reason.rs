@@ -3,7 +3,9 @@
 use serde::Serialize;
 
 use crate::geometry::Spot;
-use crate::ids::{BeamId, FieldId, FloorOpeningId, FootingId, LevelId, PostId, PurlinId, RoofId, ThingId, WallId};
+use crate::ids::{
+    BeamId, BoardId, FieldId, FloorOpeningId, FootingId, LevelId, PostId, PurlinId, RoofId, ThingId, WallId,
+};
 use crate::loads::Weights;
 use crate::plan::Grade;
 use crate::units::{Feet, Inches, Psf};
@@ -433,6 +435,21 @@ pub enum Caution {
     CrippleWall {
         /// How high it is.
         height: Feet,
+    },
+    /// It comes down through I-joists, with no blocking noted under it.
+    SquashBlocks {
+        /// Which joists.
+        field: FieldId,
+    },
+    /// It comes down through joists, and blocking is noted under it.
+    OnBlocking {
+        /// Which.
+        board: BoardId,
+    },
+    /// A ledger along its face brings it what joists hang on it.
+    HangsOnLedger {
+        /// Which.
+        board: BoardId,
     },
     /// Wires, pipes and ducts may be in it.
     ServicesInside,

@@ -252,6 +252,20 @@ impl Words<'_> {
             )),
             Caution::FloorDipExpected => "Expect a dip in the floor along it.".to_owned(),
             Caution::BeamPocket { beam, at } => self.pocket(beam, at),
+            Caution::SquashBlocks { field } => format!(
+                "It comes down through {}: their webs are not made for it. Squash blocks or full-depth blocking stand under \
+                 it, by the maker's details (common practice, from memory).",
+                self.field(field)
+            ),
+            Caution::OnBlocking { board } => format!(
+                "{} is noted under it, between the joists: what stands here goes down through the blocks.",
+                self.name(ElementId::Board(board))
+            ),
+            Caution::HangsOnLedger { board } => format!(
+                "{} runs along it: what hangs there goes into this wall, by the ledger's screws or bolts alone. They go into \
+                 the rim or the studs by schedule, not into boards or veneer (IRC R507.9 for decks, from memory).",
+                self.name(ElementId::Board(board))
+            ),
             Caution::CrippleWall { height } => cripple(height),
             Caution::ServicesInside => {
                 "Look for wires, pipes and ducts in it, and for asbestos and lead paint on it.".to_owned()

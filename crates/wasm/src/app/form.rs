@@ -7,7 +7,7 @@ use std::collections::BTreeMap;
 use joistwise_core::ids::{ElementId, LevelId};
 use joistwise_core::loads::layers::NotListed;
 use joistwise_core::plan::{
-    Edit, EditError, Element, FootingShape, Meets, MemberError, Plan, Point, RoofForm, RoofFrame, WallEnd,
+    Cut, Edit, EditError, Element, FootingShape, Meets, MemberError, Plan, Point, RoofForm, RoofFrame, WallEnd,
 };
 use joistwise_core::tape::{self, Bare, NotRead, Tape};
 use joistwise_core::units::{Psf, Ticks};
@@ -20,7 +20,7 @@ use text::{
 };
 pub(super) use text::{load, meant};
 pub(super) use with::{field_with, frame_meant, roof_with};
-use with::{footing_with, frame_word, opening_with, wall_with};
+use with::{footing_with, frame_word, joist_cut_with, opening_with, wall_with};
 
 /// Values by name.
 pub(super) type Values = BTreeMap<&'static str, String>;
@@ -173,6 +173,28 @@ pub(super) fn values(plan: &Plan, part: ElementId, tape: Tape) -> Values {
             ("spacing", short(purlin.spacing)),
             ("known", word(&purlin.known)),
         ]),
+        Element::JoistCut(cut) => {
+            let own = match cut.cut {
+                Cut::Notch { depth, length, place, edge } => vec![
+                    ("cut", "notch".to_owned()),
+                    ("depth", short(depth)),
+                    ("long", short(length)),
+                    ("place", word(&place)),
+                    ("edge", word(&edge)),
+                ],
+                Cut::Hole { diameter, to_edge } => {
+                    vec![("cut", "hole".to_owned()), ("diameter", short(diameter)), ("to_edge", short(to_edge))]
+                }
+            };
+            own.into_iter().chain([("at", place(cut.at)), ("known", word(&cut.known))]).collect()
+        }
+        Element::Board(board) => Values::from([
+            ("kind", word(&board.kind)),
+            ("length", long(length_of(board.a, board.b))),
+            ("a", place(board.a)),
+            ("b", place(board.b)),
+            ("known", word(&board.known)),
+        ]),
         Element::Thing(thing) => Values::from([
             ("name", thing.name.clone()),
             ("kind", word(&thing.kind)),
@@ -260,6 +282,18 @@ pub(super) fn set(plan: &Plan, part: ElementId, key: &str, text: &str) -> Result
                 _ => return Err(FormError::NoSuchValue(key.to_owned())),
             }
             Element::Purlin(purlin)
+        }
+        Element::JoistCut(cut) => Element::JoistCut(joist_cut_with(cut, key, text)?),
+        Element::Board(mut board) => {
+            match key {
+                "a" => return end(WallEnd::A),
+                "b" => return end(WallEnd::B),
+                "length" => return longer(part, board.a, board.b, text),
+                "kind" => board.kind = meant(text)?,
+                "known" => board.known = meant(text)?,
+                _ => return Err(FormError::NoSuchValue(key.to_owned())),
+            }
+            Element::Board(board)
         }
         Element::Thing(mut thing) => {
             match key {

@@ -92,6 +92,9 @@ enum Hint {
     PurlinEnd,
     Thing,
     ThingEnd,
+    JoistCut,
+    BoardStart,
+    BoardEnd,
     Opening,
     Post,
     Pad,
@@ -146,7 +149,7 @@ pub(super) fn state(app: &App) -> State {
         hint: hint(app),
         typing: match view.tool {
             Tool::Joists | Tool::Roof => app.settings.area_first,
-            Tool::Post | Tool::Pad => false,
+            Tool::Post | Tool::Pad | Tool::JoistCut => false,
             tool => draws(tool),
         },
         drafting: app.gesture.draft().is_some(),
@@ -251,6 +254,8 @@ fn hint(app: &App) -> Option<Hint> {
         Tool::Roof => (Hint::Ridge, Hint::RidgeEnd),
         Tool::Purlin => (Hint::PurlinStart, Hint::PurlinEnd),
         Tool::Thing => (Hint::Thing, Hint::ThingEnd),
+        Tool::JoistCut => (Hint::JoistCut, Hint::JoistCut),
+        Tool::Board => (Hint::BoardStart, Hint::BoardEnd),
         Tool::Opening => (Hint::Opening, Hint::Opening),
         Tool::Post => (Hint::Post, Hint::Post),
         Tool::Pad => (Hint::Pad, Hint::Pad),
@@ -290,6 +295,8 @@ pub(super) fn ends_of(plan: &Plan, element: &Element) -> Vec<Point> {
         Element::Roof(roof) => corners(&roof.region),
         Element::Purlin(purlin) => vec![purlin.a, purlin.b],
         Element::Thing(thing) => thing.corners.clone(),
+        Element::JoistCut(cut) => vec![cut.at],
+        Element::Board(board) => vec![board.a, board.b],
     }
 }
 

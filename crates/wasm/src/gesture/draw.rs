@@ -37,7 +37,7 @@ pub struct Press {
 
 /// Whether a tool takes one point at a time.
 pub(super) const fn is_dot(tool: Tool) -> bool {
-    matches!(tool, Tool::Post | Tool::Pad | Tool::Split | Tool::Opening)
+    matches!(tool, Tool::Post | Tool::Pad | Tool::Split | Tool::Opening | Tool::JoistCut)
 }
 
 /// A step while nothing is drawn yet.

@@ -146,6 +146,8 @@ pub(super) fn anchor(plan: &Plan, part: ElementId) -> Option<Point> {
         Element::Roof(roof) => corner(&roof.region),
         Element::Purlin(purlin) => Some(purlin.a),
         Element::Thing(thing) => thing.corners.first().copied(),
+        Element::JoistCut(cut) => Some(cut.at),
+        Element::Board(board) => Some(board.a),
     }
 }
 

@@ -1,10 +1,11 @@
 //! Every value a form shows can be typed back, and a refusal says what would be taken.
 
 use super::*;
-use joistwise_core::ids::{OpeningId, PurlinId, ThingId};
+use joistwise_core::ids::{BoardId, JoistCutId, OpeningId, PurlinId, ThingId};
 use joistwise_core::loads::Thing;
 use joistwise_core::plan::{
-    Grade, HeavyThing, Jamb, Member, Opening, OpeningKind, Over, Purlin, Region, Roof, RoofOpening, Stands, Use, Way,
+    Board, BoardKind, Cut, Grade, HeavyThing, Jamb, JoistCut, JoistEdge, Member, NotchAt, Opening, OpeningKind, Over,
+    Purlin, Region, Roof, RoofOpening, Stands, Use, Way,
 };
 use joistwise_core::units::Pounds;
 
@@ -63,6 +64,20 @@ fn every_value_a_form_shows_can_be_typed_back_and_changes_nothing() {
         second: Jamb::default(),
     };
     let plan = plan.with(&Edit::Add(level, Element::Opening(opening))).expect("a window");
+    let notch = Cut::Notch {
+        depth: Ticks::from_sixteenths(20),
+        length: Ticks::from_sixteenths(40),
+        place: NotchAt::End,
+        edge: JoistEdge::Bottom,
+    };
+    let hole = Cut::Hole { diameter: Ticks::from_sixteenths(24), to_edge: Ticks::from_sixteenths(40) };
+    let plan = [notch, hole].into_iter().fold(plan, |plan, cut| {
+        let cut = JoistCut { id: JoistCutId::from_number(0), at: Point::feet(12, 6), cut, known: Grade::Seen };
+        plan.with(&Edit::Add(level, Element::JoistCut(cut))).expect("a cut")
+    });
+    let (id, a, b) = (BoardId::from_number(0), Point::feet(2, 12), Point::feet(30, 12));
+    let board = Board { id, a, b, kind: BoardKind::Ledger, known: Grade::Told };
+    let plan = plan.with(&Edit::Add(level, Element::Board(board))).expect("a board");
     for part in plan.levels()[0].element_ids() {
         for (key, text) in values(&plan, part, Tape::Feet) {
             let edit = set(&plan, part, key, &text).unwrap_or_else(|error| panic!("{key}: {error}"));

@@ -1,7 +1,7 @@
 //! A part with one of its values changed.
 
 use joistwise_core::plan::{
-    Footing, FootingShape, JoistField, Opening, Roof, RoofForm, RoofFrame, TrussMake, Wall, Webs,
+    Cut, Footing, FootingShape, JoistCut, JoistField, Opening, Roof, RoofForm, RoofFrame, TrussMake, Wall, Webs,
 };
 use joistwise_core::tape::{self, Bare};
 use joistwise_core::units::Ticks;
@@ -139,4 +139,29 @@ pub(in crate::app) fn form_meant(word: &str, now: RoofForm) -> RoofForm {
         ("hip", _) => RoofForm::Hip,
         _ => RoofForm::Gable,
     }
+}
+
+/// A notch becomes a hole of the same size, and the other way round.
+pub(in crate::app) fn joist_cut_with(mut it: JoistCut, key: &str, text: &str) -> Result<JoistCut, FormError> {
+    let inches = |text: &str| tape::read_as(text, Bare::Inches);
+    match (key, &mut it.cut) {
+        ("at", _) => it.at = place(text)?,
+        ("known", _) => it.known = meant(text)?,
+        ("cut", Cut::Hole { diameter, .. }) if text == "notch" => {
+            let (place, edge) = (Default::default(), Default::default());
+            it.cut = Cut::Notch { depth: *diameter, length: *diameter, place, edge };
+        }
+        ("cut", Cut::Notch { depth, .. }) if text == "hole" => {
+            it.cut = Cut::Hole { diameter: *depth, to_edge: Ticks::from_sixteenths(2 * 16) };
+        }
+        ("cut", _) => {}
+        ("depth", Cut::Notch { depth, .. }) => *depth = inches(text)?,
+        ("long", Cut::Notch { length, .. }) => *length = inches(text)?,
+        ("place", Cut::Notch { place, .. }) => *place = meant(text)?,
+        ("edge", Cut::Notch { edge, .. }) => *edge = meant(text)?,
+        ("diameter", Cut::Hole { diameter, .. }) => *diameter = inches(text)?,
+        ("to_edge", Cut::Hole { to_edge, .. }) => *to_edge = inches(text)?,
+        _ => return Err(FormError::NoSuchValue(key.to_owned())),
+    }
+    Ok(it)
 }

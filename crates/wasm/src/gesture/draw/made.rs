@@ -2,13 +2,14 @@
 
 use joistwise_core::geometry::{self, Frame, Position};
 use joistwise_core::ids::{
-    BeamId, FieldId, FloorOpeningId, FootingId, OpeningId, PostId, PurlinId, RoofId, ThingId, WallId,
+    BeamId, BoardId, FieldId, FloorOpeningId, FootingId, JoistCutId, OpeningId, PostId, PurlinId, RoofId, ThingId,
+    WallId,
 };
 use joistwise_core::loads::Thing;
 use joistwise_core::plan::{
-    Beam, Edit, Element, FloorOpening, Footing, FootingShape, Gable, Grade, HeavyThing, Joints, JoistField, Level,
-    LevelKind, Make, Member, Opening, Point, Post, PostKind, Purlin, Region, Roof, RoofForm, RoofFrame, Set, Side,
-    Stands, Top, Use, Wall, Way,
+    Beam, Board, BoardKind, Cut, Edit, Element, FloorOpening, Footing, FootingShape, Gable, Grade, HeavyThing, Joints,
+    JoistCut, JoistField, Level, LevelKind, Make, Member, Opening, Point, Post, PostKind, Purlin, Region, Roof,
+    RoofForm, RoofFrame, Set, Side, Stands, Top, Use, Wall, Way,
 };
 use joistwise_core::units::{Feet, Ticks};
 
@@ -17,6 +18,8 @@ use crate::view::Tool;
 
 /// A 2x4 stud with half an inch of board on each face.
 const INSIDE_WALL: Ticks = Ticks::from_sixteenths(4 * 16 + 8);
+/// A hole and what it leaves to the edge, where nobody said otherwise.
+const CUT: Ticks = Ticks::from_sixteenths(2 * 16);
 const PAD_SIDE: Ticks = Ticks::from_feet(2);
 const JOIST_SPACING: Ticks = Ticks::from_sixteenths(16 * 16);
 /// An arrow nearer to an axis or a wall than this share of its length lies along it.
@@ -55,6 +58,8 @@ pub fn finish(tool: Tool, from: Point, to: Point, desk: &Desk<'_>) -> Result<Edi
         Tool::Roof => roof(from, to, level),
         Tool::Purlin => add(Element::Purlin(purlin(from, to, level)?)),
         Tool::Thing => add(Element::Thing(thing(rectangle(from, to)?))),
+        Tool::JoistCut => add(Element::JoistCut(joist_cut(to))),
+        Tool::Board => add(Element::Board(board(from, to)?)),
         Tool::Opening => opening(from, to, desk),
         Tool::Split => {
             let (wall, at) = aim::wall_near(to, ON_WALL_PX, desk).ok_or(Refusal::NoWallHere)?;
@@ -204,6 +209,17 @@ fn purlin(a: Point, b: Point, level: &Level) -> Result<Purlin, Refusal> {
 fn thing(corners: Vec<Point>) -> HeavyThing {
     let (id, name, kind) = (ThingId::from_number(0), String::new(), Thing::default());
     HeavyThing { id, name, kind, corners, stands: Stands::Flat, weight: None, known: Grade::Assumed }
+}
+
+/// A hole of 2 in in the middle of a 2x8 or so: the usual hole for a pipe or a cable.
+fn joist_cut(at: Point) -> JoistCut {
+    let cut = Cut::Hole { diameter: CUT, to_edge: CUT };
+    JoistCut { id: JoistCutId::from_number(0), at, cut, known: Grade::Seen }
+}
+
+fn board(a: Point, b: Point) -> Result<Board, Refusal> {
+    let (id, kind, known) = (BoardId::from_number(0), BoardKind::Blocking, Grade::Seen);
+    if a == b { Err(Refusal::NoSize) } else { Ok(Board { id, a, b, kind, known }) }
 }
 
 fn roof(from: Point, to: Point, level: &Level) -> Result<Edit, Refusal> {
