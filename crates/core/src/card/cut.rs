@@ -4,6 +4,7 @@ use super::{Card, Figure, Work};
 use crate::ids::{ElementId, FieldId, JoistCutId};
 use crate::members::notch;
 use crate::plan::{Element, Material};
+use crate::trace::CutLimit;
 use crate::units::Inches;
 use crate::words::{self, capital};
 
@@ -13,7 +14,15 @@ impl Work<'_> {
         let trace = self.trace.cuts.iter().find(|it| it.cut == id)?;
         let sure = capital(&format!("what is known of it is {}.", words::grade(cut.known)));
         let figures = trace.field.map(|field| self.limits(field)).unwrap_or_default();
-        Some(Card { sentence: self.words.cut(trace), sure, figures, ..Card::default() })
+        let sentence = match trace.limits.first() {
+            None => "It is within the limits of IRC R502.8.1.",
+            Some(CutLimit::NoJoist) => "No joist is drawn where it is noted.",
+            Some(CutLimit::SizeNotSeen) => "Nobody saw the size of its joist: no limit is known.",
+            Some(CutLimit::MakerOnly) => "Nothing is cut out of such a joist but by its maker's rules or a design.",
+            Some(_) => "It is past the limits of IRC R502.8.1: have it looked at.",
+        };
+        let watch = if trace.limits.is_empty() { Vec::new() } else { vec![self.words.cut(trace)] };
+        Some(Card { sentence: sentence.to_owned(), sure, figures, watch, ..Card::default() })
     }
 
     /// What each cut in the joists of a field comes to.
