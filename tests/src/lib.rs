@@ -109,6 +109,11 @@ pub const fn flags_of(caution: &Caution) -> &'static [&'static str] {
         Caution::PostOnCantilever { .. } => &["post_on_cantilevered_floor"],
         Caution::CheckCrushing => &["crushing_check_needed"],
         Caution::FillBlocks => &["fill_block_cells"],
+        Caution::BeamPocket { .. } => &["beam_pocket_bearing_and_air"],
+        Caution::CrippleWall { .. } => &["cripple_wall_rules"],
+        Caution::SquashBlocks { .. } => &["squash_blocks_needed"],
+        Caution::OnBlocking { .. } => &["on_blocking"],
+        Caution::HangsOnLedger { .. } => &["ledger_fixing_by_schedule"],
         Caution::ServicesInside => &["services_inside"],
     }
 }

@@ -1,5 +1,5 @@
 // The card: what the chosen part does, why, how sure; or, with nothing chosen, what is open on the house.
-import { all, byId, caption, make, watch, write } from './dom.js';
+import { all, byId, caption, fill, make, watch, write } from './dom.js';
 import { ladder } from './ladder.js';
 
 export function card(page) {
@@ -20,7 +20,11 @@ export function card(page) {
   byId('ladder-whole').addEventListener('click', () => page.ask({ stretch: null }));
   byId('card-close').addEventListener('click', () => page.ask({ choose: null }));
 
+  const by = byId('figures-by').querySelector('select');
+  by.addEventListener('change', () => page.ask({ by: by.value }));
+
   const differs = watch();
+  const others = watch();
   let tool;
   return (state) => {
     const chosen = state.chosen;
@@ -31,6 +35,12 @@ export function card(page) {
     element.classList.toggle('chosen', Boolean(shown));
     byId('card-close').hidden = !shown;
     byId('card-change').hidden = !chosen;
+    if (others(state.combinations)) {
+      const named = state.combinations.map(([value, words]) => make('option', { value }, words));
+      by.replaceChildren(...[...by.options].slice(0, 2), ...named);
+    }
+    fill(by, state.by);
+    byId('figures-by').hidden = !chosen;
     if (!differs(shown?.card, chosen?.evidence, state.looks.length > 0, shown?.level_name, shown?.stretch, shown ? null : state.summary, state.empty, state.house.name)) return;
     if (shown) part(shown, state);
     else house(state);

@@ -54,6 +54,7 @@ export function form(page) {
     const typed = (name) => place.querySelector(`[data-${name}]`);
     if (what === 'remove') page.ask('remove');
     if (what === 'strip') page.ask('strip');
+    if (what === 'note-cut') page.ask({ tool: 'joist_cut' });
     if (what === 'cut') page.ask({ cut: typed('cut').value });
     if (what === 'move') {
       const moves = all('[data-move]', place);

@@ -30,6 +30,7 @@ export function tools(page) {
     shown = tool;
     for (const one of buttons) one.setAttribute('aria-pressed', String(one.dataset.tool === tool));
     const pressed = buttons.find((one) => one.dataset.tool === tool);
+    if (!pressed) return; // A tool that a form takes up.
     if (!tray.contains(document.activeElement)) stop(pressed);
     tray.scrollTo({ left: pressed.offsetLeft - tray.clientWidth / 2 + pressed.offsetWidth / 2 });
   };

@@ -11,13 +11,14 @@
 //! ```
 
 use crate::ids::{
-    BeamId, FieldId, FloorOpeningId, FootingId, LevelId, OpeningId, PostId, PurlinId, RoofId, ThingId, WallId,
+    BeamId, BoardId, FieldId, FloorOpeningId, FootingId, JoistCutId, LevelId, OpeningId, PostId, PurlinId, RoofId,
+    ThingId, WallId,
 };
 use crate::loads::{Site, Thing};
 use crate::plan::{
-    Beam, FloorOpening, Footing, FootingShape, Grade, Header, HeavyThing, Joints, JoistField, Level, LevelKind, Make,
-    Meets, Member, Opening, OpeningKind, Over, Plan, PlanFile, Point, Post, PostKind, Purlin, Region, Roof, RoofForm,
-    RoofFrame, RoofOpening, Set, Side, Stands, Use, Wall, Way,
+    Beam, Board, BoardKind, Cut, FloorOpening, Footing, FootingShape, Grade, Header, HeavyThing, Jamb, Joints,
+    JoistCut, JoistField, Level, LevelKind, Make, Meets, Member, Opening, OpeningKind, Over, Plan, PlanFile, Point,
+    Post, PostKind, Purlin, Region, Roof, RoofForm, RoofFrame, RoofOpening, Set, Side, Stands, Use, Wall, Way,
 };
 use crate::units::{Feet, Psf, Ticks};
 
@@ -167,7 +168,8 @@ impl Draft {
         self.with(|level| {
             let Some(wall) = level.walls.last().map(|wall| wall.id) else { return };
             let kind = OpeningKind::Door;
-            level.openings.push(Opening { id, wall, offset, width, kind, header: Header::NotSeen });
+            let (header, first, second) = (Header::NotSeen, Jamb::default(), Jamb::default());
+            level.openings.push(Opening { id, wall, offset, width, kind, header, first, second });
         })
     }
 
@@ -356,6 +358,28 @@ impl Draft {
         let (corners, stands, known) = (corners(from, to), Stands::Flat, Grade::Seen);
         let thing = HeavyThing { id, name, kind, corners, stands, weight: None, known };
         self.with(|level| level.things.push(thing))
+    }
+
+    /// A notch or hole in the joist nearest to a place in feet.
+    #[must_use]
+    #[track_caller]
+    pub fn cut(mut self, place: (impl Into<f64>, impl Into<f64>), cut: Cut) -> Self {
+        let cut = JoistCut { id: JoistCutId::from_number(self.number()), at: at(place), cut, known: Grade::Measured };
+        self.with(|level| level.cuts.push(cut))
+    }
+
+    /// A rim board, a row of blocking or a ledger from one place to another in feet.
+    #[must_use]
+    #[track_caller]
+    pub fn board(
+        mut self,
+        kind: BoardKind,
+        from: (impl Into<f64>, impl Into<f64>),
+        to: (impl Into<f64>, impl Into<f64>),
+    ) -> Self {
+        let id = BoardId::from_number(self.number());
+        let board = Board { id, a: at(from), b: at(to), kind, known: Grade::Seen };
+        self.with(|level| level.boards.push(board))
     }
 
     fn footing(mut self, shape: FootingShape) -> Self {

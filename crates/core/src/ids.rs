@@ -49,6 +49,10 @@ ids! {
     ThingId
     /// Something seen.
     ObservationId
+    /// A notch or hole in a joist.
+    JoistCutId
+    /// A rim board, a row of blocking or a ledger.
+    BoardId
 }
 
 /// Any one element of a plan.
@@ -77,6 +81,10 @@ pub enum ElementId {
     Thing(ThingId),
     /// Something seen.
     Observation(ObservationId),
+    /// A notch or hole in a joist.
+    JoistCut(JoistCutId),
+    /// A rim board, a row of blocking or a ledger.
+    Board(BoardId),
 }
 
 impl ElementId {
@@ -95,6 +103,8 @@ impl ElementId {
             Self::Purlin(id) => id.0,
             Self::Thing(id) => id.0,
             Self::Observation(id) => id.0,
+            Self::JoistCut(id) => id.0,
+            Self::Board(id) => id.0,
         }
     }
 }

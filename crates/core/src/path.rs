@@ -244,7 +244,9 @@ fn whole(plan: &Plan, trace: &Trace, part: ElementId, little: Pounds) -> Option<
         | ElementId::Field(_)
         | ElementId::FloorOpening(_)
         | ElementId::Roof(_)
-        | ElementId::Observation(_) => None,
+        | ElementId::Observation(_)
+        | ElementId::JoistCut(_)
+        | ElementId::Board(_) => None,
     }
 }
 

@@ -5,29 +5,35 @@
 
 use serde::{Deserialize, Serialize};
 
-use crate::ids::{BeamId, ElementId, FieldId, FloorOpeningId, FootingId, LevelId, OpeningId, PostId, WallId};
+use crate::ids::{BeamId, ElementId, FieldId, FloorOpeningId, FootingId, LevelId, PostId, WallId};
 use crate::loads::layers::{Listed, weighs};
 use crate::loads::{Site, deck_dead};
 use crate::units::{Psf, Ticks};
 
+mod board;
+mod cut;
 mod edit;
 mod element;
 mod file;
 mod link;
 mod member;
 mod observation;
+mod opening;
 mod roof;
 mod sound;
 mod thing;
 mod usual;
 mod wall;
 
+pub use board::{Board, BoardKind};
+pub use cut::{Cut, JoistCut, JoistEdge, NotchAt};
 pub use edit::{Edit, EditError, WallEnd};
 pub use element::Element;
 pub use file::{FORMAT, LoadError, PlanFile, VERSION};
 pub use link::LinkError;
 pub use member::{Material, Member, MemberError};
 pub use observation::{Below, Drawn, Observation, Saw};
+pub use opening::{Header, Jamb, Opening, OpeningKind};
 pub use roof::{Meets, Over, Purlin, Roof, RoofForm, RoofFrame, RoofOpening, TrussMake, Webs};
 pub use sound::Unsound;
 pub use thing::{HeavyThing, Stands};
@@ -206,6 +212,12 @@ pub struct Level {
     /// Stair and chimney openings in that deck.
     #[serde(default)]
     pub floor_openings: Vec<FloorOpening>,
+    /// Notches and holes in the joists of that deck.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub cuts: Vec<JoistCut>,
+    /// Rim boards, blocking and ledgers in that deck.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub boards: Vec<Board>,
     /// Roofs whose feet stand on this level's walls; a later roof covers an earlier one where they overlap.
     #[serde(default)]
     pub roofs: Vec<Roof>,
@@ -215,54 +227,6 @@ pub struct Level {
     /// What was seen, on this level or over it.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub observations: Vec<Observation>,
-}
-
-/// What an opening in a wall is.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-#[serde(rename_all = "snake_case")]
-pub enum OpeningKind {
-    /// With a door.
-    #[default]
-    Door,
-    /// With a window.
-    Window,
-    /// Open, from the floor up.
-    Passage,
-}
-
-/// What was seen over an opening.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-#[serde(rename_all = "snake_case")]
-pub enum Header {
-    /// Nobody looked.
-    #[default]
-    NotSeen,
-    /// A header.
-    There,
-    /// No header, or a single flat 2x4.
-    Missing,
-}
-
-/// A door, window or passage in a wall. What lands over it goes to its two jambs.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-pub struct Opening {
-    /// Its id.
-    pub id: OpeningId,
-    /// The wall it is in.
-    pub wall: WallId,
-    /// From end `a` of the wall to its nearer jamb.
-    pub offset: Ticks,
-    /// Jamb to jamb.
-    pub width: Ticks,
-    /// What it is.
-    #[serde(default)]
-    pub kind: OpeningKind,
-    /// What was seen over it.
-    #[serde(default)]
-    pub header: Header,
 }
 
 /// What a post is.
@@ -527,6 +491,8 @@ impl Plan {
             posts: Vec::new(),
             beams: Vec::new(),
             things: Vec::new(),
+            cuts: Vec::new(),
+            boards: Vec::new(),
             footings: Vec::new(),
             fields: Vec::new(),
             floor_openings: Vec::new(),

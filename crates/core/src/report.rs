@@ -103,6 +103,9 @@ impl Report<'_> {
                 self.line(6, &format!("watch: {}", self.words.caution(caution)));
             }
         }
+        for cut in self.trace.cuts.iter().filter(|cut| cut.level == level.id) {
+            self.line(2, &self.words.cut(cut));
+        }
     }
 
     /// A ridge beam, hip or valley: how much of it rests where. The struts of purlins are said on what they stand on.

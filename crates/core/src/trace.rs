@@ -12,7 +12,7 @@ use std::collections::BTreeSet;
 use serde::Serialize;
 
 use crate::geometry::Spot;
-use crate::ids::{BeamId, FieldId, FloorOpeningId, FootingId, LevelId, PostId, PurlinId, RoofId, WallId};
+use crate::ids::{BeamId, FieldId, FloorOpeningId, FootingId, LevelId, OpeningId, PostId, PurlinId, RoofId, WallId};
 use crate::loads::{LineLoads, Weights};
 use crate::plan::{Joints, Level, LevelKind, Plan, Purlin, RoofFrame, Side};
 use crate::units::{Feet, Plf, Psf, SquareFeet};
@@ -22,7 +22,9 @@ mod bar;
 mod beams;
 mod carry;
 mod cautions;
+mod cuts;
 mod deck;
+mod details;
 mod down;
 mod ground;
 mod lay;
@@ -41,6 +43,7 @@ use carry::Carrier;
 use down::Falling;
 use storey::{Links, Storey};
 
+pub use cuts::{CutLimit, CutTrace};
 pub use probe::HeldBy;
 pub(crate) use probe::{Probe, Put};
 pub use reason::{Caution, Finding, Node, Origin, Problem, Reason, Role};
@@ -54,12 +57,16 @@ pub struct Trace {
     pub beams: Vec<BeamTrace>,
     /// Each post.
     pub posts: Vec<PostTrace>,
+    /// Each opening in a wall.
+    pub openings: Vec<OpeningTrace>,
     /// Each header around an opening in a deck.
     pub headers: Vec<HeaderTrace>,
     /// Each roof.
     pub roofs: Vec<RoofTrace>,
     /// Every joist, rafter and truss as laid.
     pub members: Vec<Laid>,
+    /// Each notch and hole in a joist.
+    pub cuts: Vec<CutTrace>,
     /// What goes from where to where.
     pub links: Vec<Link>,
     /// What arrives at the ground.
@@ -214,6 +221,19 @@ pub struct PostTrace {
     pub on: Vec<Node>,
     /// What to know about it.
     pub cautions: Vec<Caution>,
+}
+
+/// An opening in a wall: what comes down at its two sides from over it.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct OpeningTrace {
+    /// Its level.
+    pub level: LevelId,
+    /// Which.
+    pub opening: OpeningId,
+    /// At the jamb nearer end `a` of its wall; the wall's own face over the opening counts whole.
+    pub first: Weights,
+    /// At the other jamb.
+    pub second: Weights,
 }
 
 /// A header at one end of an opening in a deck.
@@ -485,6 +505,12 @@ impl Trace {
         self.beams.iter().find(|beam| beam.beam == id)
     }
 
+    /// One opening in a wall.
+    #[must_use]
+    pub fn opening(&self, id: OpeningId) -> Option<&OpeningTrace> {
+        self.openings.iter().find(|opening| opening.opening == id)
+    }
+
     /// One post.
     #[must_use]
     pub fn post(&self, id: PostId) -> Option<&PostTrace> {
@@ -566,6 +592,7 @@ pub(crate) fn follow(plan: &Plan, probe: &mut Probe) -> Trace {
         cautions::packs(&mut storey);
         let lines: Vec<Vec<LinePart>> = storey.walls.iter().map(Carrier::line).collect();
         falling = down::fall(&storey, &lines);
+        trace.openings.append(&mut falling.openings);
         probe.stand(level, &mut falling);
         trace.walls.extend(walls(&mut storey, lines));
         things(&mut storey);
@@ -580,6 +607,7 @@ pub(crate) fn follow(plan: &Plan, probe: &mut Probe) -> Trace {
             gaps: storey.gaps,
         });
         open_questions(&mut storey, above.is_none_or(|it| it.walls.is_empty()));
+        trace.cuts.extend(cuts::cuts(&storey));
         trace.members.append(&mut storey.members);
         trace.headers.append(&mut storey.headers);
         trace.findings.append(&mut storey.findings);

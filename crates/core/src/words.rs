@@ -2,12 +2,15 @@
 //! compile. Fixed captions of the page are not here.
 
 use crate::ids::{ElementId, FieldId, LevelId};
-use crate::loads::{Combination, Kind, Site, SnowEdition, Surface, Thing};
-use crate::plan::{Element, Grade, Level, Over, Plan, PostKind, Roof, RoofForm, RoofFrame, Side, Use, Wall};
+use crate::loads::{Combination, Kind, Mark, Site, SnowEdition, Soil, Surface, Thing, soil_usual};
+use crate::plan::{
+    BoardKind, Cut, Element, Grade, Level, Over, Plan, PostKind, Roof, RoofForm, RoofFrame, Side, Use, Wall,
+};
 use crate::tape::{self, Tape};
 use crate::trace::{Node, Origin, Role};
 use crate::units::{Feet, Plf, Pounds, Psf, SquareFeet, Ticks};
 
+mod cuts;
 mod looks;
 mod says;
 mod seen;
@@ -58,6 +61,12 @@ pub const fn origin(origin: Origin) -> &'static str {
     }
 }
 
+/// What a value that was recalled and not read says of itself, to go behind its source.
+#[must_use]
+pub const fn from_memory(mark: Mark) -> &'static str {
+    if matches!(mark, Mark::Memory) { ", from memory" } else { "" }
+}
+
 /// A kind of load as a word.
 #[must_use]
 pub const fn kind(kind: Kind) -> &'static str {
@@ -101,6 +110,35 @@ pub fn snow(site: &Site, rise_per_run: f64) -> String {
         Surface::Slippery => "slippery, nothing in the way",
     };
     format!("{flat}, times Cs = {:.2} for the slope, {surface} (ASCE 7, 7.3 and 7.4)", site.slope_factor(rise_per_run))
+}
+
+/// A class of soil as the table names it.
+#[must_use]
+pub const fn soil(soil: Soil) -> &'static str {
+    match soil {
+        Soil::Bedrock => "crystalline bedrock",
+        Soil::FoliatedRock => "sedimentary or foliated rock",
+        Soil::Gravel => "sandy gravel or gravel",
+        Soil::Sand => "sand, silty or clayey sand, silty or clayey gravel",
+        Soil::Clay => "clay, sandy or silty clay, clayey silt, silt",
+        Soil::Organic => "mud, peat, organic silt or clay, or loose fill",
+    }
+}
+
+/// Where the bearing of the soil comes from.
+#[must_use]
+pub fn soil_from(site: &Site) -> String {
+    if site.soil.is_some() {
+        return "typed for this house".to_owned();
+    }
+    let usual = soil_usual();
+    match site.soil_class.map(|class| (soil(class), class.presumptive())) {
+        None => usual.source.to_owned(),
+        Some((name, Some(bears))) => format!("{name}; {}{}", bears.source, from_memory(bears.mark)),
+        Some((name, None)) => {
+            format!("{name}: the table has no figure for it, a test has to say; meanwhile as for clay")
+        }
+    }
 }
 
 /// A use of a deck as a phrase.
@@ -225,6 +263,8 @@ impl<'a> Words<'a> {
             Some(Element::Thing(it)) => thing(it.kind).to_owned(),
             Some(Element::Purlin(_)) => format!("Purlin {number}"),
             Some(Element::Observation(it)) => self.saw(&it.saw),
+            Some(Element::JoistCut(it)) => format!("{} {number}", cut_word(&it.cut)),
+            Some(Element::Board(it)) => format!("{} {number}", board(it.kind)),
             None => format!("part {number}"),
         }
     }
@@ -286,6 +326,25 @@ pub const fn thing(thing: Thing) -> &'static str {
         Thing::MasonryStove => "Masonry stove",
         Thing::Chimney => "Chimney",
         Thing::StoneFloor => "Stone floor",
+    }
+}
+
+/// What a cut in a joist is called.
+#[must_use]
+pub const fn cut_word(cut: &Cut) -> &'static str {
+    match cut {
+        Cut::Notch { .. } => "Notch",
+        Cut::Hole { .. } => "Hole",
+    }
+}
+
+/// What a board is called.
+#[must_use]
+pub const fn board(kind: BoardKind) -> &'static str {
+    match kind {
+        BoardKind::Rim => "Rim board",
+        BoardKind::Blocking => "Blocking",
+        BoardKind::Ledger => "Ledger",
     }
 }
 

@@ -6,6 +6,7 @@ use core::cell::RefCell;
 use std::collections::BTreeMap;
 use std::rc::Rc;
 
+use joistwise_core::card::By;
 use joistwise_core::geometry::Spot;
 use joistwise_core::ids::{ElementId, LevelId};
 use joistwise_core::path::{Start, path};
@@ -103,6 +104,7 @@ impl App {
     pub fn new() -> Self {
         let plan = Plan::default();
         let view = ViewState {
+            by: By::Heaviest,
             view: View::default(),
             level: storey_of(&plan),
             chosen: None,
@@ -333,6 +335,10 @@ impl App {
             Edit::Add(_, element) => {
                 let part = numbered(element.id(), self.plan().newest());
                 let quiet = matches!(part, ElementId::Field(_) | ElementId::Roof(_)) && !self.settings.area_first;
+                // One cut is noted at a time: its form comes next.
+                if matches!(part, ElementId::JoistCut(_)) {
+                    self.take_tool(Tool::Pick);
+                }
                 if !quiet {
                     self.choose(Some(part));
                 }
@@ -550,7 +556,8 @@ fn storey_of(plan: &Plan) -> LevelId {
 /// An id of the same kind with another number.
 fn numbered(id: ElementId, number: u32) -> ElementId {
     use joistwise_core::ids::{
-        BeamId, FieldId, FloorOpeningId, FootingId, ObservationId, OpeningId, PostId, PurlinId, RoofId, ThingId, WallId,
+        BeamId, BoardId, FieldId, FloorOpeningId, FootingId, JoistCutId, ObservationId, OpeningId, PostId, PurlinId,
+        RoofId, ThingId, WallId,
     };
     match id {
         ElementId::Wall(_) => ElementId::Wall(WallId::from_number(number)),
@@ -564,6 +571,8 @@ fn numbered(id: ElementId, number: u32) -> ElementId {
         ElementId::Purlin(_) => ElementId::Purlin(PurlinId::from_number(number)),
         ElementId::Thing(_) => ElementId::Thing(ThingId::from_number(number)),
         ElementId::Observation(_) => ElementId::Observation(ObservationId::from_number(number)),
+        ElementId::JoistCut(_) => ElementId::JoistCut(JoistCutId::from_number(number)),
+        ElementId::Board(_) => ElementId::Board(BoardId::from_number(number)),
     }
 }
 

@@ -188,6 +188,8 @@ pub enum Dash {
     Hidden,
     /// Long and short: ridges, guides.
     Centre,
+    /// A dash and two dots: boards across joists.
+    Board,
 }
 
 impl Dash {
@@ -199,6 +201,7 @@ impl Dash {
             Self::Dashed => &[6.0, 4.0],
             Self::Hidden => &[3.0, 3.0],
             Self::Centre => &[12.0, 3.0, 3.0, 3.0],
+            Self::Board => &[8.0, 2.0, 2.0, 2.0, 2.0, 2.0],
         }
     }
 }

@@ -137,7 +137,7 @@ pub fn scene(plan: &Plan, trace: &Trace, state: &ViewState) -> Scene {
         return Scene::default();
     };
     let mut sheet = Sheet::new(plan, level, trace, state);
-    let order: [fn(&mut Sheet); 33] = [
+    let order: [fn(&mut Sheet); 35] = [
         ground::paper,
         ground::grid,
         ground::ghost,
@@ -152,8 +152,10 @@ pub fn scene(plan: &Plan, trace: &Trace, state: &ViewState) -> Scene {
         fringe::fringe,
         members::beams,
         walls::outside,
+        decks::boards,
         openings::openings,
         members::posts,
+        decks::cuts,
         path::path,
         seen::observations,
         seen::looks,

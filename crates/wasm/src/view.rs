@@ -2,6 +2,7 @@
 
 use std::rc::Rc;
 
+use joistwise_core::card::By;
 use joistwise_core::geometry::Spot;
 use joistwise_core::ids::{ElementId, LevelId};
 use joistwise_core::path::Path;
@@ -82,6 +83,10 @@ pub enum Tool {
     Purlin,
     /// Put a heavy thing on the floor.
     Thing,
+    /// Note a notch or hole in a joist.
+    JoistCut,
+    /// Draw a rim board, a row of blocking or a ledger.
+    Board,
     /// Cut a wall in two.
     Split,
     /// Note what was seen in a place.
@@ -205,6 +210,8 @@ impl View {
 /// Everything about the drawing that is not the plan.
 #[derive(Clone, Debug, PartialEq)]
 pub struct ViewState {
+    /// By what the card gives its figures.
+    pub by: By,
     /// The window on the plan.
     pub view: View,
     /// The level on the sheet; the one below shows through.

@@ -7,8 +7,9 @@ use std::fmt;
 use std::fs::{self, File};
 use std::path::PathBuf;
 
-/// What the Rust part of the page may weigh on the wire: one second at 5 megabits a second.
-pub(crate) const BUDGET_BYTES: usize = 625_000;
+/// What the Rust part of the page may weigh on the wire: little over one second at 5 megabits a second. It was 625 kB, that
+/// second, until cuts, boards, jambs and the choice of a combination came with their sentences and forms.
+pub(crate) const BUDGET_BYTES: usize = 700_000;
 
 /// Bytes that gzip puts around the compressed data: ten before, eight after.
 const GZIP_FRAME_BYTES: usize = 18;

@@ -8,8 +8,8 @@ use joistwise_core::geometry;
 use joistwise_core::ids::{FootingId, OpeningId};
 use joistwise_core::loads::{Surface, Thing};
 use joistwise_core::plan::{
-    Built, Footing, FootingMake, FootingShape, Header, Joints, Level, Make, Meets, Opening, OpeningKind, Over, Plan,
-    Point, PostKind, Region, RoofForm, RoofFrame, RoofOpening, Set, Side, Stands, Top, TrussMake, Use, Way, Webs,
+    Built, Footing, FootingMake, FootingShape, Header, Jamb, Joints, Level, Make, Meets, Opening, OpeningKind, Over,
+    Plan, Point, PostKind, Region, RoofForm, RoofFrame, RoofOpening, Set, Side, Stands, Top, TrussMake, Use, Way, Webs,
 };
 use joistwise_core::units::{Psf, Ticks};
 use proptest::collection::vec;
@@ -517,7 +517,8 @@ fn add_opening(level: &mut Level, wall: usize, (offset, width): (i32, i32)) {
     if fits && level.openings_in(wall.id).iter().all(clear) {
         let number = 200_000 + 100 * level.id.number() + u32::try_from(level.openings.len()).expect("a few");
         let (id, kind, header) = (OpeningId::from_number(number), OpeningKind::Door, Header::NotSeen);
-        level.openings.push(Opening { id, wall: wall.id, offset, width, kind, header });
+        let (first, second) = (Jamb::default(), Jamb::default());
+        level.openings.push(Opening { id, wall: wall.id, offset, width, kind, header, first, second });
     }
 }
 

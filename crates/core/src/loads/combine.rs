@@ -5,13 +5,13 @@
 
 use core::ops::{Add, Mul};
 
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
 
 use super::{ByKind, Site};
 
 /// An allowable-stress combination of ASCE 7, section 2.4.1, without wind and earthquake. Of roof live load and snow one
 /// acts at a time.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Combination {
     /// D.

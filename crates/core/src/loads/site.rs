@@ -3,7 +3,7 @@
 use serde::{Deserialize, Serialize};
 
 use super::snow::{self, Surface};
-use super::{roof_live, soil_usual};
+use super::{Soil, roof_live, soil_usual};
 use crate::units::Psf;
 
 /// The edition of ASCE 7 that a ground snow load comes from.
@@ -48,6 +48,9 @@ pub struct Site {
     /// Soil bearing where it differs from the usual one.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub soil: Option<Psf>,
+    /// What the soil is, by the classes of the code's table; a typed value counts before what it is taken to bear.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub soil_class: Option<Soil>,
 }
 
 impl Site {
@@ -94,10 +97,17 @@ impl Site {
         self.roof_live.unwrap_or(roof_live().value)
     }
 
-    /// Soil bearing.
+    /// Soil bearing: the typed one, that of the class, or the usual one, also for a class without a figure.
     #[must_use]
     pub fn soil(&self) -> Psf {
-        self.soil.unwrap_or(soil_usual().value)
+        let class = self.soil_class.and_then(Soil::presumptive);
+        self.soil.unwrap_or(class.unwrap_or(soil_usual()).value)
+    }
+
+    /// Whether the soil is of a class for which the table has no figure, and nobody typed one.
+    #[must_use]
+    pub fn has_no_soil_figure(&self) -> bool {
+        self.soil.is_none() && self.soil_class.is_some_and(|class| class.presumptive().is_none())
     }
 
     /// The factor on snow in allowable-stress combinations.

@@ -1,10 +1,14 @@
 //! What soil may bear where nobody tested it.
 
+use serde::{Deserialize, Serialize};
+
 use super::{Mark, Sourced};
 use crate::units::Psf;
 
 /// A soil, by the classes of the table.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(rename_all = "snake_case")]
 pub enum Soil {
     /// Crystalline bedrock.
     Bedrock,

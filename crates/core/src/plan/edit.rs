@@ -65,9 +65,9 @@ pub enum Edit {
         /// North.
         dy: Ticks,
     },
-    /// One end of a wall, beam or purlin moved; outside walls that meet there follow.
+    /// One end of a wall, beam, purlin or board moved; outside walls that meet there follow.
     MoveEnd {
-        /// A wall, a beam or a purlin.
+        /// A wall, a beam, a purlin or a board.
         element: ElementId,
         /// Which end.
         end: WallEnd,
@@ -99,7 +99,7 @@ pub enum EditError {
     #[error("a wall is cut between its ends and clear of its openings")]
     NoCut,
     /// Something without ends.
-    #[error("only walls, beams and purlins have ends to move")]
+    #[error("only walls, beams, purlins and boards have ends to move")]
     NoEnds,
 }
 
@@ -327,6 +327,11 @@ impl Level {
             ElementId::Thing(id) => {
                 self.things.iter_mut().filter(|it| it.id == id).for_each(|it| it.corners.iter_mut().for_each(by));
             }
+            ElementId::JoistCut(id) => self.cuts.iter_mut().filter(|it| it.id == id).for_each(|it| by(&mut it.at)),
+            ElementId::Board(id) => self.boards.iter_mut().filter(|it| it.id == id).for_each(|it| {
+                by(&mut it.a);
+                by(&mut it.b);
+            }),
             ElementId::Purlin(id) => self.purlins.iter_mut().filter(|it| it.id == id).for_each(|it| {
                 by(&mut it.a);
                 by(&mut it.b);
@@ -366,6 +371,11 @@ impl Level {
             ElementId::Purlin(purlin) => {
                 let purlin = self.purlins.iter_mut().find(|it| it.id == purlin).ok_or(EditError::NoSuch(purlin.0))?;
                 *(if end == WallEnd::A { &mut purlin.a } else { &mut purlin.b }) = to;
+                Ok(())
+            }
+            ElementId::Board(board) => {
+                let board = self.boards.iter_mut().find(|it| it.id == board).ok_or(EditError::NoSuch(board.0))?;
+                *(if end == WallEnd::A { &mut board.a } else { &mut board.b }) = to;
                 Ok(())
             }
             _ => Err(EditError::NoEnds),

@@ -3,11 +3,12 @@
 use serde::{Deserialize, Serialize};
 
 use super::{
-    Beam, FloorOpening, Footing, HeavyThing, JoistField, Level, Observation, Opening, Post, Purlin, Roof, Wall,
+    Beam, Board, FloorOpening, Footing, HeavyThing, JoistCut, JoistField, Level, Observation, Opening, Post, Purlin,
+    Roof, Wall,
 };
 use crate::ids::{
-    BeamId, ElementId, FieldId, FloorOpeningId, FootingId, ObservationId, OpeningId, PostId, PurlinId, RoofId, ThingId,
-    WallId,
+    BeamId, BoardId, ElementId, FieldId, FloorOpeningId, FootingId, JoistCutId, ObservationId, OpeningId, PostId,
+    PurlinId, RoofId, ThingId, WallId,
 };
 
 macro_rules! elements { ($($(#[$doc:meta])* $Name:ident($Type:ident, $Id:ident) in $list:ident)*) => {
@@ -93,4 +94,8 @@ elements! {
     Thing(HeavyThing, ThingId) in things
     /// Something seen.
     Observation(Observation, ObservationId) in observations
+    /// A notch or hole in a joist.
+    JoistCut(JoistCut, JoistCutId) in cuts
+    /// A rim board, a row of blocking or a ledger.
+    Board(Board, BoardId) in boards
 }

@@ -1,6 +1,6 @@
 //! What makes a plan sound: every reference resolves, no wall is a point, every number can be meant.
 
-use super::{FootingShape, Level, Plan, Point, Region, RoofForm, Saw};
+use super::{Cut, FootingShape, Level, Plan, Point, Region, RoofForm, Saw};
 use crate::geometry;
 use crate::units::{Pounds, Psf, Ticks};
 
@@ -175,6 +175,24 @@ impl Level {
             if let Saw::JoistSize { spacing: Some(apart), .. } = observation.saw {
                 spacing(observation.id.0, apart)?;
             }
+        }
+        for cut in &self.cuts {
+            near(cut.id.0, cut.at)?;
+            match cut.cut {
+                Cut::Notch { depth, length, .. } => {
+                    positive(cut.id.0, "depth", depth)?;
+                    positive(cut.id.0, "length", length)?;
+                }
+                Cut::Hole { diameter, to_edge } => {
+                    positive(cut.id.0, "diameter", diameter)?;
+                    if to_edge < Ticks::ZERO {
+                        return Err(Unsound::NotPositive { number: cut.id.0, what: "distance to the edge" });
+                    }
+                }
+            }
+        }
+        for board in &self.boards {
+            line(board.id.0, board.a, board.b)?;
         }
         for purlin in &self.purlins {
             line(purlin.id.0, purlin.a, purlin.b)?;

@@ -2,6 +2,7 @@
 
 use super::around::{Around, extent};
 use super::bar::Bearer;
+use super::details::{self, on_i_joists};
 use super::down::{Falling, FallingWall, under_point};
 use super::near::Extent;
 use super::own;
@@ -22,10 +23,11 @@ const NEAR_JOIST: f64 = 2.0;
 /// How far a first look goes for what a wall stands beside, in feet.
 const FIRST_LOOK: f64 = 8.0;
 
-/// Cautions on an inside wall of a level whose roles are known.
+/// Cautions on a wall of a level whose roles are known.
 pub(super) fn of_wall(storey: &Storey<'_>, wall: &Wall, stretches: &[Stretch]) -> Vec<Caution> {
     let level = storey.level;
     let mut cautions = anywhere(wall, stretches);
+    cautions.extend(details::of_wall(level, wall, stretches));
     if wall.side == Side::Outside {
         return cautions;
     }
@@ -244,6 +246,13 @@ pub(super) fn of_standing_posts(storey: &Storey<'_>, falling: &Falling, above: &
             }
             _ => {}
         }
+        if let Some(over) = details::of_post_over(storey.level, falling.at).filter(|_| loaded) {
+            // On I-joists blocks take what the joists would be crushed by.
+            if matches!(over, Caution::OnBlocking { .. }) && on_i_joists(storey.level, falling.at) {
+                cautions.retain(|it| *it != Caution::CheckCrushing);
+            }
+            give(&mut cautions, over);
+        }
         all.push(cautions);
     }
     all
@@ -290,6 +299,7 @@ pub(super) fn of_standing(
     let through = links.filter(|(_, to, weights)| *to != Node::Gap && weights.all().0.abs() > EPS);
     let mut fields: Vec<crate::ids::FieldId> = through.filter_map(|(through, ..)| through).collect();
     fields.dedup();
+    cautions.extend(details::of_wall_over(storey.level, falling.a, falling.b));
     let Some(frame) = Frame::between(falling.a, falling.b) else { return cautions };
     for id in fields {
         let Some(field) = storey.level.fields.iter().find(|field| field.id == id) else { continue };

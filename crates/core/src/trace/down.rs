@@ -9,7 +9,7 @@ use super::own;
 use super::seats::{BEAM_REACH, Seats, Use, free, reach_of};
 use super::storey::Storey;
 use super::strips::{Cover, EPS, Line};
-use super::{LinePart, Node, Origin, Reason};
+use super::{LinePart, Node, OpeningTrace, Origin, Reason};
 use crate::geometry::{Frame, Spot};
 use crate::ids::{PostId, ThingId, WallId};
 use crate::loads::Weights;
@@ -60,6 +60,8 @@ pub(super) struct Falling {
     pub(super) walls: Vec<FallingWall>,
     pub(super) posts: Vec<FallingPost>,
     pub(super) things: Vec<FallingThing>,
+    /// What the openings of its walls bring to their jambs; in the falling walls already.
+    pub(super) openings: Vec<OpeningTrace>,
 }
 
 impl Falling {
@@ -88,11 +90,13 @@ pub(super) fn fall(storey: &Storey<'_>, lines: &[Vec<LinePart>]) -> Falling {
         parts.extend(own::line(storey.level, wall));
         let mut points: Vec<(f64, Weights)> = carrier.points.iter().map(|it| (it.at.0, it.weights)).collect();
         for opening in openings.get(&wall.id).into_iter().flatten() {
-            over_opening(opening, &mut parts, &mut points);
+            let (first, second) = over_opening(opening, &mut parts, &mut points);
+            falling.openings.push(OpeningTrace { level: storey.level.id, opening: opening.id, first, second });
         }
         let origin = storey.origin_of(Bearer::Wall(i));
         falling.walls.push(FallingWall { wall: wall.id, a: wall.a, b: wall.b, parts, points, origin });
     }
+    falling.openings.sort_by_key(|it| it.opening);
     for (post, work) in storey.level.posts.iter().zip(&storey.posts) {
         falling.posts.push(FallingPost { post: post.id, at: post.at, weights: work.top });
     }
@@ -116,8 +120,8 @@ fn openings(level: &Level) -> BTreeMap<WallId, Vec<&Opening>> {
     all
 }
 
-/// Takes what is over an opening to its two jambs, by statics of a simple span.
-fn over_opening(opening: &Opening, parts: &mut Vec<LinePart>, points: &mut Vec<(f64, Weights)>) {
+/// Takes what is over an opening to its two jambs, by statics of a simple span, and says how much each gets.
+fn over_opening(opening: &Opening, parts: &mut Vec<LinePart>, points: &mut Vec<(f64, Weights)>) -> (Weights, Weights) {
     let (from, to) = (opening.offset.feet().0, (opening.offset + opening.width).feet().0);
     let mut jambs = (Weights::default(), Weights::default());
     let mut share = |at: f64, weights: Weights| {
@@ -151,6 +155,7 @@ fn over_opening(opening: &Opening, parts: &mut Vec<LinePart>, points: &mut Vec<(
         !inside
     });
     points.extend([(from, jambs.0), (to, jambs.1)]);
+    jambs
 }
 
 /// Lands what falls: straight into what stands in line, the rest onto the deck.

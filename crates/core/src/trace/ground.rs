@@ -51,6 +51,19 @@ pub(super) fn land(plan: &Plan, around: &Around<'_>, falling: &Falling, findings
     for thing in falling.things.iter().filter(|it| it.weights.all().0 > 0.0) {
         landings.push(Landing { from: Node::Thing(thing.thing), on: None, weights: thing.weights, pressure: None });
     }
+    if plan.site().has_no_soil_figure()
+        && let Some(first) = level.walls.first()
+    {
+        findings.push(Finding {
+            level: level.id,
+            at: Spot::from(first.a),
+            problem: Problem::SoilHasNoFigure,
+            weights: None,
+        });
+    }
+    let mut find = |at: Point, problem: Problem, weights: Weights| {
+        findings.push(Finding { level: level.id, at: Spot::from(at), problem, weights: Some(weights) });
+    };
     let mut on_it: BTreeMap<FootingId, Vec<usize>> = BTreeMap::new();
     for (i, landing) in landings.iter().enumerate() {
         if let Some(footing) = landing.on {

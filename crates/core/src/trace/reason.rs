@@ -4,7 +4,8 @@ use serde::Serialize;
 
 use crate::geometry::Spot;
 use crate::ids::{
-    BeamId, FieldId, FloorOpeningId, FootingId, LevelId, ObservationId, PostId, PurlinId, RoofId, ThingId, WallId,
+    BeamId, BoardId, FieldId, FloorOpeningId, FootingId, LevelId, ObservationId, PostId, PurlinId, RoofId, ThingId,
+    WallId,
 };
 use crate::loads::Weights;
 use crate::plan::Grade;
@@ -437,6 +438,33 @@ pub enum Caution {
     },
     /// Expect a dip in the floor along it.
     FloorDipExpected,
+    /// A beam ends in it, and it is of masonry or concrete.
+    BeamPocket {
+        /// Which beam.
+        beam: BeamId,
+        /// From end `a` of the wall.
+        at: Feet,
+    },
+    /// A wall of studs between the foundation and the first floor, outside or bearing.
+    CrippleWall {
+        /// How high it is.
+        height: Feet,
+    },
+    /// It comes down through I-joists, with no blocking noted under it.
+    SquashBlocks {
+        /// Which joists.
+        field: FieldId,
+    },
+    /// It comes down through joists, and blocking is noted under it.
+    OnBlocking {
+        /// Which.
+        board: BoardId,
+    },
+    /// A ledger along its face brings it what joists hang on it.
+    HangsOnLedger {
+        /// Which.
+        board: BoardId,
+    },
     /// Wires, pipes and ducts may be in it.
     ServicesInside,
 }
@@ -631,6 +659,8 @@ pub enum Problem {
     NoRoof,
     /// No ground snow load is stated.
     SnowNotStated,
+    /// The soil is of a class for which the code has no figure, and nobody typed one.
+    SoilHasNoFigure,
     /// The outside walls do not close.
     OutlineOpen,
     /// A wall above is off the wall below by more than the joists are deep.

@@ -1,10 +1,10 @@
 //! The sentences of reasons, cautions and findings. One each; nothing is searched in them.
 
-use super::{Words, capital, grade, pounds, psf, square_feet};
+use super::{Words, capital, grade, pounds, psf, soil, square_feet};
 use crate::footing;
-use crate::ids::ElementId;
+use crate::ids::{BeamId, ElementId};
 use crate::loads::heaviest;
-use crate::plan::{Element, RoofFrame};
+use crate::plan::{Element, Material, RoofFrame};
 use crate::trace::{Caution, Finding, Problem, Reason};
 use crate::units::Feet;
 
@@ -261,6 +261,22 @@ impl Words<'_> {
                 self.field(field)
             )),
             Caution::FloorDipExpected => "Expect a dip in the floor along it.".to_owned(),
+            Caution::BeamPocket { beam, at } => self.pocket(beam, at),
+            Caution::SquashBlocks { field } => format!(
+                "It comes down through {}: their webs are not made for it. Squash blocks or full-depth blocking stand under \
+                 it, by the maker's details (common practice, from memory).",
+                self.field(field)
+            ),
+            Caution::OnBlocking { board } => format!(
+                "{} is noted under it, between the joists: what stands here goes down through the blocks.",
+                self.name(ElementId::Board(board))
+            ),
+            Caution::HangsOnLedger { board } => format!(
+                "{} runs along it: what hangs there goes into this wall, by the ledger's screws or bolts alone. They go into \
+                 the rim or the studs by schedule, not into boards or veneer (IRC R507.9 for decks, from memory).",
+                self.name(ElementId::Board(board))
+            ),
+            Caution::CrippleWall { height } => cripple(height),
             Caution::ServicesInside => {
                 "Look for wires, pipes and ducts in it, and for asbestos and lead paint on it.".to_owned()
             }
@@ -405,6 +421,12 @@ impl Words<'_> {
             Problem::NothingOverhead => format!("{level}: nobody has said yet what is overhead."),
             Problem::NoRoof => format!("{level}: no roof is stated over it; its load is missing."),
             Problem::SnowNotStated => "No ground snow load is stated: snow is missing from every figure.".to_owned(),
+            Problem::SoilHasNoFigure => format!(
+                "The soil is {}: the code has no figure for it, a test says what it bears. {} is taken meanwhile, as for \
+                 clay, and may be too much.",
+                self.plan.site().soil_class.map(soil).unwrap_or_default(),
+                psf(self.plan.site().soil())
+            ),
             Problem::OutlineOpen => format!("{level}: its outside walls do not close."),
             Problem::OffsetOverJoistDepth { upper, lower, offset } => format!(
                 "{} stands {} off {}: more than the joists are deep, so the joists have to be checked.",
@@ -414,4 +436,40 @@ impl Words<'_> {
             ),
         }
     }
+}
+
+impl Words<'_> {
+    fn pocket(&self, beam: BeamId, at: Feet) -> String {
+        let part = ElementId::Beam(beam);
+        let steel = matches!(self.plan.element(part), Some(Element::Beam(it)) if it.member.material == Material::Steel);
+        let air = if steel {
+            ""
+        } else {
+            ", and 1/2 in of air at top, sides and end if its wood is untreated (IRC R317.1, from memory)"
+        };
+        format!(
+            "{} ends in it at {}: it wants 3 in of bearing there or more (IRC R502.6){air}.",
+            self.name(part),
+            self.length(at)
+        )
+    }
+}
+
+/// Sole plate and double top plate, in feet.
+const PLATES: f64 = 4.5 / 12.0;
+
+/// What the code asks of a cripple wall of this height: its studs by IRC R602.9, its bracing by R602.10.11 (both MEMORY).
+fn cripple(height: Feet) -> String {
+    let studs = if height.0 - PLATES < 14.0 / 12.0 - 1e-6 {
+        "Its studs are under 14 in: solid blocking stands there instead, or sheathing all along one side, nailed to both \
+         plates."
+    } else if height.0 > 4.0 + 1e-6 {
+        "Over 4 ft high it counts as a storey: its studs are sized for one storey more."
+    } else {
+        "Its studs are no smaller than those of the wall over it."
+    };
+    format!(
+        "A cripple wall: low studs between foundation and floor. {studs} It is braced as the wall over it, and more (IRC \
+         R602.9 and R602.10.11, from memory)."
+    )
 }

@@ -1,5 +1,6 @@
 //! What the panels ask for: one value for each button, choice and typed text of the page.
 
+use joistwise_core::card::By;
 use joistwise_core::ids::{ElementId, FootingId, LevelId};
 use joistwise_core::plan::{Edit, Element, Footing, FootingShape, LevelKind, OpeningKind, Plan};
 use joistwise_core::tape::{self, Tape};
@@ -41,6 +42,8 @@ pub enum Command {
     Choose(Option<ElementId>),
     /// One stretch of the chosen wall looked at alone, or all of it.
     Stretch(Option<usize>),
+    /// By what the card gives its figures.
+    By(By),
     /// Whether the roof is on the sheet.
     Roof(Layer),
     /// One value of the chosen part.
@@ -155,6 +158,7 @@ impl App {
             }
             Command::Choose(part) => self.choose(part),
             Command::Stretch(stretch) => self.view.stretch = stretch,
+            Command::By(by) => self.view.by = by,
             Command::Roof(roof) => {
                 self.view.roof = roof;
                 self.stale.paint = true;

@@ -5,7 +5,8 @@ use joistwise_core::tape::{self, Bare, Tape};
 use joistwise_core::units::Ticks;
 use serde_json::json;
 
-use super::form::{FormError, Values, meant, place, short, way, word};
+use super::form::text::{meant, place, placed, short, way, word};
+use super::form::{FormError, Values};
 
 /// What is taken where a kind asks for a size of its own and nobody has typed one yet.
 const USUAL_SIZE: &str = "2x6";
@@ -54,7 +55,7 @@ pub(super) fn values(seen: &Observation, tape: Tape) -> Values {
     Values::from([
         ("saw", joistwise_core::observe::proof(&seen.saw).key.to_owned()),
         ("detail", detail(&seen.saw, tape)),
-        ("at", place(seen.at, tape)),
+        ("at", placed(seen.at, tape)),
         ("known", word(&seen.known)),
         ("note", seen.note.clone()),
         ("day", seen.day.clone()),
@@ -68,7 +69,7 @@ pub(super) fn with(mut seen: Observation, key: &str, text: &str) -> Result<Obser
     match key {
         "saw" => seen.saw = saw(text, "")?,
         "detail" => seen.saw = saw(own, text)?,
-        "at" => seen.at = super::form::place_meant(text)?,
+        "at" => seen.at = place(text)?,
         "known" => seen.known = meant(text)?,
         "note" => text.trim().clone_into(&mut seen.note),
         "day" => text.trim().clone_into(&mut seen.day),

@@ -2,14 +2,16 @@
 
 use std::rc::Rc;
 
-use joistwise_core::card::{Card, Way, card_alone, card_of_weight, card_with};
+use joistwise_core::card::{By, Card, Way, card_alone, card_by, card_of_weight};
 use joistwise_core::evidence::Evidence;
 use joistwise_core::ids::{ElementId, LevelId};
 use joistwise_core::ladder::part_of;
+use joistwise_core::loads::Combination;
 use joistwise_core::path::Reach;
 use joistwise_core::plan::{Element, FootingShape, Level, LevelKind, OpeningKind, Plan, Point, Region};
 use joistwise_core::tape::{self, Tape};
 use joistwise_core::trace::Trace;
+use joistwise_core::words;
 use serde::Serialize;
 
 use super::form::{self, Values};
@@ -46,6 +48,10 @@ pub struct State {
     drafting: bool,
     chosen: Option<Chosen>,
     put_down: Option<PutDown>,
+    /// By what the card gives its figures.
+    by: By,
+    /// The combinations it may give them by, as they are written with the snow of this house.
+    combinations: [(Combination, &'static str); 6],
     roof: Layer,
     /// How far the readings are, once that takes a while.
     progress: Option<Progress>,
@@ -93,6 +99,9 @@ enum Hint {
     PurlinEnd,
     Thing,
     ThingEnd,
+    JoistCut,
+    BoardStart,
+    BoardEnd,
     Opening,
     Post,
     Pad,
@@ -150,12 +159,14 @@ pub(super) fn state(app: &App) -> State {
         hint: hint(app),
         typing: match view.tool {
             Tool::Joists | Tool::Roof => app.settings.area_first,
-            Tool::Post | Tool::Pad | Tool::Seen => false,
+            Tool::Post | Tool::Pad | Tool::JoistCut | Tool::Seen => false,
             tool => draws(tool),
         },
         drafting: app.gesture.draft().is_some(),
         chosen: view.chosen.and_then(|part| chosen(app, part)),
         put_down: put_down(app),
+        by: view.by,
+        combinations: Combination::ALL.map(|one| (one, words::combination(one, plan.site().snow_edition))),
         roof: view.roof,
         progress: app.reading.progress(),
         looks: app.look_lines(),
@@ -223,7 +234,7 @@ fn chosen(app: &App, part: ElementId) -> Option<Chosen> {
         level_name: level.name.clone(),
         stretch: app.view.stretch,
         values: form::values(plan, part, app.view.tape),
-        card: card_with(&app.known, app.trace(), part, app.view.path.as_deref(), app.view.tape)?,
+        card: card_by(&app.known, app.trace(), part, app.view.path.as_deref(), app.view.tape, app.view.by)?,
         evidence: app.evidence_of(part),
         moves: !matches!(&element, Element::Field(field) if field.region == Region::Outline)
             && !matches!(&element, Element::Roof(roof) if roof.region == Region::Outline),
@@ -258,6 +269,8 @@ fn hint(app: &App) -> Option<Hint> {
         Tool::Roof => (Hint::Ridge, Hint::RidgeEnd),
         Tool::Purlin => (Hint::PurlinStart, Hint::PurlinEnd),
         Tool::Thing => (Hint::Thing, Hint::ThingEnd),
+        Tool::JoistCut => (Hint::JoistCut, Hint::JoistCut),
+        Tool::Board => (Hint::BoardStart, Hint::BoardEnd),
         Tool::Opening => (Hint::Opening, Hint::Opening),
         Tool::Post => (Hint::Post, Hint::Post),
         Tool::Pad => (Hint::Pad, Hint::Pad),
@@ -299,6 +312,8 @@ pub(super) fn ends_of(plan: &Plan, element: &Element) -> Vec<Point> {
         Element::Purlin(purlin) => vec![purlin.a, purlin.b],
         Element::Thing(thing) => thing.corners.clone(),
         Element::Observation(seen) => vec![seen.at],
+        Element::JoistCut(cut) => vec![cut.at],
+        Element::Board(board) => vec![board.a, board.b],
     }
 }
 

@@ -36,7 +36,7 @@ pub struct Press {
 
 /// Whether a tool takes one point at a time.
 pub(super) const fn is_dot(tool: Tool) -> bool {
-    matches!(tool, Tool::Post | Tool::Pad | Tool::Split | Tool::Opening | Tool::Seen)
+    matches!(tool, Tool::Post | Tool::Pad | Tool::Split | Tool::Opening | Tool::JoistCut | Tool::Seen)
 }
 
 /// A step while nothing is drawn yet.

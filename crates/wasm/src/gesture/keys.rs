@@ -109,6 +109,8 @@ fn tool(letter: &str) -> Option<Tool> {
         "g" | "G" => Tool::Pad,
         "l" | "L" => Tool::Purlin,
         "w" | "W" => Tool::Thing,
+        "n" | "N" => Tool::JoistCut,
+        "k" | "K" => Tool::Board,
         "x" | "X" => Tool::Split,
         "h" | "H" => Tool::Hand,
         "s" | "S" => Tool::Seen,

@@ -147,6 +147,8 @@ pub(super) fn anchor(plan: &Plan, part: ElementId) -> Option<Point> {
         Element::Purlin(purlin) => Some(purlin.a),
         Element::Thing(thing) => thing.corners.first().copied(),
         Element::Observation(seen) => Some(seen.at),
+        Element::JoistCut(cut) => Some(cut.at),
+        Element::Board(board) => Some(board.a),
     }
 }
 

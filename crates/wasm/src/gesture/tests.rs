@@ -14,6 +14,7 @@ const MIDDLE: Screen = Screen { x: 400.0, y: 300.0 };
 /// A canvas of 800 x 600 pixels, 16 to the foot, its middle at 18 ft east and 12 ft north.
 fn view(plan: &Plan, tool: Tool) -> ViewState {
     ViewState {
+        by: Default::default(),
         view: View::default(),
         level: plan.levels()[0].id,
         chosen: None,

@@ -3,6 +3,7 @@
 use joistwise_core::ids::ElementId;
 use joistwise_core::plan::{FootingShape, Region};
 
+use super::decks::CUT;
 use super::hit::handles;
 use super::joists::arrows;
 use super::members::{beam_corners, post_side, square_around, strip};
@@ -95,6 +96,17 @@ fn around(sheet: &mut Sheet, part: ElementId, stroke: Stroke) {
         ElementId::Purlin(id) => {
             if let Some(purlin) = level.purlins.iter().find(|purlin| purlin.id == id) {
                 let points = strip(sheet.at(purlin.a), sheet.at(purlin.b), 12.0);
+                sheet.polygon(points, None, Some(stroke));
+            }
+        }
+        ElementId::JoistCut(id) => {
+            if let Some(cut) = level.cuts.iter().find(|cut| cut.id == id) {
+                sheet.circle(sheet.at(cut.at), CUT + 4.0, None, Some(stroke));
+            }
+        }
+        ElementId::Board(id) => {
+            if let Some(board) = level.boards.iter().find(|board| board.id == id) {
+                let points = strip(sheet.at(board.a), sheet.at(board.b), 10.0);
                 sheet.polygon(points, None, Some(stroke));
             }
         }

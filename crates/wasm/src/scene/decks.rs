@@ -1,12 +1,13 @@
-//! What lies in and on the deck: openings with the headers at their ends, and heavy things.
+//! What lies in and on the deck: openings with the headers at their ends, boards, cuts in joists, and heavy things.
 
 use joistwise_core::ids::ElementId;
-use joistwise_core::plan::Stands;
+use joistwise_core::plan::{Cut, Stands};
 use joistwise_core::words;
 
-use super::labels::{Box, Rank};
-use super::sheet::{SMALL, Sheet, label};
-use crate::ink::{FINE, Fill, Ink, Stroke, THIN};
+use super::labels::{Box, Rank, width};
+use super::sheet::{SMALL, Sheet, along, label};
+use super::{Anchor, Label};
+use crate::ink::{Dash, FINE, Fill, Ink, MEDIUM, Stroke, THIN};
 use crate::view::Screen;
 
 /// Draws the heavy things on the floor of the level: their outline, what they are, what they weigh.
@@ -28,6 +29,51 @@ pub(crate) fn things(sheet: &mut Sheet) {
         let below = middle + Screen::new(0.0, 14.0);
         let text = format!("{} {weight}", name.to_lowercase());
         sheet.wish(label(middle, &text, Ink::Beam, SMALL), Rank::Name, vec![below]);
+    }
+}
+
+/// Radius of the mark of a notch or hole in CSS pixels.
+pub(crate) const CUT: f64 = 5.0;
+
+/// Draws rim boards, blocking and ledgers: thin, a dash and two dots.
+pub(crate) fn boards(sheet: &mut Sheet) {
+    let level = sheet.level;
+    for board in &level.boards {
+        let (a, b) = (sheet.at(board.a), sheet.at(board.b));
+        sheet.line(a, b, Stroke::new(Ink::Beam, MEDIUM).dash(Dash::Board));
+        let Some((a, b)) = sheet.visible(a, b) else { continue };
+        let text = words::board(board.kind).to_lowercase();
+        if (b - a).length() > width(&text, SMALL) + 12.0 {
+            let way = (b - a).unit();
+            let off = way.readable().left() * 9.0;
+            let (middle, quarter) = (a.middle(b), way * ((b - a).length() * 0.25));
+            let places = [middle - off, middle + quarter + off, middle - quarter + off].to_vec();
+            sheet.wish(along(label(middle + off, &text, Ink::Beam, SMALL), way), Rank::Note, places);
+        }
+    }
+}
+
+/// Draws the notches and holes in joists: a ring for a hole, a wedge for a notch, with a word if it is past the limits.
+pub(crate) fn cuts(sheet: &mut Sheet) {
+    let (level, trace) = (sheet.level, sheet.trace);
+    for cut in &level.cuts {
+        let at = sheet.at(cut.at);
+        let edge = Some(Stroke::new(Ink::Words, MEDIUM));
+        match cut.cut {
+            Cut::Hole { .. } => sheet.circle(at, CUT, Some(Fill::new(Ink::Paper)), edge),
+            Cut::Notch { .. } => {
+                let wedge = [(-CUT, -CUT), (CUT, -CUT), (0.0, CUT)];
+                let points = wedge.iter().map(|(x, y)| at + Screen::new(*x, *y)).collect();
+                sheet.polygon(points, Some(Fill::new(Ink::Paper)), edge);
+            }
+        }
+        sheet.mark(at, CUT + 1.0);
+        let past = trace.cuts.iter().any(|it| it.cut == cut.id && !it.limits.is_empty());
+        let word = words::cut_word(&cut.cut).to_lowercase();
+        let text = if past { format!("{word}: check") } else { word };
+        let place = |x: f64, y: f64| at + Screen::new(x, y);
+        let text = Label { anchor: Anchor::Start, ..label(place(CUT + 5.0, 0.0), &text, Ink::Words, SMALL) };
+        sheet.wish(text, Rank::Note, vec![place(CUT + 3.0, -11.0), place(CUT + 3.0, 11.0)]);
     }
 }
 

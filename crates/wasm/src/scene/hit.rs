@@ -7,6 +7,7 @@ use joistwise_core::snap::grid_point;
 use joistwise_core::units::{Feet, Ticks};
 
 use super::body::{Body, bodies};
+use super::decks::CUT;
 use super::joists::arrows;
 use super::members::member_width;
 use super::roofs::ridges;
@@ -30,7 +31,21 @@ pub fn part_at(plan: &Plan, state: &ViewState, at: Screen, reach_px: f64) -> Opt
     let level = plan.level(state.level)?;
     let view = &state.view;
     let bodies = bodies(level, &level.outlines(), view);
-    let kinds = [observations, posts, beams, openings, walls, purlins, footings, floor_openings, things, fields, roofs];
+    let kinds = [
+        observations,
+        posts,
+        cuts,
+        beams,
+        openings,
+        boards,
+        walls,
+        purlins,
+        footings,
+        floor_openings,
+        things,
+        fields,
+        roofs,
+    ];
     let near = Near { level, view, bodies: &bodies, roof: state.roof, at, reach: reach_px.max(0.0) };
     kinds.into_iter().find_map(|kind| near.nearest(kind(&near)))
 }
@@ -172,6 +187,25 @@ fn purlins(near: &Near) -> Distances {
     all.map(|purlin| (ElementId::Purlin(purlin.id), near.off(near.to(purlin.a), near.to(purlin.b), 3.0))).collect()
 }
 
+fn cuts(near: &Near) -> Distances {
+    let all = near.level.cuts.iter();
+    all.map(|cut| {
+        let at = near.to(cut.at);
+        (ElementId::JoistCut(cut.id), near.off(at, at, CUT))
+    })
+    .collect()
+}
+
+fn boards(near: &Near) -> Distances {
+    let all = near.level.boards.iter();
+    // A board over a wall leaves the wall most of the reach.
+    all.map(|board| {
+        let off = near.off(near.to(board.a), near.to(board.b), 1.0);
+        (ElementId::Board(board.id), if off > near.reach * 0.4 { f64::INFINITY } else { off })
+    })
+    .collect()
+}
+
 fn things(near: &Near) -> Distances {
     let all = near.level.things.iter();
     all.map(|thing| {
@@ -210,6 +244,7 @@ pub fn handles(plan: &Plan, state: &ViewState) -> Vec<(Screen, Handle)> {
         ElementId::Wall(id) => level.wall(id).map(|wall| (wall.a, wall.b)),
         ElementId::Beam(id) => level.beams.iter().find(|beam| beam.id == id).map(|beam| (beam.a, beam.b)),
         ElementId::Purlin(id) => level.purlins.iter().find(|it| it.id == id).map(|purlin| (purlin.a, purlin.b)),
+        ElementId::Board(id) => level.boards.iter().find(|it| it.id == id).map(|board| (board.a, board.b)),
         _ => None,
     };
     let handle = |at, end| (state.view.screen_from_plan(Spot::from(at)), Handle { element, end });

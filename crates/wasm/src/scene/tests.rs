@@ -50,6 +50,7 @@ fn inside(a: (i32, i32), b: (i32, i32)) -> Wall {
 fn state(plan: &Plan) -> ViewState {
     let view = View { scale: SCALE, width: 1000.0, height: 700.0, ..View::default() };
     ViewState {
+        by: Default::default(),
         view,
         level: level_of(plan),
         chosen: None,

@@ -1,11 +1,14 @@
 //! What two points become with each tool: the edit, with the usual sizes of the trade where nobody said otherwise.
 
 use joistwise_core::geometry::{self, Frame, Position};
-use joistwise_core::ids::{BeamId, FloorOpeningId, FootingId, OpeningId, PostId, PurlinId, ThingId};
+use joistwise_core::ids::{
+    BeamId, BoardId, FloorOpeningId, FootingId, JoistCutId, OpeningId, PostId, PurlinId, ThingId,
+};
 use joistwise_core::loads::Thing;
 use joistwise_core::plan::{
-    Beam, Edit, Element, FloorOpening, Footing, FootingShape, Grade, HeavyThing, Joints, JoistField, Level, Member,
-    Opening, Point, Post, PostKind, Purlin, Region, Roof, RoofFrame, Set, Side, Stands, Top, Wall, Way,
+    Beam, Board, BoardKind, Cut, Edit, Element, FloorOpening, Footing, FootingShape, Grade, HeavyThing, Joints,
+    JoistCut, JoistField, Level, Member, Opening, Point, Post, PostKind, Purlin, Region, Roof, RoofFrame, Set, Side,
+    Stands, Top, Wall, Way,
 };
 use joistwise_core::units::{Feet, Ticks};
 
@@ -13,6 +16,8 @@ use super::super::{Desk, Refusal, aim};
 use crate::view::Tool;
 
 /// A 2x4 stud with half an inch of board on each face.
+/// A hole and what it leaves to the edge, where nobody said otherwise.
+const CUT: Ticks = Ticks::from_sixteenths(2 * 16);
 const PAD_SIDE: Ticks = Ticks::from_feet(2);
 /// An arrow nearer to an axis or a wall than this share of its length lies along it.
 const SLANT: f64 = 0.2;
@@ -55,6 +60,8 @@ pub fn finish(tool: Tool, from: Point, to: Point, desk: &Desk<'_>) -> Result<Edi
         Tool::Roof => roof(from, to, level),
         Tool::Purlin => add(Element::Purlin(purlin(from, to, level)?)),
         Tool::Thing => add(Element::Thing(thing(rectangle(from, to)?))),
+        Tool::JoistCut => add(Element::JoistCut(joist_cut(to))),
+        Tool::Board => add(Element::Board(board(from, to)?)),
         Tool::Opening => opening(from, to, desk),
         Tool::Split => {
             let (wall, at) = aim::wall_near(to, ON_WALL_PX, desk).ok_or(Refusal::NoWallHere)?;
@@ -143,6 +150,17 @@ fn thing(corners: Vec<Point>) -> HeavyThing {
     HeavyThing { id, name, kind, corners, stands: Stands::Flat, weight: None, known: Grade::Assumed }
 }
 
+/// A hole of 2 in in the middle of a 2x8 or so: the usual hole for a pipe or a cable.
+fn joist_cut(at: Point) -> JoistCut {
+    let cut = Cut::Hole { diameter: CUT, to_edge: CUT };
+    JoistCut { id: JoistCutId::from_number(0), at, cut, known: Grade::Seen }
+}
+
+fn board(a: Point, b: Point) -> Result<Board, Refusal> {
+    let (id, kind, known) = (BoardId::from_number(0), BoardKind::Blocking, Grade::Seen);
+    if a == b { Err(Refusal::NoSize) } else { Ok(Board { id, a, b, kind, known }) }
+}
+
 fn roof(from: Point, to: Point, level: &Level) -> Result<Edit, Refusal> {
     let ridge = direction(from, to, level).ok_or(Refusal::NoSize)?;
     match level.roofs.last() {
@@ -170,6 +188,8 @@ fn opening(from: Point, to: Point, desk: &Desk<'_>) -> Result<Edit, Refusal> {
         width,
         kind: desk.settings.opening,
         header: Default::default(),
+        first: Default::default(),
+        second: Default::default(),
     };
     Ok(Edit::Add(desk.view.level, Element::Opening(opening)))
 }

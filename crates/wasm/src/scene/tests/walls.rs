@@ -102,6 +102,8 @@ fn a_wall_is_left_open_at_a_passage_and_its_letter_stands_on_wall() {
         width: Ticks::from_feet(6),
         kind: OpeningKind::Passage,
         header: Header::Missing,
+        first: Default::default(),
+        second: Default::default(),
     };
     let plan = add(&plan, Element::Opening(passage));
     let scene = scene(&plan, &traced(&plan, wall, Role::CarriesFloor), &state(&plan));
