@@ -119,7 +119,7 @@ impl LevelWork {
         };
         let roles = self.walls.iter().map(|id| {
             // Where along it joists turn or struts stand nobody has seen: it is one stretch.
-            let whole = turn(id).map(|it| it.0).or(strutted(id).then_some(Role::CarriesRoof));
+            let whole = strutted(id).then_some(Role::CarriesRoof).or(turn(id).map(|it| it.0));
             if let Some(role) = whole {
                 return wall(id).map(|wall| vec![(0.0, wall.length.0, role)]).unwrap_or_default();
             }
@@ -127,11 +127,9 @@ impl LevelWork {
             stretches.iter().map(|it| (it.start.0, it.end.0, it.role)).collect()
         });
         let plf = self.walls.iter().map(|id| {
-            if let Some((_, plf)) = turn(id) {
-                return plf.0;
-            }
             let line = wall(id).map(|wall| wall.line.as_slice()).unwrap_or_default();
-            line.iter().map(|part| heaviest(&part.loads, house.site()).0.0).fold(0.0, f64::max)
+            let lands = line.iter().map(|part| heaviest(&part.loads, house.site()).0.0).fold(0.0, f64::max);
+            turn(id).map_or(lands, |(_, plf)| plf.0 + lands)
         });
         let (roles, plf) = (roles.collect(), plf.collect());
         self.readings.push(Reading { answers, weight, roles, plf, broken, why });
