@@ -6,10 +6,10 @@
 
 use serde::Serialize;
 
-use crate::geometry::Frame;
-use crate::ids::{FieldId, LevelId, ObservationId, WallId};
-use crate::plan::{Grade, Level, Observation, Plan, Point, Saw};
-use crate::readings::{Answer, Column, Table, Unknown, field_at, is_top, middle, point};
+use crate::geometry::{Frame, length};
+use crate::ids::{FieldId, LevelId, ObservationId, RoofId, WallId};
+use crate::plan::{Grade, Level, Observation, Plan, Point, Saw, Wall, Way};
+use crate::readings::{Answer, Column, Table, Unknown, centre_of, field_at, is_top, middle, point, roof_at, wall_of};
 use crate::trace::Role;
 use crate::units::Feet;
 
@@ -131,33 +131,53 @@ fn candidates(plan: &Plan, level: &Level, table: &Table) -> Vec<Candidate> {
         let struts = numbered().filter(|it| *it.1 == Unknown::Struts(id)).map(|it| it.0);
         let about = core::iter::once(number).chain(struts).collect();
         let how = if top { How::AlongPlate } else { How::SmallHole };
-        all.push(Candidate { at: middle(wall.a, wall.b), how, wall: Some(id), about });
+        let at = beside(level, wall, 0.0).unwrap_or_else(|| middle(wall.a, wall.b));
+        all.push(Candidate { at, how, wall: Some(id), about });
     }
     all
+}
+
+/// A place so far to the left of a wall at the most, in feet, that what is seen there speaks of this wall and no other: by its
+/// middle if that can be.
+fn beside(level: &Level, wall: &Wall, left: f64) -> Option<Point> {
+    let own = Frame::between(wall.a, wall.b)?;
+    let (start, line) = own.local(wall.a.into());
+    let length = length(wall.a, wall.b).0;
+    let at = |share: f64, off: f64| point(own.spot(Feet(start.0 + share * length), Feet(line.0 + off)));
+    let shares = || [0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.1, 0.9].into_iter();
+    let mut all = [left, left / 2.0, left / 4.0].into_iter().flat_map(|off| shares().filter_map(move |it| at(it, off)));
+    all.find(|at| wall_of(level, *at) == Some(wall.id))
 }
 
 /// A place under the joists of a field, as near its centre as later fields leave it.
 fn place_in(level: &Level, id: FieldId) -> Option<Point> {
     let field = level.fields.iter().find(|it| it.id == id)?;
-    let polygon = level.polygons(&field.region).into_iter().next()?;
     let own = |at: &Point| field_at(level, *at).is_some_and(|over| over.id == id);
-    let centre = centre_of(&polygon);
-    let near = polygon.iter().flat_map(|corner| {
+    level.polygons(&field.region).iter().find_map(|polygon| places(polygon).find(own))
+}
+
+/// A place under a roof and no later one, as near its centre as can be.
+fn place_under(level: &Level, id: RoofId) -> Option<Point> {
+    let roof = level.roofs.iter().find(|it| it.id == id)?;
+    let own = |at: &Point| roof_at(level, *at).is_some_and(|over| over.id == id);
+    level.polygons(&roof.region).iter().find_map(|polygon| places(polygon).find(own))
+}
+
+/// Places within a polygon: its centre, then some on the way to its corners.
+fn places(polygon: &[Point]) -> impl Iterator<Item = Point> + '_ {
+    let centre = centre_of(polygon);
+    let near = polygon.iter().flat_map(move |corner| {
         let half = middle(*corner, centre);
         [half, middle(half, centre), middle(*corner, half)]
     });
-    core::iter::once(centre).chain(near).find(own)
+    core::iter::once(centre).chain(near)
 }
 
-fn centre_of(corners: &[Point]) -> Point {
-    let x = (corners.iter().map(|it| it.x).min(), corners.iter().map(|it| it.x).max());
-    let y = (corners.iter().map(|it| it.y).min(), corners.iter().map(|it| it.y).max());
-    match (x, y) {
-        ((Some(west), Some(east)), (Some(south), Some(north))) => {
-            middle(Point::new(west, south), Point::new(east, north))
-        }
-        _ => Point::default(),
-    }
+/// What a look may tell, with the readings that are left then.
+struct Told {
+    answers: Vec<(Unknown, Answer)>,
+    seen: Vec<(Saw, Point)>,
+    readings: Vec<usize>,
 }
 
 /// A look with what it is worth; none if it would tell nothing.
@@ -175,13 +195,27 @@ fn weighed(level: &Level, table: &Table, candidate: Candidate) -> Option<Look> {
     let (mut settles, mut open) = (0.0, 0.0);
     let about: Vec<Unknown> = candidate.about.iter().filter_map(|it| table.questions.get(*it).copied()).collect();
     let mut outcomes = Vec::new();
+    // Answers of which the same would be written down are one outcome: those they differ in stay open.
+    let mut told: Vec<Told> = Vec::new();
     for (answers, readings) in classes {
+        let answers: Vec<(Unknown, Answer)> = about.iter().copied().zip(answers).collect();
+        let seen = seen(level, &answers, candidate.at);
+        match told.iter_mut().find(|it| it.seen == seen) {
+            Some(same) => {
+                same.answers.retain(|it| answers.contains(it));
+                same.readings.extend(readings);
+            }
+            None => told.push(Told { answers, seen, readings }),
+        }
+    }
+    if told.len() < 2 {
+        return None;
+    }
+    for Told { answers, seen, readings } in told {
         let share = table.share(&readings);
         let count = settled_in(&readings).saturating_sub(now);
         settles += share * f64::from(u32::try_from(count).unwrap_or(u32::MAX));
         open += share * table.open(&readings);
-        let answers: Vec<(Unknown, Answer)> = about.iter().copied().zip(answers).collect();
-        let seen = seen(level, &answers, candidate.at);
         let newly =
             |column: &&Column| table_settled(table, column, &readings) && !table_settled(table, column, &everything);
         let role = |column: &Column| column.role(readings.first().copied()?).map(|role| (column.wall, role));
@@ -214,14 +248,10 @@ fn seen(level: &Level, answers: &[(Unknown, Answer)], at: Point) -> Vec<(Saw, Po
         };
         let at = match unknown {
             Unknown::Direction(id) => place_in(level, *id).unwrap_or(at),
+            Unknown::Frame(id) => place_under(level, *id).unwrap_or(at),
             _ => at,
         };
-        let aside = |left: bool| {
-            let wall = wall?;
-            let own = Frame::between(wall.a, wall.b)?;
-            let (t, s) = own.local(at.into());
-            point(own.spot(t, Feet(s.0 + if left { 1.0 } else { -1.0 })))
-        };
+        let aside = |left: bool| wall.and_then(|wall| beside(level, wall, if left { 1.0 } else { -1.0 }));
         let kinds: Vec<(Saw, Point)> = match answer {
             Answer::AsDrawn | Answer::None => Vec::new(),
             Answer::Joists(along) => vec![(Saw::JoistsRun { along: *along }, at)],
@@ -232,14 +262,19 @@ fn seen(level: &Level, answers: &[(Unknown, Answer)], at: Point) -> Vec<(Saw, Po
             Answer::Lap => vec![(Saw::JoistsLap, at)],
             Answer::Tight if low => vec![(Saw::SitOnPlate, at)],
             Answer::Clear if low => vec![(Saw::Gap, at)],
+            // Under struts nobody tells whether joists that run through touch it too.
+            Answer::Tight | Answer::Clear if struts == Some(Answer::Struts) => vec![(Saw::JoistsRunThrough, at)],
             Answer::Tight => vec![(Saw::JoistsRunThrough, at), (Saw::SitOnPlate, at)],
             // With nothing else on it either, a gap along the whole wall says it all.
-            Answer::Clear if struts == Some(Answer::Struts) => vec![(Saw::JoistsRunThrough, at)],
             Answer::Clear => vec![(Saw::JoistsRunThrough, at), (Saw::Gap, at)],
             Answer::Along if struts == Some(Answer::Struts) => vec![(Saw::RunAlong, at)],
-            Answer::Along => vec![(Saw::NothingStands, at)],
-            Answer::TurnsLeft => vec![(Saw::JoistsEnd, aside(true).unwrap_or(at))],
-            Answer::TurnsRight => vec![(Saw::JoistsEnd, aside(false).unwrap_or(at))],
+            Answer::Along => vec![(Saw::RunAlong, at), (Saw::NothingStands, at)],
+            Answer::TurnsLeft | Answer::TurnsRight => {
+                let left = *answer == Answer::TurnsLeft;
+                let ends = (Saw::JoistsEnd, aside(left).unwrap_or(at));
+                let along = wall.map(|wall| Saw::JoistsRun { along: Way::between(wall.a, wall.b) });
+                core::iter::once(ends).chain(along.zip(aside(!left))).collect()
+            }
             Answer::Passes => vec![(Saw::NoTag, at)],
             Answer::Bears => vec![(Saw::TrussTag, at)],
             Answer::Struts => vec![(Saw::StrutStands, at)],

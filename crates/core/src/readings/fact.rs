@@ -1,7 +1,7 @@
 //! What an observation says about a question: which answers it allows, and how strongly.
 
-use super::question::{Answer, Unknown, field_at};
-use crate::geometry::{self, Frame, Position};
+use super::question::{Answer, Unknown, field_at, roof_at};
+use crate::geometry::{self, Frame};
 use crate::ids::{ObservationId, WallId};
 use crate::observe::{About, proof};
 use crate::plan::{Drawn, Grade, Level, Observation, Point, Saw, Side, Wall, Way};
@@ -95,7 +95,7 @@ impl Fact {
             Saw::JoistsEnd => of_wall(&[Answer::Lap, turns]),
             Saw::JoistsHang => of_wall(&[Answer::Lap, Answer::TurnsLeft, Answer::TurnsRight]),
             Saw::SitOnPlate => of_wall(&[Answer::Lap, Answer::Tight, Answer::Bears]),
-            Saw::JoistsRunThrough => of_wall(&[Answer::Tight, Answer::Clear, Answer::Passes, Answer::Bears]),
+            Saw::JoistsRunThrough => of_wall(&[Answer::Tight, Answer::Clear]),
             Saw::Gap | Saw::NothingStands => bare(&[Answer::Clear, Answer::Along, Answer::Passes]),
             Saw::RunAlong => of_wall(&[Answer::Along]),
             Saw::NoStrut => match answer {
@@ -203,11 +203,7 @@ pub(super) fn facts(levels: &[Level], level: &Level, questions: &[Unknown]) -> V
 
 fn fact(level: &Level, seen: &Observation, questions: &[Unknown]) -> Fact {
     let at = seen.at;
-    let over_roof = |id| {
-        let roof = level.roofs.iter().find(|roof| roof.id == id);
-        let polygons = roof.map(|roof| level.polygons(&roof.region)).unwrap_or_default();
-        polygons.iter().any(|it| geometry::position(it, at) != Position::Outside)
-    };
+    let roof = roof_at(level, at).map(|roof| roof.id);
     let wall = wall_of(level, at);
     let field = field_at(level, at).map(|field| field.id);
     let about = proof(&seen.saw).about;
@@ -215,7 +211,7 @@ fn fact(level: &Level, seen: &Observation, questions: &[Unknown]) -> Fact {
         (About::Wall, Unknown::Wall(id) | Unknown::Struts(id)) => wall == Some(id),
         (About::Joists, Unknown::Direction(id)) => field == Some(id),
         (About::Joists | About::Roof, Unknown::Overhead(_) | Unknown::RoofOver(_)) => true,
-        (About::Joists | About::Roof, Unknown::Frame(id)) => over_roof(id),
+        (About::Joists | About::Roof, Unknown::Frame(id)) => roof == Some(id),
         (About::House, unknown) => !matches!(unknown, Unknown::Wall(_) | Unknown::Struts(_)),
         _ => false,
     };

@@ -1,6 +1,6 @@
 //! A reading as a house: the plan with every question answered, ready to be traced.
 
-use super::question::{Answer, Unknown, faces, point};
+use super::question::{Answer, Unknown, faces, is_chord, point};
 use crate::geometry::{self, Frame, Spot};
 use crate::ids::{FieldId, PurlinId, RoofId, WallId};
 use crate::loads::live;
@@ -69,7 +69,10 @@ fn answered(house: &mut Plan, unknown: Unknown, answer: Answer) {
                 roof.known = roof.known.min(Grade::Seen);
                 if trusses {
                     // Their chords are the ceiling: nothing else lies there.
-                    level.fields.retain(|field| !field.used_as.is_ceiling());
+                    let roof = roof.clone();
+                    let of_joists = |field: &JoistField| !is_chord(level, field, &roof);
+                    let fields = level.fields.iter().filter(|field| of_joists(field)).cloned().collect();
+                    level.fields = fields;
                 }
             }
         }

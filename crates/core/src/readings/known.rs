@@ -5,8 +5,8 @@
 
 use super::fact::{nearest, wall_of};
 use super::level::LevelWork;
-use super::question::{field_at, is_top};
-use crate::geometry::{self, Frame, Position};
+use super::question::{field_at, is_top, roof_at};
+use crate::geometry::{self, Frame};
 use crate::ids::{LevelId, PostId, WallId};
 use crate::observe::{About, proof};
 use crate::plan::{
@@ -124,10 +124,8 @@ fn roofs(known: &mut Plan, number: usize, level: &Level, seen: &[&Observation]) 
         if roof.known <= Grade::Seen && roof.frame != RoofFrame::NotSeen {
             continue;
         }
-        let covers = |it: &&&Observation| {
-            level.polygons(&roof.region).iter().any(|around| geometry::position(around, it.at) != Position::Outside)
-        };
-        let frames = seen.iter().filter(covers).filter_map(|it| match it.saw {
+        let here = |it: &&&Observation| roof_at(level, it.at).is_some_and(|over| over.id == roof.id);
+        let frames = seen.iter().filter(here).filter_map(|it| match it.saw {
             Saw::RidgeBoard => Some(RoofFrame::RidgeBoard),
             Saw::RidgeBeam => Some(RoofFrame::RidgeBeam),
             Saw::TrussPlates => Some(RoofFrame::Trusses { make: TrussMake::MetalPlates, webs: Webs::Whole }),

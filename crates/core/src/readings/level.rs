@@ -10,7 +10,7 @@ use crate::ids::{FieldId, LevelId, ObservationId, WallId};
 use crate::loads::heaviest;
 use crate::observe::{Weight, proof};
 use crate::plan::{Grade, Level, Plan, Saw, Side};
-use crate::trace::{Problem, Role, Trace};
+use crate::trace::{Problem, Reason, Role, Stretch, Trace};
 use crate::units::Feet;
 
 /// A reading that waits: an answer for each question, and its weight.
@@ -32,6 +32,8 @@ pub(super) struct LevelWork {
     sized: BTreeSet<FieldId>,
     /// Whether something is wrong already: then nothing is ruled out for being too long.
     distressed: bool,
+    /// Numbers from this on were given by a reading.
+    drawn: u32,
 }
 
 /// One reading, traced.
@@ -77,7 +79,8 @@ impl LevelWork {
             level.fields.iter().filter(|it| it.known <= Grade::Seen || measured(it.id)).map(|it| it.id).collect();
         let trouble = |saw: &Saw| proof(saw).weight == Weight::Distress;
         let distressed = plan.levels().iter().flat_map(|it| &it.observations).any(|it| trouble(&it.saw));
-        Self { level: level.id, questions, walls, waiting, readings: Vec::new(), covered, doubted, sized, distressed }
+        let (level, readings, drawn) = (level.id, Vec::new(), plan.next_id);
+        Self { level, questions, walls, waiting, readings, covered, doubted, sized, distressed, drawn }
     }
 
     /// Its likeliest answers.
@@ -119,22 +122,42 @@ impl LevelWork {
         };
         let roles = self.walls.iter().map(|id| {
             // Where along it joists turn or struts stand nobody has seen: it is one stretch.
-            let whole = turn(id).map(|it| it.0).or(strutted(id).then_some(Role::CarriesRoof));
+            let whole = strutted(id).then_some(Role::CarriesRoof).or(turn(id).map(|it| it.0));
             if let Some(role) = whole {
                 return wall(id).map(|wall| vec![(0.0, wall.length.0, role)]).unwrap_or_default();
             }
             let stretches = wall(id).map(|wall| wall.stretches.as_slice()).unwrap_or_default();
-            stretches.iter().map(|it| (it.start.0, it.end.0, it.role)).collect()
+            self.without_struts_of_others(stretches)
         });
         let plf = self.walls.iter().map(|id| {
-            if let Some((_, plf)) = turn(id) {
-                return plf.0;
-            }
             let line = wall(id).map(|wall| wall.line.as_slice()).unwrap_or_default();
-            line.iter().map(|part| heaviest(&part.loads, house.site()).0.0).fold(0.0, f64::max)
+            let lands = line.iter().map(|part| heaviest(&part.loads, house.site()).0.0).fold(0.0, f64::max);
+            turn(id).map_or(lands, |(_, plf)| plf.0 + lands)
         });
         let (roles, plf) = (roles.collect(), plf.collect());
         self.readings.push(Reading { answers, weight, roles, plf, broken, why });
+    }
+
+    /// The roles of a wall. A strut of a reading that happens to come down where this wall meets the one it was put on says
+    /// nothing of it: there it is what it is beside.
+    fn without_struts_of_others(&self, stretches: &[Stretch]) -> Vec<(f64, f64, Role)> {
+        let by_chance = |it: &Stretch| {
+            let put = |reason: &Reason| matches!(reason, Reason::StrutsStandOn { purlin } if purlin.0 >= self.drawn);
+            it.role == Role::CarriesRoof && it.reasons.first().is_some_and(put)
+        };
+        let mut roles: Vec<(f64, f64, Role)> = Vec::new();
+        for (number, it) in stretches.iter().enumerate() {
+            let beside = || {
+                let before = stretches.iter().take(number).rev().find(|it| !by_chance(it));
+                before.or_else(|| stretches.iter().skip(number).find(|it| !by_chance(it)))
+            };
+            let role = if by_chance(it) { beside().map_or(it.role, |it| it.role) } else { it.role };
+            match roles.last_mut().filter(|last| last.2 == role) {
+                Some(last) => last.1 = it.end.0,
+                None => roles.push((it.start.0, it.end.0, role)),
+            }
+        }
+        roles
     }
 
     /// The readings in which the house stands: none of whose members are worse off than in the best of them.

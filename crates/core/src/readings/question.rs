@@ -113,11 +113,12 @@ pub(super) fn questions(plan: &Plan, level: &Level) -> Vec<Unknown> {
     if level.fields.is_empty() && !trusses && closed {
         all.push(Unknown::Overhead(level.id));
     }
-    all.extend(level.fields.iter().map(|field| Unknown::Direction(field.id)));
     if is_top(plan, level) && level.roofs.is_empty() && closed {
         all.push(Unknown::RoofOver(level.id));
     }
     all.extend(level.roofs.iter().map(|roof| Unknown::Frame(roof.id)));
+    // Under trusses no ceiling joists lie whose direction could be asked for.
+    all.extend(level.fields.iter().map(|field| Unknown::Direction(field.id)));
     for wall in inside {
         all.push(Unknown::Wall(wall.id));
         if may_run_along_ridge(plan, level, wall) {
@@ -166,7 +167,9 @@ impl<'a> Asker<'a> {
                 all
             }
             Unknown::Direction(id) => {
-                level.fields.iter().find(|it| it.id == id).map_or_else(none, |field| direction(level, field))
+                let field = level.fields.iter().find(|it| it.id == id);
+                let there = field.filter(|field| !trussed(level, so_far).any(|roof| is_chord(level, field, roof)));
+                there.map_or_else(none, |field| direction(level, field))
             }
             Unknown::RoofOver(_) if overhead_is_trusses(level, so_far) => none(),
             Unknown::RoofOver(_) => vec![(Answer::Board, 9.0), (Answer::RidgeBeam, 1.0)],
@@ -203,7 +206,47 @@ fn direction(level: &Level, field: &JoistField) -> Vec<(Answer, f64)> {
 /// Trusses need no joists under them: where joists were seen there are none.
 fn may_be_trusses(level: &Level, roof: &Roof) -> bool {
     let seen = level.fields.iter().any(|field| field.known <= Grade::Seen);
-    !seen && (roof.known > Grade::Seen || matches!(roof.frame, RoofFrame::Trusses { .. } | RoofFrame::NotSeen))
+    let drawn = matches!(roof.frame, RoofFrame::Trusses { .. });
+    let ceiling = level.fields.iter().all(|field| field.used_as.is_ceiling());
+    !seen && (drawn || (ceiling && (roof.known > Grade::Seen || roof.frame == RoofFrame::NotSeen)))
+}
+
+/// The roofs that are trusses by the answers so far.
+fn trussed<'a>(level: &'a Level, so_far: &'a [(Unknown, Answer)]) -> impl Iterator<Item = &'a Roof> {
+    level.roofs.iter().filter(|roof| match so_far.iter().find(|it| it.0 == Unknown::Frame(roof.id)).map(|it| it.1) {
+        Some(Answer::Trusses | Answer::AlteredTrusses) => true,
+        Some(Answer::AsDrawn) => matches!(roof.frame, RoofFrame::Trusses { .. }),
+        _ => false,
+    })
+}
+
+/// Whether what is drawn as ceiling joists would be the chords of the trusses of a roof: none lie there then.
+pub(super) fn is_chord(level: &Level, field: &JoistField, roof: &Roof) -> bool {
+    let middle = |polygon: &Vec<Point>| covers(level, roof, centre_of(polygon));
+    field.used_as.is_ceiling() && level.polygons(&field.region).iter().any(middle)
+}
+
+/// Whether a roof is over a place.
+pub(crate) fn covers(level: &Level, roof: &Roof, at: Point) -> bool {
+    level.polygons(&roof.region).iter().any(|it| geometry::position(it, at) != Position::Outside)
+}
+
+/// The middle of the box around some corners.
+pub(crate) fn centre_of(corners: &[Point]) -> Point {
+    let x = (corners.iter().map(|it| it.x).min(), corners.iter().map(|it| it.x).max());
+    let y = (corners.iter().map(|it| it.y).min(), corners.iter().map(|it| it.y).max());
+    match (x, y) {
+        ((Some(west), Some(east)), (Some(south), Some(north))) => {
+            super::middle(Point::new(west, south), Point::new(east, north))
+        }
+        _ => Point::default(),
+    }
+}
+
+/// The roof over a place of which a look there tells: the one drawn last, of those that are framed for themselves.
+pub(crate) fn roof_at(level: &Level, at: Point) -> Option<&Roof> {
+    let framed = level.roofs.iter().rev().filter(|roof| roof.frame != RoofFrame::OverFramed);
+    framed.into_iter().find(|roof| covers(level, roof, at))
 }
 
 fn overhead_is_trusses(level: &Level, so_far: &[(Unknown, Answer)]) -> bool {
@@ -326,8 +369,12 @@ fn may_run_along_ridge(plan: &Plan, level: &Level, wall: &Wall) -> bool {
 /// Struts come down where rafters were not looked at.
 fn may_hold_struts(level: &Level, wall: &Wall, so_far: &[(Unknown, Answer)]) -> bool {
     let framed = |unknown: &Unknown| matches!(unknown, Unknown::Frame(_) | Unknown::RoofOver(_));
-    let rafters =
-        so_far.iter().any(|(unknown, answer)| framed(unknown) && matches!(answer, Answer::Board | Answer::RidgeBeam));
+    let middle = super::middle(wall.a, wall.b);
+    let trusses = trussed(level, so_far).any(|roof| covers(level, roof, middle));
+    let rafters = !trusses
+        && so_far
+            .iter()
+            .any(|(unknown, answer)| framed(unknown) && matches!(answer, Answer::Board | Answer::RidgeBeam));
     rafters && wall.top == Top::Tight && !overhead_is_trusses(level, so_far)
 }
 
@@ -335,11 +382,8 @@ fn deck_over(level: &Level, wall: &Wall, fields: &[&JoistField], so_far: &[(Unkn
     let Some(own) = Frame::between(wall.a, wall.b) else { return Deck::Nothing };
     let given = |unknown: Unknown| so_far.iter().find(|it| it.0 == unknown).map(|it| it.1);
     let crosses = |way: Way| if own.squareness(&Frame::of(way)) > PARALLEL { Deck::Crosses } else { Deck::RunsAlong };
-    let framed = level.roofs.iter().any(|roof| match given(Unknown::Frame(roof.id)) {
-        Some(Answer::Trusses | Answer::AlteredTrusses) => true,
-        Some(Answer::AsDrawn) => matches!(roof.frame, RoofFrame::Trusses { .. }),
-        _ => false,
-    });
+    let middle = super::middle(wall.a, wall.b);
+    let framed = trussed(level, so_far).any(|roof| covers(level, roof, middle));
     match given(Unknown::Overhead(level.id)) {
         Some(Answer::Joists(way)) => return crosses(way),
         Some(Answer::Trusses | Answer::AlteredTrusses) => return Deck::Trusses,
