@@ -191,7 +191,9 @@ fn cuts(near: &Near) -> Distances {
     let all = near.level.cuts.iter();
     all.map(|cut| {
         let at = near.to(cut.at);
-        (ElementId::JoistCut(cut.id), near.off(at, at, CUT))
+        let off = near.off(at, at, CUT);
+        // A small mark on bare joists leaves them most of the reach.
+        (ElementId::JoistCut(cut.id), if off > near.reach * 0.4 { f64::INFINITY } else { off })
     })
     .collect()
 }
