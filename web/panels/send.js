@@ -67,7 +67,9 @@ export function send(page) {
     if (byId('send').hidden) return;
     const link = address();
     byId('link').value = link;
-    write(byId('link-note'), caption(link.length > LONG_LINK ? 'link-long' : 'link-short', link.length.toLocaleString()));
+    const size = caption(link.length > LONG_LINK ? 'link-long' : 'link-short', link.length.toLocaleString());
+    const { photos } = page.state();
+    write(byId('link-note'), photos ? `${size} ${caption('photos-stay', photos)}` : size);
     const which = !filed ? 'not-filed' : filed.text === page.sheet.file_text() ? 'filed' : 'filed-old';
     write(byId('filed'), filed ? caption(which, filed.name, clock(filed.at)) : caption(which));
   }

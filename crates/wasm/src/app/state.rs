@@ -64,6 +64,8 @@ pub struct State {
     status: String,
     /// Whether nothing is drawn on any level.
     empty: bool,
+    /// How many photos the house holds; links leave them out.
+    photos: usize,
 }
 
 #[derive(Clone, Debug, Serialize)]
@@ -175,6 +177,7 @@ pub(super) fn state(app: &App) -> State {
         summary: summary(app),
         notice: app.notice.clone(),
         status: app.status.clone(),
+        photos: plan.levels().iter().flat_map(|it| &it.observations).filter(|it| !it.photo.is_empty()).count(),
         empty: plan.levels().iter().all(|level| level.element_ids().is_empty()),
     }
 }
