@@ -22,6 +22,7 @@ mod table;
 use level::LevelWork;
 use table::ruled_out;
 
+pub(crate) use fact::nearest;
 pub use fact::{NEAR_WALL, wall_of};
 pub(crate) use house::middle;
 pub use known::{as_known, known_trace, record};

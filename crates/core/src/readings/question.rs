@@ -180,6 +180,7 @@ impl<'a> Asker<'a> {
                 level.wall(id).map_or_else(none, |wall| meets((plan, level), wall, self.over(id), so_far))
             }
             Unknown::Struts(id) => match level.wall(id) {
+                Some(wall) if is_strutted(level, wall) => vec![(Answer::Struts, 1.0)],
                 Some(wall) if may_hold_struts(level, wall, so_far) => {
                     vec![(Answer::NoStruts, 12.0), (Answer::Struts, 1.0)]
                 }
@@ -364,6 +365,14 @@ fn may_run_along_ridge(plan: &Plan, level: &Level, wall: &Wall) -> bool {
     let along = |way: Way| own.squareness(&Frame::of(way)) <= PARALLEL;
     let drawn = level.roofs.iter().any(|roof| roof.known > Grade::Seen && along(roof.ridge));
     is_top(plan, level) && (drawn || (level.roofs.is_empty() && along(level.shorter_way().square())))
+}
+
+/// Whether struts of a drawn purlin stand on a wall: they need not be thought of.
+pub(super) fn is_strutted(level: &Level, wall: &Wall) -> bool {
+    let Some(own) = Frame::between(wall.a, wall.b) else { return false };
+    let line = own.local(wall.a.into()).1;
+    let on = |at: Point| (own.local(at.into()).1 - line).abs() <= wall.thickness.feet();
+    level.purlins.iter().filter_map(|purlin| purlin.feet).any(on)
 }
 
 /// Struts come down where rafters were not looked at.
