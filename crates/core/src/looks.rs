@@ -10,7 +10,7 @@ use crate::geometry::{Frame, length};
 use crate::ids::{FieldId, LevelId, ObservationId, RoofId, WallId};
 use crate::plan::{Grade, Level, Observation, Plan, Point, Saw, Wall, Way};
 use crate::readings::{
-    Answer, Column, Table, Unknown, centre_of, field_at, is_top, middle, nearest, point, roof_at, wall_of,
+    Answer, Column, Table, Unknown, centre_of, faces, field_at, is_top, middle, nearest, point, roof_at, wall_of,
 };
 use crate::units::Feet;
 
@@ -290,7 +290,15 @@ fn seen(plan: &Plan, level: &Level, answers: &[(Unknown, Answer)], at: Point) ->
                 let left = *answer == Answer::TurnsLeft;
                 let ends = (Saw::JoistsEnd, aside(left).unwrap_or(at));
                 let along = wall.map(|wall| Saw::JoistsRun { along: Way::between(wall.a, wall.b) });
-                core::iter::once(ends).chain(along.zip(aside(!left))).collect()
+                let mut places: Vec<Point> = Vec::new();
+                for field in wall.map(|wall| faces(level, wall)).into_iter().flatten().flatten() {
+                    places.extend(place_in(level, field.id).filter(|at| !places.contains(at)));
+                }
+                if places.is_empty() {
+                    places.extend(aside(!left));
+                }
+                let along = along.into_iter().flat_map(|along| places.iter().map(move |at| (along, *at)));
+                core::iter::once(ends).chain(along).collect()
             }
             Answer::Passes => vec![(Saw::NoTag, at)],
             Answer::Bears => vec![(Saw::TrussTag, at)],

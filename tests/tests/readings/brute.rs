@@ -58,12 +58,13 @@ fn tried(name: &str, plan: &Plan) -> (usize, usize) {
                     "{name}: {:?} {:?}: {} settled, {} said\n{}",
                     look.how,
                     outcome.answers,
-                    count as isize - now as isize,
+                    count - now.min(count),
                     outcome.settles,
                     show(&seen, &then)
                 ));
             }
-            settles += outcome.share * (count as f64 - now as f64);
+            let more = u32::try_from(count.saturating_sub(now)).expect("few stretches");
+            settles += outcome.share * f64::from(more);
             outcomes += 1;
         }
         if (settles - look.settles).abs() > 1e-9 {

@@ -416,7 +416,7 @@ fn deck_over(level: &Level, wall: &Wall, fields: &[&JoistField], so_far: &[(Unkn
 }
 
 /// The fields over both faces of a wall, at five places along it: left faces first; each once on a face.
-pub(super) fn faces<'a>(level: &'a Level, wall: &Wall) -> [Vec<&'a JoistField>; 2] {
+pub(crate) fn faces<'a>(level: &'a Level, wall: &Wall) -> [Vec<&'a JoistField>; 2] {
     let Some(own) = Frame::between(wall.a, wall.b) else { return [Vec::new(), Vec::new()] };
     let (start, line) = own.local(Spot::from(wall.a));
     let length = geometry::length(wall.a, wall.b).0;
