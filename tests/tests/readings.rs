@@ -10,6 +10,8 @@ mod clues;
 mod contradictions;
 #[path = "readings/evidence.rs"]
 mod evidence;
+#[path = "readings/laws.rs"]
+mod laws;
 #[path = "readings/order.rs"]
 mod order;
 #[path = "readings/reach.rs"]

@@ -9,10 +9,14 @@ use serde::Serialize;
 use crate::geometry::{Frame, length};
 use crate::ids::{FieldId, LevelId, ObservationId, RoofId, WallId};
 use crate::plan::{Grade, Level, Observation, Plan, Point, Saw, Wall, Way};
-use crate::readings::{Answer, Column, Table, Unknown, centre_of, field_at, is_top, middle, point, roof_at, wall_of};
+use crate::readings::{
+    Answer, Column, Table, Unknown, centre_of, faces, field_at, is_top, middle, nearest, point, roof_at, wall_of,
+};
 use crate::trace::Role;
 use crate::units::Feet;
 
+/// What stands this near a wall on the level above may stand on it, in feet.
+const CLOSE_BY: Feet = Feet(1.5);
 /// A gain under this is rounding.
 const ROUNDING: f64 = 1e-9;
 
@@ -87,7 +91,7 @@ pub(crate) fn looks(plan: &Plan, tables: &[Table]) -> Vec<Look> {
     for table in tables {
         let Some(level) = plan.level(table.level) else { continue };
         for candidate in candidates(plan, level, table) {
-            all.extend(weighed(level, table, candidate));
+            all.extend(weighed(plan, level, table, candidate));
         }
     }
     all.sort_by(|a, b| {
@@ -128,6 +132,10 @@ fn candidates(plan: &Plan, level: &Level, table: &Table) -> Vec<Candidate> {
     for (number, unknown) in numbered().filter(|_| !blind) {
         let Unknown::Wall(id) = *unknown else { continue };
         let Some(wall) = level.wall(id) else { continue };
+        let nothing = |it: &(Vec<Answer>, Vec<usize>)| it.0.contains(&Answer::None);
+        if table.classes(&[number]).iter().any(nothing) {
+            continue;
+        }
         let struts = numbered().filter(|it| *it.1 == Unknown::Struts(id)).map(|it| it.0);
         let about = core::iter::once(number).chain(struts).collect();
         let how = if top { How::AlongPlate } else { How::SmallHole };
@@ -181,17 +189,21 @@ struct Told {
 }
 
 /// A look with what it is worth; none if it would tell nothing.
-fn weighed(level: &Level, table: &Table, candidate: Candidate) -> Option<Look> {
+fn weighed(plan: &Plan, level: &Level, table: &Table, candidate: Candidate) -> Option<Look> {
     let classes = table.classes(&candidate.about);
     if classes.len() < 2 {
         return None;
     }
     let everything: Vec<usize> = (0..table.readings.len()).collect();
-    let settled_in = |readings: &[usize]| {
-        let settled = |column: &&_| table_settled(table, column, readings);
-        table.columns.iter().filter(settled).count()
+    let settled = |column: &Column, readings: &[usize], bare: Option<WallId>| {
+        let readings = readings.iter().copied();
+        let alone = bare == Some(column.wall) && column.is_settled_if_bare_in(readings.clone());
+        !table.is_doubted(column) && (alone || column.is_settled_in(readings))
     };
-    let now = settled_in(&everything);
+    let settled_in = |readings: &[usize], bare: Option<WallId>| {
+        table.columns.iter().filter(|column| settled(column, readings, bare)).count()
+    };
+    let now = settled_in(&everything, None);
     let (mut settles, mut open) = (0.0, 0.0);
     let about: Vec<Unknown> = candidate.about.iter().filter_map(|it| table.questions.get(*it).copied()).collect();
     let mut outcomes = Vec::new();
@@ -199,7 +211,7 @@ fn weighed(level: &Level, table: &Table, candidate: Candidate) -> Option<Look> {
     let mut told: Vec<Told> = Vec::new();
     for (answers, readings) in classes {
         let answers: Vec<(Unknown, Answer)> = about.iter().copied().zip(answers).collect();
-        let seen = seen(level, &answers, candidate.at);
+        let seen = seen(plan, level, &answers, candidate.at);
         match told.iter_mut().find(|it| it.seen == seen) {
             Some(same) => {
                 same.answers.retain(|it| answers.contains(it));
@@ -213,11 +225,12 @@ fn weighed(level: &Level, table: &Table, candidate: Candidate) -> Option<Look> {
     }
     for Told { answers, seen, readings } in told {
         let share = table.share(&readings);
-        let count = settled_in(&readings).saturating_sub(now);
+        let bare = seen.iter().any(|it| matches!(it.0, Saw::NothingStands | Saw::Gap));
+        let bare = candidate.wall.filter(|_| bare);
+        let count = settled_in(&readings, bare).saturating_sub(now);
         settles += share * f64::from(u32::try_from(count).unwrap_or(u32::MAX));
         open += share * table.open(&readings);
-        let newly =
-            |column: &&Column| table_settled(table, column, &readings) && !table_settled(table, column, &everything);
+        let newly = |column: &&Column| settled(column, &readings, bare) && !settled(column, &everything, None);
         let role = |column: &Column| column.role(readings.first().copied()?).map(|role| (column.wall, role));
         let means = table.columns.iter().filter(newly).filter_map(role).collect();
         outcomes.push(Outcome { answers, share, settles: count, means, seen });
@@ -231,12 +244,21 @@ fn weighed(level: &Level, table: &Table, candidate: Candidate) -> Option<Look> {
     Some(Look { level: table.level, at, how, wall, about, settles, narrows, outcomes })
 }
 
-fn table_settled(table: &Table, column: &Column, readings: &[usize]) -> bool {
-    !table.is_doubted(column) && column.is_settled_in(readings.iter().copied())
+/// Whether a wall or post of the level above stands over a wall, or close by.
+fn stands_over(plan: &Plan, level: &Level, wall: &Wall) -> bool {
+    let Some(above) = plan.level_above(level.id) else { return false };
+    let Some(own) = Frame::between(wall.a, wall.b) else { return false };
+    let ((start, line), length) = (own.local(wall.a.into()), length(wall.a, wall.b));
+    let near = (0..=32_u8).filter_map(|step| point(own.spot(Feet(start.0 + length.0 * f64::from(step) / 32.0), line)));
+    let stands = |at: Point| {
+        let post = above.posts.iter().any(|post| crate::geometry::length(post.at, at) <= CLOSE_BY);
+        post || nearest(&above.walls, at, CLOSE_BY).is_some()
+    };
+    near.into_iter().any(stands)
 }
 
 /// What is written down of some answers: the fewest observations that leave no other.
-fn seen(level: &Level, answers: &[(Unknown, Answer)], at: Point) -> Vec<(Saw, Point)> {
+fn seen(plan: &Plan, level: &Level, answers: &[(Unknown, Answer)], at: Point) -> Vec<(Saw, Point)> {
     let mut all: Vec<(Saw, Point)> = Vec::new();
     // A low wall under rafters: no joists lie over it.
     let low = level.outlines().is_empty();
@@ -268,12 +290,22 @@ fn seen(level: &Level, answers: &[(Unknown, Answer)], at: Point) -> Vec<(Saw, Po
             // With nothing else on it either, a gap along the whole wall says it all.
             Answer::Clear => vec![(Saw::JoistsRunThrough, at), (Saw::Gap, at)],
             Answer::Along if struts == Some(Answer::Struts) => vec![(Saw::RunAlong, at)],
+            // A wall above is not seen from a hole.
+            Answer::Along if wall.is_some_and(|wall| stands_over(plan, level, wall)) => vec![(Saw::RunAlong, at)],
             Answer::Along => vec![(Saw::RunAlong, at), (Saw::NothingStands, at)],
             Answer::TurnsLeft | Answer::TurnsRight => {
                 let left = *answer == Answer::TurnsLeft;
                 let ends = (Saw::JoistsEnd, aside(left).unwrap_or(at));
                 let along = wall.map(|wall| Saw::JoistsRun { along: Way::between(wall.a, wall.b) });
-                core::iter::once(ends).chain(along.zip(aside(!left))).collect()
+                let mut places: Vec<Point> = Vec::new();
+                for field in wall.map(|wall| faces(level, wall)).into_iter().flatten().flatten() {
+                    places.extend(place_in(level, field.id).filter(|at| !places.contains(at)));
+                }
+                if places.is_empty() {
+                    places.extend(aside(!left));
+                }
+                let along = along.into_iter().flat_map(|along| places.iter().map(move |at| (along, *at)));
+                core::iter::once(ends).chain(along).collect()
             }
             Answer::Passes => vec![(Saw::NoTag, at)],
             Answer::Bears => vec![(Saw::TrussTag, at)],

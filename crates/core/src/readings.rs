@@ -14,6 +14,8 @@ use crate::units::{Feet, Plf};
 
 mod fact;
 mod house;
+#[cfg(all(test, feature = "draft"))]
+mod joint;
 mod known;
 mod level;
 mod question;
@@ -22,12 +24,13 @@ mod table;
 use level::LevelWork;
 use table::ruled_out;
 
+pub(crate) use fact::nearest;
 pub use fact::{NEAR_WALL, wall_of};
 pub use house::middle as middle_of;
 pub(crate) use house::middle;
 pub use known::{as_known, known_trace, record};
 pub use question::{Answer, Unknown};
-pub(crate) use question::{centre_of, field_at, is_top, over_wall, point, roof_at};
+pub(crate) use question::{centre_of, faces, field_at, is_top, over_wall, point, roof_at};
 pub(crate) use table::{Column, Table};
 
 /// How many readings of one level are traced at the most, besides one for every answer under each likelier framing.

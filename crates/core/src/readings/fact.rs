@@ -174,12 +174,12 @@ fn is_along(a: Way, b: Way) -> bool {
 /// The inside wall an observation speaks of: the nearest one, if it is near.
 #[must_use]
 pub fn wall_of(level: &Level, at: Point) -> Option<WallId> {
-    nearest(level.walls.iter().filter(|wall| wall.side == Side::Inside), at)
+    nearest(level.walls.iter().filter(|wall| wall.side == Side::Inside), at, NEAR_WALL)
 }
 
-/// The wall nearest to a place, if it is near.
-pub(super) fn nearest<'a>(walls: impl IntoIterator<Item = &'a Wall>, at: Point) -> Option<WallId> {
-    let near = walls.into_iter().map(|wall| (off(wall, at), wall.id)).filter(|(off, _)| *off <= NEAR_WALL);
+/// The wall nearest to a place, if it is that near.
+pub(crate) fn nearest<'a>(walls: impl IntoIterator<Item = &'a Wall>, at: Point, reach: Feet) -> Option<WallId> {
+    let near = walls.into_iter().map(|wall| (off(wall, at), wall.id)).filter(|(off, _)| *off <= reach);
     near.min_by(|a, b| a.0.0.total_cmp(&b.0.0)).map(|(_, id)| id)
 }
 

@@ -1,6 +1,6 @@
 //! A reading as a house: the plan with every question answered, ready to be traced.
 
-use super::question::{Answer, Unknown, faces, is_chord, point};
+use super::question::{Answer, Unknown, faces, is_chord, is_strutted, point};
 use crate::geometry::{self, Frame, Spot};
 use crate::ids::{FieldId, PurlinId, RoofId, WallId};
 use crate::loads::live;
@@ -102,11 +102,13 @@ const fn framed(answer: Answer, drawn: RoofFrame) -> RoofFrame {
 
 fn meets(house: &mut Plan, id: WallId, answer: Answer) {
     for level in &mut house.levels {
+        // Where struts stand on it, its plate is no gap below what passes over, though joists may be clear of it.
+        let strutted = level.wall(id).is_some_and(|wall| is_strutted(level, wall));
         for wall in level.walls.iter_mut().filter(|wall| wall.id == id) {
             match answer {
                 Answer::Lap => wall.joints = Joints::Lap,
                 Answer::Tight => wall.joints = Joints::RunThrough,
-                Answer::Clear if wall.top == Top::Tight => wall.top = Top::Gap,
+                Answer::Clear if wall.top == Top::Tight && !strutted => wall.top = Top::Gap,
                 Answer::Bears => wall.truss_bearing = true,
                 _ => {}
             }
@@ -142,7 +144,7 @@ pub(super) fn turned(level: &Level, id: WallId, left: bool) -> Option<(Role, Plf
 fn struts(house: &mut Plan, id: WallId) {
     let number = house.next_id;
     for level in &mut house.levels {
-        let Some(wall) = level.wall(id) else { continue };
+        let Some(wall) = level.wall(id).filter(|wall| !is_strutted(level, wall)) else { continue };
         let Some(own) = Frame::between(wall.a, wall.b) else { continue };
         let (a, b) = (own.local(wall.a.into()), own.local(wall.b.into()));
         let eaves = level.walls.iter().filter(|it| it.side == Side::Outside).flat_map(|it| [it.a, it.b]);

@@ -3,7 +3,7 @@
 //! One look settles what is over one place, not what is over a whole wall: where the joists were seen to run one way, a wall
 //! along them still needs a look of its own.
 
-use super::fact::{nearest, wall_of};
+use super::fact::{NEAR_WALL, nearest, wall_of};
 use super::level::LevelWork;
 use super::question::{field_at, is_top, roof_at};
 use crate::geometry::{self, Frame};
@@ -158,7 +158,8 @@ fn walls(known: &mut Plan, number: usize, level: &Level, seen: &[&Observation]) 
         }
         wall.truss_bearing |= saw(|it| matches!(it, Saw::TrussTag)) && !saw(|it| matches!(it, Saw::NoTag));
         // Of outside walls too: there they are found most.
-        let run_on = |it: &&&Observation| it.saw == Saw::StudsRunOn && nearest(&level.walls, it.at) == Some(wall.id);
+        let run_on =
+            |it: &&&Observation| it.saw == Saw::StudsRunOn && nearest(&level.walls, it.at, NEAR_WALL) == Some(wall.id);
         if seen.iter().any(|it| run_on(&it)) {
             wall.studs = Studs::PastTheFloor;
         }
@@ -197,7 +198,12 @@ pub fn record(plan: &Plan, level: LevelId, seen: Observation) -> Vec<Edit> {
             edits.push(Edit::Add(level, Element::Field(field)));
         }
         if about == About::Roof && on.roofs.is_empty() && is_top(plan, on) && !on.outlines().is_empty() {
-            let roof = Roof::usual(on.shorter_way().square(), RoofFrame::NotSeen, Grade::Unknown);
+            let trusses = matches!(seen.saw, Saw::TrussPlates | Saw::TrussGussets | Saw::WebCut);
+            let whole = RoofFrame::Trusses { make: TrussMake::MetalPlates, webs: Webs::Whole };
+            // Trusses are further apart than rafters.
+            let like = if trusses { whole } else { RoofFrame::NotSeen };
+            let roof = Roof::usual(on.shorter_way().square(), like, Grade::Unknown);
+            let roof = Roof { frame: RoofFrame::NotSeen, ..roof };
             edits.push(Edit::Add(level, Element::Roof(roof)));
         }
     }

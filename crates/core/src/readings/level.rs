@@ -4,7 +4,7 @@ use std::collections::{BTreeSet, BinaryHeap};
 
 use super::fact::{ALL, Fact, facts};
 use super::house::turned;
-use super::question::{Answer, Asker, Unknown, questions};
+use super::question::{Answer, Asker, Unknown, is_strutted, questions};
 use super::{CAP, Contradiction, Why};
 use crate::ids::{FieldId, LevelId, ObservationId, WallId};
 use crate::loads::heaviest;
@@ -32,6 +32,8 @@ pub(super) struct LevelWork {
     sized: BTreeSet<FieldId>,
     /// Whether something is wrong already: then nothing is ruled out for being too long.
     distressed: bool,
+    /// The walls on which struts of a drawn purlin stand.
+    strutted: Vec<WallId>,
     /// Numbers from this on were given by a reading.
     drawn: u32,
 }
@@ -79,8 +81,9 @@ impl LevelWork {
             level.fields.iter().filter(|it| it.known <= Grade::Seen || measured(it.id)).map(|it| it.id).collect();
         let trouble = |saw: &Saw| proof(saw).weight == Weight::Distress;
         let distressed = plan.levels().iter().flat_map(|it| &it.observations).any(|it| trouble(&it.saw));
+        let strutted = level.walls.iter().filter(|wall| is_strutted(level, wall)).map(|wall| wall.id).collect();
         let (level, readings, drawn) = (level.id, Vec::new(), plan.next_id);
-        Self { level, questions, walls, waiting, readings, covered, doubted, sized, distressed, drawn }
+        Self { level, questions, walls, waiting, readings, covered, doubted, sized, distressed, strutted, drawn }
     }
 
     /// Its likeliest answers.
@@ -118,16 +121,15 @@ impl LevelWork {
         };
         let strutted = |id: &WallId| {
             let asked = self.questions.iter().position(|it| *it == Unknown::Struts(*id));
-            asked.and_then(|number| answers.get(number)) == Some(&Answer::Struts)
+            let struts = asked.and_then(|number| answers.get(number)) == Some(&Answer::Struts);
+            struts && !self.strutted.contains(id)
         };
         let roles = self.walls.iter().map(|id| {
-            // Where along it joists turn or struts stand nobody has seen: it is one stretch.
-            let whole = strutted(id).then_some(Role::CarriesRoof).or(turn(id).map(|it| it.0));
-            if let Some(role) = whole {
-                return wall(id).map(|wall| vec![(0.0, wall.length.0, role)]).unwrap_or_default();
-            }
             let stretches = wall(id).map(|wall| wall.stretches.as_slice()).unwrap_or_default();
-            self.without_struts_of_others(stretches)
+            // Where along it joists turn or struts stand nobody has seen: it is the whole of it.
+            let whole = strutted(id).then_some(Role::CarriesRoof).or(turn(id).map(|it| it.0));
+            let over = |role: Role| whole.filter(|whole| outranks(*whole, role)).unwrap_or(role);
+            joined(self.without_struts_of_others(stretches).into_iter().map(|(a, b, role)| (a, b, over(role))))
         });
         let plf = self.walls.iter().map(|id| {
             let line = wall(id).map(|wall| wall.line.as_slice()).unwrap_or_default();
@@ -145,19 +147,15 @@ impl LevelWork {
             let put = |reason: &Reason| matches!(reason, Reason::StrutsStandOn { purlin } if purlin.0 >= self.drawn);
             it.role == Role::CarriesRoof && it.reasons.first().is_some_and(put)
         };
-        let mut roles: Vec<(f64, f64, Role)> = Vec::new();
-        for (number, it) in stretches.iter().enumerate() {
-            let beside = || {
-                let before = stretches.iter().take(number).rev().find(|it| !by_chance(it));
-                before.or_else(|| stretches.iter().skip(number).find(|it| !by_chance(it)))
-            };
-            let role = if by_chance(it) { beside().map_or(it.role, |it| it.role) } else { it.role };
-            match roles.last_mut().filter(|last| last.2 == role) {
-                Some(last) => last.1 = it.end.0,
-                None => roles.push((it.start.0, it.end.0, role)),
-            }
-        }
-        roles
+        let beside = |number: usize| {
+            let before = stretches.iter().take(number).rev().find(|it| !by_chance(it));
+            before.or_else(|| stretches.iter().skip(number).find(|it| !by_chance(it)))
+        };
+        let role = |(number, it): (usize, &Stretch)| {
+            let role = if by_chance(it) { beside(number).map_or(it.role, |it| it.role) } else { it.role };
+            (it.start.0, it.end.0, role)
+        };
+        stretches.iter().enumerate().map(role).collect()
     }
 
     /// The readings in which the house stands: none of whose members are worse off than in the best of them.
@@ -171,6 +169,32 @@ impl LevelWork {
         let ends = self.readings.iter().filter_map(|it| it.roles.get(wall)?.last().map(|it| it.1));
         Feet(ends.fold(0.0, f64::max))
     }
+}
+
+/// Whether a stretch that carries both is called after the first: roof before floor before ceiling, these before the rest.
+const fn outranks(one: Role, other: Role) -> bool {
+    const fn rank(role: Role) -> u8 {
+        match role {
+            Role::Outside => 0,
+            Role::CarriesRoof => 1,
+            Role::CarriesFloor => 2,
+            Role::CarriesCeiling => 3,
+            Role::HoldsPoint | Role::NothingFound | Role::NeedsALook => 4,
+        }
+    }
+    rank(one) < rank(other)
+}
+
+/// Neighbours of one role as one.
+fn joined(all: impl Iterator<Item = (f64, f64, Role)>) -> Vec<(f64, f64, Role)> {
+    let mut roles: Vec<(f64, f64, Role)> = Vec::new();
+    for (start, end, role) in all {
+        match roles.last_mut().filter(|last| last.2 == role) {
+            Some(last) => last.1 = end,
+            None => roles.push((start, end, role)),
+        }
+    }
+    roles
 }
 
 /// How many ways of framing a level are looked into, the likeliest first.

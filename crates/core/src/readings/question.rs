@@ -180,6 +180,7 @@ impl<'a> Asker<'a> {
                 level.wall(id).map_or_else(none, |wall| meets((plan, level), wall, self.over(id), so_far))
             }
             Unknown::Struts(id) => match level.wall(id) {
+                Some(wall) if is_strutted(level, wall) => vec![(Answer::Struts, 1.0)],
                 Some(wall) if may_hold_struts(level, wall, so_far) => {
                     vec![(Answer::NoStruts, 12.0), (Answer::Struts, 1.0)]
                 }
@@ -366,6 +367,14 @@ fn may_run_along_ridge(plan: &Plan, level: &Level, wall: &Wall) -> bool {
     is_top(plan, level) && (drawn || (level.roofs.is_empty() && along(level.shorter_way().square())))
 }
 
+/// Whether struts of a drawn purlin stand on a wall: they need not be thought of.
+pub(super) fn is_strutted(level: &Level, wall: &Wall) -> bool {
+    let Some(own) = Frame::between(wall.a, wall.b) else { return false };
+    let line = own.local(wall.a.into()).1;
+    let on = |at: Point| (own.local(at.into()).1 - line).abs() <= wall.thickness.feet();
+    level.purlins.iter().filter_map(|purlin| purlin.feet).any(on)
+}
+
 /// Struts come down where rafters were not looked at.
 fn may_hold_struts(level: &Level, wall: &Wall, so_far: &[(Unknown, Answer)]) -> bool {
     let framed = |unknown: &Unknown| matches!(unknown, Unknown::Frame(_) | Unknown::RoofOver(_));
@@ -407,7 +416,7 @@ fn deck_over(level: &Level, wall: &Wall, fields: &[&JoistField], so_far: &[(Unkn
 }
 
 /// The fields over both faces of a wall, at five places along it: left faces first; each once on a face.
-pub(super) fn faces<'a>(level: &'a Level, wall: &Wall) -> [Vec<&'a JoistField>; 2] {
+pub(crate) fn faces<'a>(level: &'a Level, wall: &Wall) -> [Vec<&'a JoistField>; 2] {
     let Some(own) = Frame::between(wall.a, wall.b) else { return [Vec::new(), Vec::new()] };
     let (start, line) = own.local(Spot::from(wall.a));
     let length = geometry::length(wall.a, wall.b).0;

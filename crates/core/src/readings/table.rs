@@ -29,6 +29,14 @@ impl Column {
         *first != Role::NeedsALook && roles.all(|role| role == first)
     }
 
+    /// The same where somebody saw that nothing stands on it: what might have come down there does not.
+    pub(crate) fn is_settled_if_bare_in(&self, readings: impl IntoIterator<Item = usize>) -> bool {
+        let roles = readings.into_iter().filter_map(|number| self.roles.get(number));
+        let mut roles = roles.filter(|role| **role != Role::NeedsALook);
+        let first = roles.next();
+        roles.all(|role| Some(role) == first)
+    }
+
     pub(crate) fn role(&self, reading: usize) -> Option<Role> {
         self.roles.get(reading).copied()
     }
