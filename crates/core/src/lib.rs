@@ -24,6 +24,7 @@ pub mod reference;
 pub mod report;
 pub mod snap;
 pub mod statics;
+pub mod survey;
 pub mod tape;
 pub mod thrust;
 pub mod trace;

@@ -19,6 +19,7 @@ mod observation;
 mod roof;
 mod sound;
 mod thing;
+mod tick;
 mod usual;
 mod wall;
 
@@ -31,6 +32,7 @@ pub use observation::{Below, Drawn, Observation, Saw};
 pub use roof::{Meets, Over, Purlin, Roof, RoofForm, RoofFrame, RoofOpening, TrussMake, Webs};
 pub use sound::Unsound;
 pub use thing::{HeavyThing, Stands};
+pub use tick::{Came, StepKey, Task, Tick};
 pub use wall::{Built, Gable, Make, Side, Studs, Top, Wall};
 
 /// A place on the plan: x runs east, y runs north.
@@ -504,6 +506,7 @@ pub struct Plan {
     pub(crate) note: String,
     pub(crate) site: Site,
     pub(crate) levels: Vec<Level>,
+    pub(crate) ticks: Vec<Tick>,
     pub(crate) next_id: u32,
 }
 
@@ -534,7 +537,14 @@ impl Plan {
             purlins: Vec::new(),
             observations: Vec::new(),
         };
-        Self { name: name.to_owned(), note: String::new(), site: Site::default(), levels: vec![storey], next_id: 2 }
+        Self {
+            name: name.to_owned(),
+            note: String::new(),
+            site: Site::default(),
+            levels: vec![storey],
+            ticks: Vec::new(),
+            next_id: 2,
+        }
     }
 
     /// What the house is called.

@@ -11,6 +11,7 @@ use crate::units::{Feet, Plf, Pounds, Psf, SquareFeet, Ticks};
 mod looks;
 mod says;
 mod seen;
+mod survey;
 
 pub use looks::share;
 pub use seen::{way, weight};

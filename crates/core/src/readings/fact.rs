@@ -4,7 +4,7 @@ use super::question::{Answer, Unknown, field_at};
 use crate::geometry::{self, Frame, Position};
 use crate::ids::{ObservationId, WallId};
 use crate::observe::{About, proof};
-use crate::plan::{Drawn, Grade, Level, Observation, Point, Saw, Side, Wall, Way};
+use crate::plan::{Drawn, Grade, Level, Observation, Point, Saw, Side, Way};
 use crate::units::Feet;
 
 /// An observation speaks of the inside wall nearest to it, if that is no further than this, in feet.
@@ -175,18 +175,8 @@ fn is_along(a: Way, b: Way) -> bool {
 #[must_use]
 pub fn wall_of(level: &Level, at: Point) -> Option<WallId> {
     let inside = level.walls.iter().filter(|wall| wall.side == Side::Inside);
-    let near = inside.map(|wall| (off(wall, at), wall.id)).filter(|(off, _)| *off <= NEAR_WALL);
+    let near = inside.map(|wall| (geometry::off(wall.a, wall.b, at), wall.id)).filter(|(off, _)| *off <= NEAR_WALL);
     near.min_by(|a, b| a.0.0.total_cmp(&b.0.0)).map(|(_, id)| id)
-}
-
-/// How far a place is from the line of a wall.
-fn off(wall: &Wall, at: Point) -> Feet {
-    let Some(own) = Frame::between(wall.a, wall.b) else { return Feet(f64::INFINITY) };
-    let ((start, line), (t, s)) = (own.local(wall.a.into()), own.local(at.into()));
-    let length = geometry::length(wall.a, wall.b).0;
-    let past = (start.0 - t.0).max(t.0 - start.0 - length).max(0.0);
-    let across = s.0 - line.0;
-    Feet((past * past + across * across).sqrt())
 }
 
 /// All that was seen on a level, with the questions each speaks of. What is told of the house as a whole is told of each
