@@ -267,18 +267,21 @@ impl<'a> Walk<'a> {
 
     /// The walls worth a walk: the chosen one, those that were looked at, the longest others.
     fn walls(&self, chosen: Option<WallId>) -> Vec<(&'a Level, &'a Wall)> {
-        let mut rest: Vec<(&Level, &Wall)> = self.drawn.iter().flat_map(|level| inside(level)).collect();
-        rest.sort_by(|(_, a), (_, b)| {
-            geometry::length(b.a, b.b).0.total_cmp(&geometry::length(a.a, a.b).0).then(a.id.cmp(&b.id))
-        });
-        let chosen = |wall: &Wall| chosen == Some(wall.id);
+        let mut rest: Vec<(&Level, &Wall)> = self.drawn.iter().flat_map(inside).collect();
         let begun = |wall: &Wall| self.plan.ticks().iter().any(|tick| tick.step.wall == Some(wall.id));
-        let asked = |wall: &Wall| chosen(wall) || begun(wall);
-        let long = |wall: &Wall| geometry::length(wall.a, wall.b) >= WORTH_A_WALK;
-        let first = rest.iter().filter(|(_, wall)| chosen(wall));
-        let second = rest.iter().filter(|(_, wall)| begun(wall) && !chosen(wall));
-        let third = rest.iter().filter(|(_, wall)| !asked(wall) && long(wall)).take(UNASKED);
-        first.chain(second).chain(third).copied().collect()
+        let long = |wall: &Wall| geometry::length(wall.a, wall.b);
+        let mut walls = Vec::new();
+        walls.extend(rest.iter().copied().filter(|(_, wall)| chosen == Some(wall.id)));
+        walls.extend(rest.iter().copied().filter(|(_, wall)| chosen != Some(wall.id) && begun(wall)));
+        rest.retain(|(_, wall)| chosen != Some(wall.id) && !begun(wall) && long(wall) >= WORTH_A_WALK);
+        for _ in 0..UNASKED {
+            let Some(longest) = rest.iter().copied().reduce(|a, b| if long(b.1) > long(a.1) { b } else { a }) else {
+                break;
+            };
+            rest.retain(|(_, wall)| wall.id != longest.1.id);
+            walls.push(longest);
+        }
+        walls
     }
 
     fn wall(&self, level: &Level, wall: &Wall) -> Stage {
@@ -334,7 +337,7 @@ fn takes(task: Task, blank: bool, trusses: bool) -> (Vec<Reply>, Option<Typed>, 
     let told = |replies| (replies, None, None);
     match task {
         Task::Year => (Vec::new(), Some(Typed::Year), None),
-        Task::Altered | Task::Drawings | Task::Services | Task::Damage => told(vec![Reply::Done, Reply::Nothing]),
+        Task::Drawings | Task::Services | Task::Damage => told(vec![Reply::Done, Reply::Nothing]),
         Task::Stored => told(vec![Reply::Use(Use::AtticBare), Reply::Use(Use::AtticStorage)]),
         Task::Wanted | Task::Photos | Task::FixPoints | Task::Coatings => told(vec![Reply::Done]),
         Task::Outline if blank => (Vec::new(), Some(Typed::Pair), Some(DrawWith::Outline)),
@@ -349,6 +352,7 @@ fn takes(task: Task, blank: bool, trusses: bool) -> (Vec<Reply>, Option<Typed>, 
             let below = [LevelKind::CrawlSpace, LevelKind::Basement].map(Reply::Under);
             told([vec![Reply::Done], below.to_vec()].concat())
         }
+        Task::Altered => drawn(DrawWith::Seen),
         Task::Girders => drawn(DrawWith::Beam),
         Task::Posts => drawn(DrawWith::Post),
         Task::Pads | Task::Ground => drawn(DrawWith::Pad),

@@ -7,8 +7,9 @@ use std::fmt;
 use std::fs::{self, File};
 use std::path::PathBuf;
 
-/// What the Rust part of the page may weigh on the wire: one second at 5 megabits a second.
-pub(crate) const BUDGET_BYTES: usize = 625_000;
+/// What the Rust part of the page may weigh on the wire: a second and a quarter at 5 megabits a second, once; from then on
+/// it is kept. It was one second before there were readings of what was not seen (95 kB) and the survey (30 kB).
+pub(crate) const BUDGET_BYTES: usize = 781_250;
 
 /// Bytes that gzip puts around the compressed data: ten before, eight after.
 const GZIP_FRAME_BYTES: usize = 18;

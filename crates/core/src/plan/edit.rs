@@ -114,7 +114,7 @@ impl Plan {
         let mut plan = self.clone();
         plan.apply(edit)?;
         plan.levels.iter_mut().for_each(Level::sort);
-        plan.sort_ticks();
+        plan.drop_ticks();
         plan.check()?;
         Ok(plan)
     }

@@ -104,8 +104,9 @@ impl TryFrom<PlanFile> for Plan {
         let ids =
             levels.iter().flat_map(|level| level.element_ids().into_iter().map(|id| id.number()).chain([level.id.0]));
         let next_id = ids.max().unwrap_or(0).saturating_add(1);
-        let mut plan = Self { name: file.name, note: file.note, site: file.site, levels, ticks: file.ticks, next_id };
-        plan.sort_ticks();
+        let mut plan = Self { name: file.name, note: file.note, site: file.site, levels, ticks: Vec::new(), next_id };
+        file.ticks.into_iter().for_each(|tick| plan.put_tick(tick));
+        plan.drop_ticks();
         plan.check()?;
         Ok(plan)
     }

@@ -138,7 +138,6 @@ pub enum Came {
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Tick {
     /// Which.
-    #[serde(flatten)]
     pub step: StepKey,
     /// What came of it.
     #[serde(default, skip_serializing_if = "is_usual")]
@@ -166,18 +165,17 @@ impl Plan {
 
     pub(super) fn put_tick(&mut self, tick: Tick) {
         self.ticks.retain(|it| it.step != tick.step);
-        self.ticks.push(tick);
+        let place = self.ticks.partition_point(|it| it.step < tick.step);
+        self.ticks.insert(place, tick);
     }
 
-    /// Ticks in order, one for a step; those of walls and levels that are gone go with them.
-    pub(super) fn sort_ticks(&mut self) {
+    /// Ticks of walls and levels that are gone go with them.
+    pub(super) fn drop_ticks(&mut self) {
         let mut ticks = core::mem::take(&mut self.ticks);
         ticks.retain(|tick| {
             tick.step.level.is_none_or(|id| self.level(id).is_some())
                 && tick.step.wall.is_none_or(|id| self.wall(id).is_some())
         });
-        ticks.sort_by_key(|tick| tick.step);
-        ticks.dedup_by_key(|tick| tick.step);
         self.ticks = ticks;
     }
 }
