@@ -130,6 +130,14 @@ test('rows are large enough for a thumb, and one stage is open at a time', async
   const wide = await page.evaluate(() => document.querySelector('#survey').scrollWidth > document.querySelector('#survey').clientWidth);
   assert.equal(wide, false, 'nothing runs out to the side');
   await shot(page, 'survey-phone-rows');
+
+  // What is drawn and not told leads to its tool, and back to where one was.
+  await stage(page, hand, 'storey');
+  await press(page, `${await step(page, hand, 'doors')} .draw`, hand);
+  assert.equal(await page.locator('#survey').isHidden(), true);
+  assert.equal(await page.locator('[data-tool="opening"]').getAttribute('aria-pressed'), 'true');
+  await press(page, DOOR, hand);
+  assert.equal(await page.locator(OPEN_STEP).getAttribute('data-task'), 'doors');
 });
 
 test('by keyboard alone, at a desk', async () => {

@@ -18,7 +18,6 @@ export function survey(page) {
   new MutationObserver(() => {
     if (panel.hidden === !asked) return;
     asked = !panel.hidden;
-    if (asked) stage = null;
     page.ask({ survey: asked });
   }).observe(panel, { attributes: true, attributeFilter: ['hidden'] });
 
@@ -121,19 +120,22 @@ export function survey(page) {
     if (held) [...list.querySelectorAll('button, summary, input')][place]?.focus({ preventScroll: true });
   }
 
+  let shown = false;
   return ({ survey: now }) => {
-    if (!now || !differs(now)) return;
+    const opens = Boolean(now) && !shown;
+    shown = Boolean(now);
+    if (!now || (!differs(now) && !opens)) return;
     stages = now;
     const steps = now.flatMap((one) => one.steps);
     const settled = steps.filter((one) => !one.open).length;
     write(byId('survey-done'), settled === steps.length ? caption('survey-all', steps.length) : caption('survey-done', settled, steps.length));
-    const first = stage === null && !list.contains(document.activeElement);
-    if (first) {
-      const due = now.find(openIn) ?? null;
-      stage = due && nameOf(due.stop);
-      step = due && openIn(due).key;
+    if (opens) {
+      // Where one was, if anything is open there; else the first stop where something is.
+      const here = [find(), ...now].find(openIn);
+      stage = here ? nameOf(here.stop) : null;
+      if (!here?.steps.some((one) => one.open && one.key === step)) step = openIn(here)?.key ?? null;
     }
     draw();
-    if (first) inView();
+    if (opens) inView();
   };
 }
