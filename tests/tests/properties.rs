@@ -13,6 +13,8 @@ mod changes;
 mod houses;
 #[path = "properties/paths.rs"]
 mod paths;
+#[path = "properties/survey.rs"]
+mod survey;
 #[path = "properties/turn.rs"]
 mod turn;
 
@@ -123,5 +125,14 @@ proptest! {
     ) {
         let plan = house(&recipe)?;
         law(&plan, changes::keep_sound(&plan, &all))?;
+    }
+
+    #[test]
+    fn a_survey_walked_in_any_order_gives_the_same_house(
+        recipe in any_house(), order in survey::any_order(), salt in 0_usize..12,
+    ) {
+        let plan = house(&recipe)?;
+        law(&plan, survey::in_any_order(&plan, &order, salt))?;
+        law(&Plan::default(), survey::in_any_order(&Plan::default(), &order, salt))?;
     }
 }

@@ -34,19 +34,20 @@ export function look(page) {
     const top = Math.max(0, asked.bottom - box.top);
     desk.style.setProperty('--asked', `${top}px`);
     const narrow = NARROW.matches;
+    const walk = byId('survey').hidden ? card : byId('survey').getBoundingClientRect();
     page.ask({
       covered: {
         left: narrow ? 0 : byId('section').getBoundingClientRect().right - box.left,
         top: narrow ? top + ROW : top,
-        right: narrow ? 0 : box.right - card.left,
-        bottom: box.bottom - (narrow ? Math.min(card.top, tray.top) : tray.top),
+        right: narrow ? 0 : box.right - Math.min(card.left, walk.left),
+        bottom: box.bottom - (narrow ? Math.min(card.top, tray.top, walk.top) : tray.top),
       },
     });
   };
   size();
   new ResizeObserver(size).observe(byId('sheet'));
   const covers = new ResizeObserver(cover);
-  for (const id of ['card', 'tray', 'section', 'question']) covers.observe(byId(id));
+  for (const id of ['card', 'tray', 'section', 'question', 'survey']) covers.observe(byId(id));
   const sharper = () => matchMedia(`(resolution: ${devicePixelRatio}dppx)`).addEventListener('change', () => {
     size();
     sharper();

@@ -71,6 +71,16 @@ pub fn along(a: Point, b: Point, distance: Ticks) -> Option<Point> {
     Some(Point::new(a.x + x, a.y + y))
 }
 
+/// How far a place is from the line between two points.
+#[must_use]
+pub fn off(a: Point, b: Point, at: Point) -> Feet {
+    let Some(own) = Frame::between(a, b) else { return length(a, at) };
+    let ((start, line), (t, s)) = (own.local(a.into()), own.local(at.into()));
+    let past = (start.0 - t.0).max(t.0 - start.0 - length(a, b).0).max(0.0);
+    let across = s.0 - line.0;
+    Feet((past * past + across * across).sqrt())
+}
+
 /// The part of a move that lies along the line from `a` to `b`, to the nearest tick.
 #[must_use]
 pub fn part_along(a: Point, b: Point, dx: Ticks, dy: Ticks) -> Ticks {

@@ -22,6 +22,7 @@ mod opening;
 mod roof;
 mod sound;
 mod thing;
+mod tick;
 mod usual;
 mod wall;
 
@@ -37,6 +38,7 @@ pub use opening::{Header, Jamb, Opening, OpeningKind};
 pub use roof::{Meets, Over, Purlin, Roof, RoofForm, RoofFrame, RoofOpening, TrussMake, Webs};
 pub use sound::Unsound;
 pub use thing::{HeavyThing, Stands};
+pub use tick::{Came, StepKey, Task, Tick};
 pub use wall::{Built, Gable, Make, Side, Studs, Top, Wall};
 
 /// A place on the plan: x runs east, y runs north.
@@ -468,6 +470,7 @@ pub struct Plan {
     pub(crate) note: String,
     pub(crate) site: Site,
     pub(crate) levels: Vec<Level>,
+    pub(crate) ticks: Vec<Tick>,
     pub(crate) next_id: u32,
 }
 
@@ -500,7 +503,14 @@ impl Plan {
             purlins: Vec::new(),
             observations: Vec::new(),
         };
-        Self { name: name.to_owned(), note: String::new(), site: Site::default(), levels: vec![storey], next_id: 2 }
+        Self {
+            name: name.to_owned(),
+            note: String::new(),
+            site: Site::default(),
+            levels: vec![storey],
+            ticks: Vec::new(),
+            next_id: 2,
+        }
     }
 
     /// What the house is called.

@@ -14,6 +14,7 @@ mod cuts;
 mod looks;
 mod says;
 mod seen;
+mod survey;
 
 pub use looks::share;
 pub use seen::{way, weight};

@@ -8,7 +8,7 @@ use std::rc::Rc;
 
 use joistwise_core::card::By;
 use joistwise_core::geometry::Spot;
-use joistwise_core::ids::{ElementId, LevelId};
+use joistwise_core::ids::{ElementId, LevelId, WallId};
 use joistwise_core::path::{Start, path};
 use joistwise_core::plan::{Edit, Element, LevelKind, Plan, Point};
 use joistwise_core::readings::{as_known, known_trace};
@@ -28,12 +28,14 @@ mod house;
 mod reading;
 mod seen;
 mod state;
+mod survey;
 
 pub use ask::{Answer, Ask};
 pub use command::Command;
 pub use history::History;
 pub use reading::{ProofLine, proofs};
 pub use state::State;
+pub use survey::Said;
 
 /// Smallest and largest scale, in CSS pixels a foot.
 const SCALES: (f64, f64) = (1.5, 320.0);
@@ -72,6 +74,8 @@ pub struct App {
     reading: reading::Reading,
     /// Where somebody is about to note what was seen.
     seeing_at: Option<(LevelId, Point)>,
+    /// Whether the survey is open, and with which wall first.
+    surveying: Option<Option<WallId>>,
     preview: Option<Preview>,
     gesture: Gesture,
     view: ViewState,
@@ -127,6 +131,7 @@ impl App {
             trace: Rc::new(known_trace(&plan)),
             reading: reading::Reading::default(),
             seeing_at: None,
+            surveying: None,
             history: History::new(plan),
             preview: None,
             gesture: Gesture::Idle,

@@ -2,14 +2,15 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::{Element, Gable, Level, LevelKind, Make, Plan, Point, Side, Unsound, Wall};
+use super::{Element, Gable, Level, LevelKind, Make, Plan, Point, Side, StepKey, Tick, Unsound, Wall};
 use crate::geometry;
 use crate::ids::{ElementId, LevelId, WallId};
 use crate::loads::Site;
 use crate::units::Ticks;
 
 /// Which end of a wall or beam.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum WallEnd {
     /// The end its file calls `a`.
@@ -81,6 +82,10 @@ pub enum Edit {
         /// From end `a`.
         at: Ticks,
     },
+    /// A step of the survey ticked; what was ticked of it before goes.
+    Tick(Tick),
+    /// What was ticked of a step taken back.
+    Untick(StepKey),
 }
 
 /// Why a change was refused.
@@ -109,6 +114,7 @@ impl Plan {
         let mut plan = self.clone();
         plan.apply(edit)?;
         plan.levels.iter_mut().for_each(Level::sort);
+        plan.drop_ticks();
         plan.check()?;
         Ok(plan)
     }
@@ -151,6 +157,8 @@ impl Plan {
             Edit::Move { element, dx, dy } => self.holder(*element)?.shift(*element, *dx, *dy),
             Edit::MoveEnd { element, end, to } => self.holder(*element)?.move_end(*element, *end, *to)?,
             Edit::Split { wall, at } => self.split(*wall, *at)?,
+            Edit::Tick(tick) => self.put_tick(tick.clone()),
+            Edit::Untick(step) => self.ticks.retain(|tick| tick.step != *step),
         }
         Ok(())
     }

@@ -4,7 +4,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::{Level, Plan, Unsound};
+use super::{Level, Plan, Tick, Unsound};
 use crate::loads::Site;
 
 /// The word every house file opens with.
@@ -32,6 +32,9 @@ pub struct PlanFile {
     pub site: Site,
     /// The levels, lowest first.
     pub levels: Vec<Level>,
+    /// What was ticked of the survey; ticks of what the house does not hold are passed over.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub ticks: Vec<Tick>,
 }
 
 /// Why a file or a link did not become a plan. The open plan is untouched.
@@ -101,7 +104,9 @@ impl TryFrom<PlanFile> for Plan {
         let ids =
             levels.iter().flat_map(|level| level.element_ids().into_iter().map(|id| id.number()).chain([level.id.0]));
         let next_id = ids.max().unwrap_or(0).saturating_add(1);
-        let plan = Self { name: file.name, note: file.note, site: file.site, levels, next_id };
+        let mut plan = Self { name: file.name, note: file.note, site: file.site, levels, ticks: Vec::new(), next_id };
+        file.ticks.into_iter().for_each(|tick| plan.put_tick(tick));
+        plan.drop_ticks();
         plan.check()?;
         Ok(plan)
     }
@@ -116,6 +121,7 @@ impl From<&Plan> for PlanFile {
             note: plan.note.clone(),
             site: plan.site,
             levels: plan.levels.clone(),
+            ticks: plan.ticks.clone(),
         }
     }
 }

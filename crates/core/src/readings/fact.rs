@@ -179,18 +179,9 @@ pub fn wall_of(level: &Level, at: Point) -> Option<WallId> {
 
 /// The wall nearest to a place, if it is that near.
 pub(crate) fn nearest<'a>(walls: impl IntoIterator<Item = &'a Wall>, at: Point, reach: Feet) -> Option<WallId> {
-    let near = walls.into_iter().map(|wall| (off(wall, at), wall.id)).filter(|(off, _)| *off <= reach);
+    let near =
+        walls.into_iter().map(|wall| (geometry::off(wall.a, wall.b, at), wall.id)).filter(|(off, _)| *off <= reach);
     near.min_by(|a, b| a.0.0.total_cmp(&b.0.0)).map(|(_, id)| id)
-}
-
-/// How far a place is from the line of a wall.
-fn off(wall: &Wall, at: Point) -> Feet {
-    let Some(own) = Frame::between(wall.a, wall.b) else { return Feet(f64::INFINITY) };
-    let ((start, line), (t, s)) = (own.local(wall.a.into()), own.local(at.into()));
-    let length = geometry::length(wall.a, wall.b).0;
-    let past = (start.0 - t.0).max(t.0 - start.0 - length).max(0.0);
-    let across = s.0 - line.0;
-    Feet((past * past + across * across).sqrt())
 }
 
 /// All that was seen on a level, with the questions each speaks of. What is told of the house as a whole is told of each

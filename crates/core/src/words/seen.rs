@@ -56,7 +56,7 @@ impl Words<'_> {
         }
     }
 
-    fn below(&self, below: Below) -> &'static str {
+    pub(super) fn below(&self, below: Below) -> &'static str {
         match below {
             Below::Beam => "A beam",
             Below::Post => "A post",

@@ -6,7 +6,8 @@ use std::collections::BTreeMap;
 
 use joistwise_core::ids::ElementId;
 use joistwise_core::plan::{
-    Edit, Element, Grade, Joints, JoistField, Level, LevelKind, Plan, Point, Region, Roof, RoofFrame, Side,
+    Came, Edit, Element, Grade, Joints, JoistField, Level, LevelKind, Plan, Point, Region, Roof, RoofFrame, Side,
+    StepKey, Task,
 };
 use joistwise_core::units::Ticks;
 use serde::{Deserialize, Serialize};
@@ -81,6 +82,8 @@ impl App {
         if let Some(question) = overhead.then(|| open(Ask::Overhead, own)).flatten() {
             return Some(question);
         }
+        let stored = StepKey { task: Task::Stored, level: Some(level.id), wall: None, end: None };
+        let stored = self.plan().tick(stored).is_some_and(|tick| tick.came != Came::NotSeen);
         let of_field = |field: &JoistField| {
             let about = field.id.number();
             let unsure = matches!(field.known, Grade::Assumed | Grade::Unknown);
@@ -88,7 +91,7 @@ impl App {
                 (unsure, Ask::Way),
                 (!field.member.is_seen(), Ask::Size),
                 (field.joints == Joints::NotSeen && !looked, Ask::Laps),
-                (true, Ask::Above),
+                (!stored, Ask::Above),
             ];
             asks.into_iter().filter(|(due, _)| *due).find_map(|(_, ask)| open(ask, about))
         };

@@ -7,6 +7,7 @@ use joistwise_core::tape::{self, Tape};
 use joistwise_core::units::Ticks;
 use serde::Deserialize;
 
+use super::survey::Said;
 use super::{Answer, App, form};
 use crate::gesture::{Effect, Settings, typed};
 use crate::scene::Margins;
@@ -62,6 +63,12 @@ pub enum Command {
     Record(String, String, String),
     /// A look checked off: its number in the list, which outcome, the day.
     Looked(usize, usize, String),
+    /// The survey opened or closed.
+    Survey(bool),
+    /// A step of the survey brought onto the sheet.
+    SurveyAt(String),
+    /// What somebody says of a step, and the day.
+    Surveyed(String, Said, String),
     /// The chosen part away.
     Remove,
     /// The answer to the question at the top.
@@ -181,6 +188,9 @@ impl App {
             Command::SeeNothing => self.see(None),
             Command::Record(key, detail, day) => self.record(&key, &detail, &day)?,
             Command::Looked(number, outcome, day) => self.looked(number, outcome, &day),
+            Command::Survey(open) => self.walk(open),
+            Command::SurveyAt(step) => self.walk_to(&step),
+            Command::Surveyed(step, said, day) => self.walked(&step, said, &day)?,
             Command::Remove => self.remove(),
             Command::Answer(answer) => self.answer(&answer)?,
             Command::New(size) => {

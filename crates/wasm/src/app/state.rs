@@ -17,6 +17,7 @@ use serde::Serialize;
 use super::form::{self, Values};
 use super::house::{House, house};
 use super::reading::{LookLine, Progress, Seeing, Settled};
+use super::survey::StageLine;
 use super::{App, Ask};
 use crate::gesture::draws;
 use crate::view::{Layer, Scheme, SnapMark, Tool, ViewState};
@@ -58,6 +59,8 @@ pub struct State {
     looks: Vec<LookLine>,
     settled: Settled,
     seeing: Option<Seeing>,
+    /// The stages of the survey, while it is open.
+    survey: Option<Vec<StageLine>>,
     #[serde(serialize_with = "shared")]
     summary: Rc<House>,
     notice: Option<String>,
@@ -174,6 +177,7 @@ pub(super) fn state(app: &App) -> State {
         looks: app.look_lines(),
         settled: app.settled(),
         seeing: app.seeing(),
+        survey: app.survey_lines(),
         summary: summary(app),
         notice: app.notice.clone(),
         status: app.status.clone(),
