@@ -122,7 +122,7 @@ fn lost(plan: &Plan, on: LevelId, before: &Judgement, after: &Judgement) -> Opti
         let over = |now: &&Judged| now.start.0.max(was.start.0) + 0.03 < now.end.0.min(was.end.0);
         let mut here = after.of_wall(was.wall).filter(over);
         let stays = |now: &Judged| now.certainty == Certainty::Certain && now.role() == was.role();
-        if here.any(|now| !stays(now) && !(elsewhere && carries(now))) {
+        if here.any(|now| !(stays(now) || elsewhere && carries(now))) {
             let wall = plan.wall(was.wall).map(|it| it.1.name.clone()).unwrap_or_default();
             let was =
                 format!("{wall} was certain to be {:?} from {:.2} to {:.2} ft", was.role(), was.start.0, was.end.0);
