@@ -227,3 +227,23 @@ fn a_roof_off_the_sheet_is_not_drawn_and_not_in_the_way_until_it_is_wanted() {
     app.command(Command::Tool(Tool::Roof));
     assert!(words(&app));
 }
+
+#[test]
+fn an_answer_of_the_survey_is_one_step_and_a_wrong_text_is_refused_in_a_sentence() {
+    let mut app = App::new();
+    app.command(Command::New("36' x 24'".to_owned()));
+    assert!(app.survey_lines().is_none(), "closed until it is asked for");
+    app.command(Command::Survey(true));
+    let before = app.plan().clone();
+    let year = |app: &mut App, text: &str| {
+        let said = Said::Text(text.to_owned());
+        app.command(Command::Surveyed(r#"{"task":"year"}"#.to_owned(), said, "2026-11-26".to_owned()));
+    };
+    year(&mut app, "long ago");
+    assert!(app.notice.as_deref().is_some_and(|notice| notice.contains("is not a year")), "{:?}", app.notice);
+    assert_eq!(*app.plan(), before);
+    year(&mut app, "1931");
+    assert_eq!(app.plan().levels().iter().map(|level| level.observations.len()).sum::<usize>(), 1);
+    app.command(Command::Undo);
+    assert_eq!(*app.plan(), before);
+}
