@@ -25,6 +25,7 @@ pub mod report;
 pub mod snap;
 pub mod statics;
 pub mod strength;
+pub mod take_out;
 pub mod tape;
 pub mod thrust;
 pub mod trace;

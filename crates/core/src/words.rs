@@ -11,6 +11,7 @@ use crate::units::{Feet, Plf, Pounds, Psf, SquareFeet, Ticks};
 mod looks;
 mod says;
 mod seen;
+pub mod take_out;
 
 pub use looks::share;
 pub use seen::{way, weight};

@@ -1,0 +1,295 @@
+//! The sentences of a take-out study.
+
+use super::{Words, capital, pounds};
+use crate::card::Figure;
+use crate::loads::{ByKind, Kind, Weights};
+use crate::strength::check::Rule;
+use crate::strength::lumber::{Grade, Species};
+use crate::take_out::{Checked, Fate, Loses, Lost, Meets, Need, NoFigure, Ratio, SimpleEnds, Stock};
+use crate::trace::{LinePart, PointLoad};
+use crate::units::{Feet, Inches};
+
+/// A species group as a grade stamp has it.
+#[must_use]
+pub const fn species(species: Species) -> &'static str {
+    match species {
+        Species::DouglasFirLarch => "Douglas fir-larch",
+        Species::HemFir => "hem-fir",
+        Species::SprucePineFir => "spruce-pine-fir",
+        Species::SouthernPine => "southern pine",
+    }
+}
+
+/// A grade as a stamp has it.
+#[must_use]
+pub const fn lumber_grade(grade: Grade) -> &'static str {
+    match grade {
+        Grade::SelectStructural => "Select Structural",
+        Grade::One => "No. 1",
+        Grade::Two => "No. 2",
+        Grade::Three => "No. 3",
+    }
+}
+
+/// Species and grade: "spruce-pine-fir No. 2".
+#[must_use]
+pub fn stock(stock: Stock) -> String {
+    format!("{} {}", species(stock.species), lumber_grade(stock.grade))
+}
+
+/// What a check goes by, as a noun.
+#[must_use]
+pub const fn rule(rule: Rule) -> &'static str {
+    match rule {
+        Rule::Bending | Rule::SteelBending => "bending",
+        Rule::Shear | Rule::SteelShear => "shear",
+        Rule::Crushing => "crushing at a seat",
+        Rule::LiveSag => "sag under live load",
+        Rule::TotalSag => "sag under all load",
+    }
+}
+
+/// Why there is no figure.
+#[must_use]
+pub const fn no_figure(why: NoFigure) -> &'static str {
+    match why {
+        NoFigure::SizeNotSeen => "no figure: nobody saw their size",
+        NoFigure::IJoist => "no figure: I-joists go by their maker's tables",
+        NoFigure::WidthNotKnown => "no figure: only the depth is known",
+        NoFigure::RafterOrTruss => "no figure: a rafter or truss is a matter for its designer",
+        NoFigure::OutsideTables => "no figure: outside the tables of design values",
+        NoFigure::NoSeat => "no figure: it does not rest on two supports",
+    }
+}
+
+/// Inches to the hundredth.
+#[must_use]
+pub fn inches(length: Inches) -> String {
+    format!("{:.2} in", length.0)
+}
+
+/// A ratio as a share of what is allowed.
+#[must_use]
+pub fn percent(ratio: Ratio) -> String {
+    format!("{:.0} %", ratio.ratio * 100.0)
+}
+
+/// A figure of its three texts.
+#[must_use]
+pub fn figure(label: &str, value: String, how: String) -> Figure {
+    Figure { label: label.to_owned(), value, how }
+}
+
+/// "600 lb dead + 1,200 lb floor live"; nothing for kinds of which there is none.
+#[must_use]
+pub fn by_kind<T: Copy + Into<f64>>(of: &ByKind<T>, print: impl Fn(T) -> String) -> String {
+    let parts = Kind::ALL.iter().map(|kind| (*kind, of.get(*kind))).filter(|it| it.1.into().abs() > 0.05);
+    let parts: Vec<String> = parts.map(|(kind, value)| format!("{} {}", print(value), super::kind(kind))).collect();
+    if parts.is_empty() { "nothing".to_owned() } else { parts.join(" + ") }
+}
+
+impl Words<'_> {
+    /// What lands on a stretch.
+    pub(crate) fn lands(
+        &self,
+        line: &[LinePart],
+        points: &[PointLoad],
+        ends: &SimpleEnds,
+        length: Feet,
+    ) -> Vec<Figure> {
+        let mut all = Vec::new();
+        for part in line {
+            let label = format!("Line load, {} to {}", self.length(part.start), self.length(part.end));
+            let how = "what each foot of the wall's top gets of the joists, walls and roofs on it: their reactions by statics \
+                       over the feet they lie on (the trace)";
+            all.push(figure(&label, by_kind(&part.loads, super::plf), how.to_owned()));
+        }
+        for point in points {
+            let label = format!("Point load at {}", self.length(point.at));
+            all.push(figure(
+                &label,
+                by_kind(&point.weights, pounds),
+                format!("from {} (the trace)", self.node(point.from)),
+            ));
+        }
+        let span = self.length(length);
+        for (label, weights) in [("Near end of a simple beam", ends.at_from), ("Far end of a simple beam", ends.at_to)]
+        {
+            let how =
+                format!("each load times its distance from the other end, over the {span} of the stretch; statics");
+            all.push(figure(label, by_kind(&weights, pounds), how));
+        }
+        all
+    }
+
+    /// "18 joists 2x6 at 16 in".
+    fn group(&self, lost: &Lost) -> String {
+        let size = if lost.member.is_seen() { format!(" {}", lost.member) } else { String::new() };
+        let many = if lost.count == 1 { "joist" } else { "joists" };
+        format!("{} {many}{size} at {}", lost.count, self.short(lost.spacing))
+    }
+
+    /// What becomes of a group, in a sentence.
+    pub(crate) fn lost(&self, lost: &Lost) -> String {
+        let group = self.group(lost);
+        let now = self.length(lost.old_span);
+        let spans =
+            lost.new_span.map(|span| format!("in one piece they would span {} instead of {now}", self.length(span)));
+        let figure = match (lost.after, lost.no_figure) {
+            (Some(after), _) => {
+                let governs = after.governing();
+                let verdict = if after.passes() { "passes" } else { "fails" };
+                format!(
+                    "; {} comes to {} of what is allowed and {verdict}, sag {} under live load",
+                    rule(governs.rule),
+                    percent(governs),
+                    inches(after.live_sag)
+                )
+            }
+            (None, Some(why)) => format!("; {}", no_figure(why)),
+            (None, None) => String::new(),
+        };
+        let long = match (lost.longest, lost.too_long_by) {
+            (Some(longest), Some(by)) => {
+                format!("; the longest that would pass is {}, so {} too long", self.length(longest), self.length(by))
+            }
+            _ => String::new(),
+        };
+        match (lost.meets, spans) {
+            (Meets::EndOn, _) => format!("{group} end here: without the stretch that end has nothing under it."),
+            (Meets::Lap, _) => {
+                format!("{group} lap here: without the stretch the ends of both pieces have nothing under them.")
+            }
+            (Meets::NotSeen, Some(spans)) => {
+                format!(
+                    "{group} cross here, and nobody looked whether they lap: if they do, both pieces fall; {spans}{figure}{long}."
+                )
+            }
+            (Meets::RunThrough, Some(spans)) => format!("{group} run through: {spans}{figure}{long}."),
+            (_, None) => format!("{group} would not rest on two supports any more."),
+        }
+    }
+
+    /// The figures of a group.
+    pub(crate) fn lost_figures(&self, lost: &Lost, lumber: Stock) -> Vec<Figure> {
+        let mut all =
+            vec![figure("Span now", self.length(lost.old_span), "the longer of those beside the wall".to_owned())];
+        if let Some(span) = lost.new_span {
+            all.push(figure(
+                "Span without",
+                self.length(span),
+                "between the supports that are left; in one piece".to_owned(),
+            ));
+        }
+        for (when, checked) in [("now", lost.before), ("without", lost.after)] {
+            all.extend(
+                checked
+                    .map(|it| self.checks(when, &it, &format!("{} {}", lost.member, stock(lumber))))
+                    .unwrap_or_default(),
+            );
+        }
+        if let Some(longest) = lost.longest {
+            let how = format!(
+                "the shortest of sqrt(8 F'b S / w), 4/3 F'v b d / w and the span that sags to its limit, 5 w L^4 / 384 E I = L / n; \
+                 {} {} at {}, NDS 3.3, 3.4 and IRC Table R301.7",
+                lost.member,
+                stock(lumber),
+                self.short(lost.spacing)
+            );
+            all.push(figure("Longest that would pass", self.length(longest), how));
+        }
+        if let Some(by) = lost.too_long_by {
+            all.push(figure(
+                "Too long by",
+                self.length(by),
+                "the span without, less the longest that would pass".to_owned(),
+            ));
+        }
+        all
+    }
+
+    /// The checks of a member, each a figure.
+    pub(crate) fn checks(&self, when: &str, checked: &Checked, of: &str) -> Vec<Figure> {
+        let span = self.length(checked.span);
+        let mut all = Vec::new();
+        for (label, ratio, formula) in [
+            ("Bending", checked.bending, "fb = M / S over F'b"),
+            ("Shear", checked.shearing, "fv = 3 V / 2 b d over F'v, the load within a depth of the support counted"),
+        ] {
+            let how = format!(
+                "{formula}; M up to {} lb-ft, V up to {}; {of}; {} ({})",
+                super::thousands(checked.moment.0),
+                pounds(checked.shear),
+                super::combination(ratio.under, self.plan.site().snow_edition),
+                ratio.rule.source()
+            );
+            all.push(figure(&format!("{label}, {when}"), percent(ratio), how));
+        }
+        for (label, sag, limit, ratio) in [
+            ("Sag under live load", checked.live_sag, checked.live_limit, checked.live),
+            ("Sag under all load", checked.total_sag, checked.total_limit, checked.total),
+        ] {
+            let parts = checked.span.0 * 12.0 / sag.0;
+            let value = if sag.0 > 0.005 { format!("{} (L/{parts:.0})", inches(sag)) } else { inches(sag) };
+            let under = super::combination(ratio.under, self.plan.site().snow_edition);
+            let how = if limit > 0.0 {
+                let allows = inches(Inches::from(checked.span) / limit);
+                format!("by the real loads on {span}; L/{limit:.0} allows {allows}; {under} ({})", ratio.rule.source())
+            } else {
+                format!("by the real loads on {span}; the span tables of joists ask nothing of it; {under}")
+            };
+            all.push(figure(&format!("{label}, {when}"), value, how));
+        }
+        all
+    }
+
+    /// What happens without, in sentences and figures.
+    pub(crate) fn loses(&self, loses: &Loses) -> (Vec<String>, Vec<Figure>) {
+        let mut sentences: Vec<String> = loses.members.iter().map(|it| it.sentence.clone()).collect();
+        let mut figures = Vec::new();
+        for (node, weights) in &loses.others {
+            let brings = by_kind(weights, pounds);
+            sentences.push(format!("{} would stand on nothing: it brings {brings}.", self.node(*node)));
+            figures.push(figure(
+                &capital(&self.node(*node)),
+                brings,
+                "what it puts on the stretch (the trace)".to_owned(),
+            ));
+        }
+        if !loses.gaps.is_empty() {
+            let count = loses.gaps.len();
+            let lost = loses.gaps.iter().filter_map(|it| it.weights).fold(Weights::default(), |sum, it| sum + it);
+            sentences.push(format!("{count} path gaps would open: {} with nowhere to go.", by_kind(&lost, pounds)));
+        }
+        for ties in &loses.ties {
+            let loose = by_kind(&ties.loose, pounds);
+            sentences.push(format!(
+                "A beam between the joists cuts the ties of the rafters over {}: {loose} of push outward is then loose.",
+                self.length(ties.over)
+            ));
+            let how = format!(
+                "moment at the ridge / rise = {} on each foot, times {}",
+                by_kind(&ties.thrust, super::plf),
+                self.length(ties.over)
+            );
+            figures.push(figure("Push outward set loose", loose, how));
+        }
+        (sentences, figures)
+    }
+
+    /// Whether members need a wall.
+    pub(crate) fn needs(&self, need: Need, members: &[Lost]) -> String {
+        let worst = members.iter().find(|it| matches!(it.fate, Fate::Fails)).or_else(|| members.first());
+        let worst = worst.map(|it| format!(" {}", it.sentence)).unwrap_or_default();
+        match need {
+            Need::EndsOnIt => format!("It is needed: members end on it.{worst}"),
+            Need::WouldFail => format!("It is needed, though what is over it runs through.{worst}"),
+            Need::HoldsUp => format!("It is needed: more than joists stands on it.{worst}"),
+            Need::NotKnown => format!("It counts as needed until somebody has looked.{worst}"),
+            Need::TouchingOnly => {
+                format!("What passes over it touches it, and would pass the checks without it.{worst}")
+            }
+            Need::NothingRests => "Nothing drawn rests on it.".to_owned(),
+        }
+    }
+}
