@@ -1,9 +1,9 @@
 //! Take-out studies against free bodies by hand.
 
 use joistwise_core::draft::{Draft, draft};
-use joistwise_core::plan::{Joints, Member, Plan, Use, Way};
+use joistwise_core::plan::{Joints, LevelKind, Member, Plan, Set, Use, Way};
 use joistwise_core::strength::check::Rule;
-use joistwise_core::take_out::{Fate, Meets, Need, Stretch, Study, needs, take_out};
+use joistwise_core::take_out::{Family, Fate, Meets, Need, NoBeam, Stretch, Study, needs, take_out};
 use joistwise_core::units::Feet;
 
 #[track_caller]
@@ -105,4 +105,117 @@ fn what_is_left_of_a_wall_keeps_its_doors_and_a_door_at_the_cut_goes_whole() {
     let left: Vec<(f64, bool)> =
         level.openings.iter().map(|it| (it.offset.feet().0, it.wall == inside[0].id)).collect();
     assert_eq!(left, [(2.0, true), (6.0, false)]);
+}
+
+/// 36 x 24 ft, two storeys on a basement: 2x10 floors and a 2x6 ceiling that lap over walls along the middle, a girder on
+/// posts 6 ft apart under them, tied rafters over all.
+fn two_storeys() -> Draft {
+    let mut house = draft().kind(LevelKind::Basement).outside(36, 24).joists(Way::Y, Joints::Lap);
+    house = house.beam("Girder", (0, 12), (36, 12), Joints::Lap);
+    for x in [6, 12, 18, 24, 30] {
+        house = house.post("", (x, 12)).pad((x, 12), 3);
+    }
+    for ((ax, ay), (bx, by)) in [((0, 0), (36, 0)), ((36, 0), (36, 24)), ((36, 24), (0, 24)), ((0, 24), (0, 0))] {
+        house = house.strip((ax, ay), (bx, by), 1.667);
+    }
+    house = house.up().outside(36, 24).inside("C", (0, 12), (36, 12)).joists(Way::Y, Joints::Lap);
+    house = house.up().outside(36, 24).inside("U", (0, 12), (36, 12)).joists(Way::Y, Joints::Lap);
+    house.used_as(Use::AtticBare).roof(Way::X, 1).snow(25.0)
+}
+
+/// Twelve feet, each end half way between two joists: these lie at 12, 13 1/3 ... ft.
+const FROM: f64 = 38.0 / 3.0;
+const TO: f64 = 74.0 / 3.0;
+
+/// On each foot of the wall: half of two 12 ft spans of floor, 12 x 10 = 120 dead and 12 x 40 = 480 live; the wall above,
+/// 8 ft x 6 psf = 48 dead; half of two spans of ceiling, 12 x 5 = 60 dead and 12 x 10 = 120 attic. 228 + 480 + 120 plf.
+/// Over 12 ft each end gets 6 ft of it: 1368 dead, 2880 floor, 720 attic: D + L = 4968 lb.
+#[test]
+fn twelve_ft_of_the_centre_wall_of_two_storeys_lands_4968_lb_at_each_end() {
+    let plan = two_storeys().done();
+    for study in [study(&plan, "C", FROM, TO), flush(&plan, "C", FROM, TO)] {
+        for end in [study.lands.ends.at_from, study.lands.ends.at_to] {
+            near(end.dead.0, 1368.0, 1e-6);
+            near(end.floor.0, 2880.0, 1e-6);
+            near(end.attic.0, 720.0, 1e-6);
+        }
+        let [near_end, far_end] = study.beams.supports.as_slice() else { panic!("two ends") };
+        for support in [near_end, far_end] {
+            near(support.weights.dead.0, 1368.0, 1e-6);
+            near(support.weights.floor.0, 2880.0, 1e-6);
+            near(support.weights.attic.0, 720.0, 1e-6);
+            let own = study.beams.choices[0].own.0 * 6.0;
+            near(support.with_beam.dead.0, 1368.0 + own, 1e-6);
+            near(support.most.0, 4968.0 + own, 1e-6);
+        }
+        assert_eq!(study.loses.others.len(), 1, "the wall above");
+    }
+}
+
+fn flush(plan: &Plan, wall: &str, from: f64, to: f64) -> Study {
+    let wall = plan.wall_named(wall).expect("a wall of that name").id;
+    let stretch = Stretch { set: Set::Flush, ..Stretch::of(wall, Feet(from), Feet(to)) };
+    take_out(plan, &stretch).expect("a study")
+}
+
+/// Every choice by hand: w = 828 plf + its own, live 600 plf; M = w L^2 / 8 = 18 w, V = 6 w; sag 5 w L^4 / 384 E I.
+#[test]
+fn every_beam_named_for_12_ft_passes_by_hand_and_the_first_is_the_lightest() {
+    let plan = two_storeys().done();
+    let study = study(&plan, "C", FROM, TO);
+    let families: Vec<Family> =
+        Family::ALL.into_iter().filter(|it| study.beams.choices.iter().any(|c| c.family == *it)).collect();
+    assert_eq!(families, [Family::Veneer, Family::Glulam, Family::Steel]);
+    assert_eq!(study.beams.none, [(Family::BuiltUp, NoBeam::NoneCarries)]);
+    for choice in &study.beams.choices {
+        let w = 828.0 + choice.own.0;
+        near(choice.checked.moment.0, 18.0 * w, 1e-6 * w);
+        near(choice.checked.shear.0, 6.0 * w, 1e-6 * w);
+        near(choice.weight.0, 12.0 * choice.own.0, 1e-9);
+        assert!(choice.checked.passes() && choice.governs.ratio <= 1.0, "{choice:?}");
+        let total = choice.checked.total_sag / choice.checked.live_sag;
+        near(total, w / 600.0, 1e-6);
+    }
+    // 2-ply LVL 1.9E, 1 3/4 x 11 7/8: I = 3.5 x 11.875^3 / 12 = 488.42 in^4; live 5 x 50 x 144^4 / (384 x 1.9e6 x 488.42).
+    let lvl = study.beams.choices.iter().find(|it| it.family == Family::Veneer && it.depth.0 == 11.875);
+    let lvl = lvl.expect("2-ply LVL of 11 7/8 in");
+    assert_eq!(lvl.plies, 2);
+    near(lvl.checked.live_sag.0, 5.0 * 50.0 * 144f64.powi(4) / (384.0 * 1.9e6 * 488.424), 1e-4);
+    let weights: Vec<f64> = study.beams.choices.iter().map(|it| it.weight.0).collect();
+    assert!(weights.is_sorted());
+    assert!(study.beams.choices[0].lightest);
+}
+
+/// A joist end: 4/3 ft x 6 ft = 8 sq ft: 80 dead and 320 live.
+#[test]
+fn hangers_of_a_flush_beam_hold_400_lb_each_on_both_faces() {
+    let study = flush(&two_storeys().done(), "C", FROM, TO);
+    assert_eq!(study.ends.hangers.len(), 2);
+    for face in &study.ends.hangers {
+        // Joists at 13 1/3 to 24 ft.
+        assert_eq!(face.count, 9);
+        near(face.each.dead.0, 80.0, 1e-6);
+        near(face.each.floor.0, 320.0, 1e-6);
+        near(face.most.0, 400.0, 1e-6);
+    }
+    // The ceiling ties of the storey above are not over this wall.
+    assert!(study.loses.ties.is_empty());
+    let upper = flush(&two_storeys().done(), "U", FROM, TO);
+    assert_eq!(upper.loses.ties.len(), 1);
+    assert!(upper.loses.ties[0].loose.snow.0 > 0.0);
+}
+
+/// 5 studs at most: 3-2x4 of spruce-pine-fir No. 2, 96 in high: le / d = 96 / 4.5 = 21.33 through the plies and 96 / 3.5 = 27.43
+/// along them; FcE = 0.822 x 510,000 / 27.43^2 = 557.2 psi of Fc* = 1150 x 1.15 = 1322.5: a = 0.42133, Cp = 0.3776 that way;
+/// the other: FcE = 921.1, a = 0.69650, m = 1.06031, Cp = 1.06031 - sqrt(1.12426 -
+/// 0.87063) = 0.55669, times Kf of 0.6 = 0.33402, which governs: 441.74 psi x 15.75 = 6957 lb.
+#[test]
+fn three_studs_of_8_ft_carry_6957_lb_and_press_the_plate_by_hand() {
+    let study = study(&two_storeys().done(), "C", FROM, TO);
+    let post = &study.ends.posts[0];
+    let three = post.choices.iter().find(|it| it.name == "3-2x4").expect("three studs");
+    near(three.cp, 0.334_02, 1e-5);
+    near(three.carries.0, 6957.4, 0.5);
+    // Cb of a 4 1/2 in long seat: 4.875 / 4.5.
+    near(three.plate, post.asked.0 / 15.75 / (425.0 * 4.875 / 4.5), 1e-9);
 }

@@ -7,20 +7,24 @@
 use serde::{Serialize, Serializer};
 
 use crate::geometry;
-use crate::ids::{FieldId, LevelId, WallId};
+use crate::ids::{BeamId, FieldId, LevelId, PostId, WallId};
 use crate::loads::Weights;
 use crate::plan::{JoistField, Level, Plan, PlanFile, Set, Wall};
 use crate::strength::lumber::{Grade, Species};
 use crate::tape::Tape;
 use crate::trace::{Carried, Node, Probe, Trace, follow};
-use crate::units::Feet;
+use crate::units::{Feet, Inches};
 use crate::words::Words;
 
+mod beam;
+mod ends;
 mod lands;
 mod loses;
 mod member;
 mod plans;
 
+pub use beam::{Beams, CARRIERS, Choice, Family, LIFT, LONGEST, NoBeam, Support};
+pub use ends::{Ends, Face, HeaderChoice, PostChoice, PostMake, Posts};
 pub use lands::{Lands, SimpleEnds};
 pub use loses::{Fate, Loses, Lost, Meets, Need, Needs, Ties, needs};
 pub use member::{Checked, NoFigure, Ratio};
@@ -80,10 +84,21 @@ pub struct Study {
     /// The house with the stretch gone and nothing in its place.
     #[serde(serialize_with = "as_file")]
     pub without: Plan,
+    /// The house with a beam on posts in its place, and pads where the lowest level has none.
+    #[serde(serialize_with = "as_file")]
+    pub proposed: Plan,
+    /// The beam in it.
+    pub beam: BeamId,
+    /// Its posts, from end `a` of the beam.
+    pub posts: Vec<(PostId, Feet)>,
     /// What lands on it now.
     pub lands: Lands,
     /// What happens if nothing takes over.
     pub loses: Loses,
+    /// Beams that could take over.
+    pub beams: Beams,
+    /// Hangers, posts and headers.
+    pub ends: Ends,
 }
 
 fn as_file<S: Serializer>(plan: &Plan, serializer: S) -> Result<S::Ok, S::Error> {
@@ -97,7 +112,15 @@ pub fn take_out(plan: &Plan, stretch: &Stretch) -> Option<Study> {
     let without = plans::without(&case);
     let lands = lands::lands(&case);
     let loses = loses::loses(&case, &without);
-    Some(Study { stretch: case.stretch.clone(), without, lands, loses })
+    let proposed = plans::proposed(&case, &without);
+    let after = Traced::of(&proposed.plan);
+    let supports: Vec<Feet> = proposed.posts.iter().map(|it| it.1).collect();
+    let nodes: Vec<Node> = proposed.posts.iter().map(|it| Node::Post(it.0)).collect();
+    let beam = after.trace.beam(proposed.beam)?;
+    let beams = beam::beams(&case, beam, &supports, &nodes);
+    let ends = ends::ends(&case, &after, (proposed.beam, &beams));
+    let plans::Proposed { plan, beam, posts, .. } = proposed;
+    Some(Study { stretch: case.stretch.clone(), without, proposed: plan, beam, posts, lands, loses, beams, ends })
 }
 
 /// A house as traced, with every joist and beam and what lies on it.
@@ -140,8 +163,7 @@ impl<'a> Case<'a> {
         }
         from = if from < AT_END { Feet::ZERO } else { from };
         to = if length - to < AT_END { length } else { to };
-        // Also false for what is no number.
-        if !(to - from > AT_END) {
+        if (to - from).0.is_nan() || to - from <= AT_END {
             return None;
         }
         let within = |at: &Feet| *at > from + AT_END && *at < to - AT_END;
@@ -158,6 +180,16 @@ impl<'a> Case<'a> {
 
     fn length(&self) -> Feet {
         self.stretch.to - self.stretch.from
+    }
+
+    /// How deep the joists over the stretch are, the deepest; none where nobody saw any.
+    fn joist_depth(&self) -> Option<Inches> {
+        let fields = self.arrivals.iter().filter_map(|it| match it.0 {
+            Node::Field(id) => self.field(id),
+            _ => None,
+        });
+        let here = fields.filter(|it| it.0 == self.level.id && it.1.member.is_seen());
+        here.map(|it| Inches(it.1.member.depth.inches())).reduce(Inches::max)
     }
 
     fn field(&self, id: FieldId) -> Option<(LevelId, &'a JoistField)> {

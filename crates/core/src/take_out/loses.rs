@@ -264,7 +264,7 @@ fn members(case: &Case<'_>, after: &Traced) -> Vec<Lost> {
         let Node::Field(id) = first.of else { continue };
         let Some((level, field)) = case.field(id) else { continue };
         let Some(lost) = lost(case, after, &seat, (level, field)) else { continue };
-        let sixteenths = |span: Option<Feet>| span.and_then(|it| Ticks::from_decimal_feet(it)).map(|it| it.get() / 127);
+        let sixteenths = |span: Option<Feet>| span.and_then(Ticks::from_decimal_feet).map(|it| it.get() / 127);
         let same = |it: &&mut Lost| {
             (it.field, it.laid_as, it.meets) == (lost.field, lost.laid_as, lost.meets)
                 && sixteenths(Some(it.old_span)) == sixteenths(Some(lost.old_span))

@@ -2,9 +2,11 @@
 
 use super::{AT_END, Case};
 use crate::geometry;
-use crate::ids::WallId;
-use crate::plan::{Plan, Point, Region, Side, Wall};
-use crate::units::{Feet, Ticks};
+use crate::ids::{BeamId, FootingId, PostId, WallId};
+use crate::plan::{
+    Beam, Footing, FootingMake, FootingShape, Joints, Member, Plan, Point, Post, PostKind, Region, Side, Wall,
+};
+use crate::units::{Feet, Inches, Ticks};
 
 /// The place on a wall's line so far from its end `a`.
 pub(super) fn place(wall: &Wall, at: Feet) -> Point {
@@ -65,4 +67,70 @@ pub(super) fn without(case: &Case<'_>) -> Plan {
     level.walls.sort_by_key(|wall| wall.id);
     house.next_id += 1;
     house
+}
+
+/// The house with a beam along the line of the stretch, a post at each end of it and at each place between.
+pub(super) struct Proposed {
+    pub(super) plan: Plan,
+    pub(super) beam: BeamId,
+    /// Each post, from end `a` of the beam; a post that stands there already is kept.
+    pub(super) posts: Vec<(PostId, Feet)>,
+    /// Pads added under them.
+    pub(super) pads: Vec<FootingId>,
+}
+
+/// How near a post that stands already is to a place to be taken for it.
+const SAME_PLACE: Feet = Feet(0.3);
+
+pub(super) fn proposed(case: &Case<'_>, without: &Plan) -> Proposed {
+    let mut plan = without.clone();
+    let (from, to) = (case.stretch.from, case.stretch.to);
+    let beam = BeamId(plan.next_id);
+    plan.next_id += 1;
+    let (a, b) = (place(case.wall, from), place(case.wall, to));
+    let mut posts = Vec::new();
+    let mut next = plan.next_id;
+    let Some(level) = plan.levels.iter_mut().find(|level| level.id == case.level.id) else {
+        return Proposed { plan, beam, posts, pads: Vec::new() };
+    };
+    level.beams.push(Beam {
+        id: beam,
+        name: "New beam".to_owned(),
+        a,
+        b,
+        member: Member::default(),
+        set: case.stretch.set,
+        joints: Joints::RunThrough,
+    });
+    let between = case.stretch.posts_between.iter().copied();
+    for at in [from].into_iter().chain(between).chain([to]) {
+        let spot = place(case.wall, at);
+        let known = level.posts.iter().find(|it| geometry::length(it.at, spot) < SAME_PLACE).map(|it| it.id);
+        let id = known.unwrap_or(PostId(next));
+        if known.is_none() {
+            level.posts.push(Post { id, name: String::new(), at: spot, kind: PostKind::Wood });
+            next += 1;
+        }
+        posts.push((id, at - from));
+    }
+    plan.next_id = next;
+    Proposed { plan, beam, posts, pads: Vec::new() }
+}
+
+impl Proposed {
+    /// Pads under posts of the lowest level that have no footing, each for what arrives.
+    pub(super) fn with_pads(mut self, pads: &[(PostId, Inches)]) -> Self {
+        let mut next = self.plan.next_id;
+        let Some(level) = self.plan.levels.first_mut() else { return self };
+        for (post, side) in pads {
+            let Some(at) = level.posts.iter().find(|it| it.id == *post).map(|it| it.at) else { continue };
+            let Some(side) = Ticks::from_inches(side.0) else { continue };
+            let (id, shape) = (FootingId(next), FootingShape::Pad { at, side });
+            level.footings.push(Footing { id, shape, thickness: None, make: FootingMake::Footing });
+            self.pads.push(id);
+            next += 1;
+        }
+        self.plan.next_id = next;
+        self
+    }
 }

@@ -3,11 +3,15 @@
 use super::{Words, capital, pounds};
 use crate::card::Figure;
 use crate::loads::{ByKind, Kind, Weights};
+use crate::plan::Set;
 use crate::strength::check::Rule;
 use crate::strength::lumber::{Grade, Species};
-use crate::take_out::{Checked, Fate, Loses, Lost, Meets, Need, NoFigure, Ratio, SimpleEnds, Stock};
+use crate::take_out::{
+    Beams, CARRIERS, Checked, Choice, Ends, Family, Fate, LIFT, Loses, Lost, Meets, Need, NoBeam, NoFigure, Posts,
+    Ratio, SimpleEnds, Stock,
+};
 use crate::trace::{LinePart, PointLoad};
-use crate::units::{Feet, Inches};
+use crate::units::{Feet, Inches, Ticks};
 
 /// A species group as a grade stamp has it.
 #[must_use]
@@ -66,6 +70,37 @@ pub const fn no_figure(why: NoFigure) -> &'static str {
 #[must_use]
 pub fn inches(length: Inches) -> String {
     format!("{:.2} in", length.0)
+}
+
+/// Inches as a rule has them: "11 7/8".
+#[must_use]
+pub fn fraction(length: Inches) -> String {
+    crate::tape::in_fraction(Ticks::from_inches(length.0).unwrap_or_default())
+}
+
+/// A family of beams.
+#[must_use]
+pub const fn family(family: Family) -> &'static str {
+    match family {
+        Family::BuiltUp => "built-up lumber of 2 to 4 plies",
+        Family::Veneer => "laminated veneer of 2 to 4 plies",
+        Family::Glulam => "glulam",
+        Family::Steel => "light steel W shapes",
+    }
+}
+
+/// Why a family has none.
+#[must_use]
+pub const fn no_beam(why: NoBeam) -> &'static str {
+    match why {
+        NoBeam::NoneCarries => "none of the sizes here passes every check",
+        NoBeam::NotSoLong => "lumber over 20 ft is seldom in stock",
+        NoBeam::SpanTooLong => "a span over 30 ft is designed, not picked from a table",
+    }
+}
+
+fn fraction_in(length: Inches) -> String {
+    format!("{} in", fraction(length))
 }
 
 /// A ratio as a share of what is allowed.
@@ -275,6 +310,139 @@ impl Words<'_> {
             figures.push(figure("Push outward set loose", loose, how));
         }
         (sentences, figures)
+    }
+
+    /// One beam in a sentence.
+    pub(crate) fn choice(&self, choice: &Choice, set: Set) -> String {
+        let fits = match (set, choice.drops) {
+            (Set::Dropped, _) => format!("{} below the joists", fraction_in(choice.depth)),
+            (Set::Flush, None) => "nobody saw how deep the joists are".to_owned(),
+            (Set::Flush, Some(drops)) if drops.0 > 0.0 => format!("hangs {} below the joists", fraction_in(drops)),
+            (Set::Flush, Some(_)) => "fits between the joists".to_owned(),
+        };
+        let lift = match choice.people {
+            Some(1) => "one person lifts its heaviest piece".to_owned(),
+            Some(people) => format!("{people} people lift its heaviest piece"),
+            None => format!("its heaviest piece is more than {CARRIERS} people should lift: a hoist"),
+        };
+        format!(
+            "{}: {} governs at {}; {fits}; {}, {lift}.",
+            choice.name,
+            rule(choice.governs.rule),
+            percent(choice.governs),
+            pounds(choice.weight)
+        )
+    }
+
+    /// The figures of one beam.
+    pub(crate) fn choice_figures(&self, choice: &Choice, length: Feet) -> Vec<Figure> {
+        let mut all = self.checks("new beam", &choice.checked, &choice.name);
+        let creep = choice.checked.total_sag + (choice.checked.total_sag - choice.checked.live_sag) * 0.5;
+        let how = "sag under all load + half of what the dead load makes of it: wood sags on (NDS 3.5.2, 1.5 for dry wood, MEMORY)";
+        if choice.family != Family::Steel {
+            all.push(figure("Sag after years", inches(creep), how.to_owned()));
+        }
+        let how = format!("{} on each foot, {}", super::plf(choice.own), self.length(length));
+        all.push(figure("Weight", pounds(choice.weight), how));
+        let people = choice.people.map_or_else(|| "a hoist".to_owned(), |people| format!("{people}"));
+        let how = format!(
+            "heaviest piece {} over {} a person ({}, MEMORY); over {CARRIERS} people a hoist (common practice)",
+            pounds(choice.piece),
+            pounds(LIFT.value),
+            LIFT.source
+        );
+        all.push(figure("People to lift it", people, how));
+        if let (Some(seat), Some(studs)) = (choice.seat, choice.studs) {
+            let how = format!(
+                "R / (Fc-perp b), the softer of beam and plate, b = {}; {studs} studs of 1 1/2 in (NDS 3.10.2)",
+                fraction_in(choice.width)
+            );
+            all.push(figure("Seat needed", inches(seat), how));
+        }
+        all
+    }
+
+    /// How plies are joined.
+    pub(crate) fn plies(&self) -> String {
+        "Plies are nailed or bolted to each other by the engineer's or the maker's schedule; one loaded from one side needs more.".to_owned()
+    }
+
+    /// The loads of the beam and what its supports get.
+    pub(crate) fn beams(&self, beams: &Beams) -> Vec<Figure> {
+        let mut all = Vec::new();
+        for (number, support) in beams.supports.iter().enumerate() {
+            let label =
+                format!("Post {} of {}, {} along the beam", number + 1, beams.supports.len(), self.length(support.at));
+            let how = format!(
+                "{} with the lightest beam's own weight; the heaviest is {}, live load on the worst spans (ASCE 7, 2.4.1)",
+                by_kind(&support.with_beam, pounds),
+                super::combination(support.under, self.plan.site().snow_edition)
+            );
+            all.push(figure(&label, pounds(support.most), how));
+        }
+        for (family, why) in &beams.none {
+            let how = format!(
+                "{}; longest span {}",
+                no_beam(*why),
+                self.length(beams.spans.iter().copied().fold(Feet::ZERO, Feet::max))
+            );
+            all.push(figure(&capital(self::family(*family)), "none".to_owned(), how));
+        }
+        all
+    }
+
+    /// Hangers and headers.
+    pub(crate) fn ends(&self, ends: &Ends) -> Vec<Figure> {
+        let mut all = Vec::new();
+        for face in &ends.hangers {
+            let side = if face.left { "left" } else { "right" };
+            let label = format!("Hangers on the {side} face, {} of them", face.count);
+            let how = format!(
+                "{} at the heaviest-loaded one: the joist's end by statics; heaviest {}, for {}",
+                by_kind(&face.each, pounds),
+                super::combination(face.under, self.plan.site().snow_edition),
+                if face.member.is_seen() { face.member.to_string() } else { "joists whose size nobody saw".to_owned() }
+            );
+            all.push(figure(&label, format!("{} each", pounds(face.most)), how));
+        }
+        for header in &ends.headers {
+            let how =
+                format!("{} jack studs under each end; IRC Table R602.7, by a rule fitted to its cells", header.jacks);
+            all.push(figure(
+                &format!("Header {}", header.member),
+                format!("up to {}", self.length(header.longest)),
+                how,
+            ));
+        }
+        all
+    }
+
+    /// The post under one support.
+    pub(crate) fn posts(&self, posts: &Posts, lumber: Stock) -> Vec<Figure> {
+        let mut all = Vec::new();
+        for choice in &posts.choices {
+            let how = format!(
+                "F'c A with Cp = {:.3} at {} high, {}; asked {}; presses a plate to {:.0} % of Fc-perp Cb (NDS 3.7.1, 15.3, 3.10.2), {}",
+                choice.cp,
+                fraction_in(posts.height),
+                super::combination(choice.under, self.plan.site().snow_edition),
+                pounds(posts.asked),
+                choice.plate * 100.0,
+                if choice.name == "6x6" {
+                    "least of No. 2 posts and timbers, NDS Supplement Table 4D, MEMORY".to_owned()
+                } else {
+                    stock(lumber)
+                }
+            );
+            all.push(figure(&format!("Post {}", choice.name), format!("carries {}", pounds(choice.carries)), how));
+        }
+        let how = format!("by its maker's table at {} high", fraction_in(posts.height));
+        all.push(figure("Steel column: capacity asked", pounds(posts.steel), how));
+        if let Some(uplift) = posts.uplift {
+            let how = "live load on the other spans alone lifts the beam here: it is tied down".to_owned();
+            all.push(figure("Uplift", pounds(uplift), how));
+        }
+        all
     }
 
     /// Whether members need a wall.
