@@ -3,7 +3,7 @@
 use joistwise_core::draft::{Draft, draft};
 use joistwise_core::plan::{Joints, LevelKind, Member, Plan, Set, Use, Way};
 use joistwise_core::strength::check::Rule;
-use joistwise_core::take_out::{Family, Fate, Meets, Need, NoBeam, Stretch, Study, needs, take_out};
+use joistwise_core::take_out::{Family, Fate, Meets, Need, NoBeam, PropsOn, Skip, Stretch, Study, needs, take_out};
 use joistwise_core::units::Feet;
 
 #[track_caller]
@@ -218,4 +218,79 @@ fn three_studs_of_8_ft_carry_6957_lb_and_press_the_plate_by_hand() {
     near(three.carries.0, 6957.4, 0.5);
     // Cb of a 4 1/2 in long seat: 4.875 / 4.5.
     near(three.plate, post.asked.0 / 15.75 / (425.0 * 4.875 / 4.5), 1e-9);
+}
+
+/// Worked example X152: joists of 12 ft ending on the wall, props 3 ft from it, 30 psf (10 dead, 20 attic live): each foot of
+/// props 30 x 144 / (2 x 9) = 240 plf where the wall had 180, the far wall keeps 30 x 12 x 6 / 18 = 120. Overhang: 30 x 4/3 x
+/// 3^2 / 2 = 180 lb-ft; in the 9 ft between: R = 160 lb at the far wall, M = 160^2 / (2 x 40) = 320 lb-ft.
+#[test]
+fn props_3_ft_from_a_lapped_wall_take_240_plf_as_in_the_worked_example() {
+    let plan = ceiling(Joints::Lap).used_as(Use::AtticStorage).done();
+    let wall = plan.wall_named("C").unwrap().id;
+    let stretch = Stretch { shoring_offset: Feet(3.0), ..Stretch::of(wall, Feet(FROM), Feet(TO)) };
+    let shoring = take_out(&plan, &stretch).unwrap().shoring;
+    assert_eq!(shoring.lines.len(), 2);
+    for line in &shoring.lines {
+        near(line.most.0, 240.0, 1e-6);
+        near(line.had.0, 180.0, 1e-6);
+        near(line.far.0, 120.0, 1e-6);
+        near(line.each.0, 960.0, 1e-6);
+        near(line.joists.unwrap().moment.0, 320.0, 1e-6);
+        assert_eq!((line.meets, line.skip, line.on), (Meets::Lap, None, PropsOn::Ground));
+    }
+}
+
+/// The floor of the two storeys, props 2 ft off: 50 x 144 / 20 = 360 plf; half of the 228 plf of wall and ceiling above stands
+/// on the ends of each side: 114 x 12 / 10 = 136.8. Far end 50 x 12 x 8 / 20 - 114 x 2 / 10 = 217.2 plf.
+#[test]
+fn props_under_a_floor_with_a_wall_above_take_496_8_plf_and_stand_on_joists_across() {
+    let plan = two_storeys().done();
+    let shoring = study(&plan, "C", FROM, TO).shoring;
+    for line in &shoring.lines {
+        near(line.most.0, 496.8, 1e-6);
+        near(line.far.0, 217.2, 1e-6);
+        assert!(matches!(line.on, PropsOn::Across(_)));
+    }
+    assert_eq!(shoring.below.len(), 1);
+}
+
+/// One piece over 8 + 8 ft, 2x10 at 16 in, 50 psf: on one line of props 2 ft off, the far span of 10 ft passes.
+#[test]
+fn joists_in_one_piece_may_need_props_on_one_side_alone() {
+    let house = draft().outside(36, 16).inside("C", (0, 8), (36, 8)).joists(Way::Y, Joints::RunThrough);
+    let shoring = study(&house.done(), "C", FROM, TO).shoring;
+    let skips: Vec<Option<Skip>> = shoring.lines.iter().map(|it| it.skip).collect();
+    assert_eq!(skips, [None, Some(Skip::OnePieceSpansOn)]);
+}
+
+/// The girder, 4-2x12 of spruce-pine-fir No. 2, posts 6 ft apart: now 600 plf of floor, 48 of the wall and 828 on it: 1476 plf,
+/// V = 4428 lb, fv = 1.5 x 4428 / 67.5 = 98.4 psi of 135. With the new posts 2/3 ft off posts of the girder: right of the far
+/// one the wall still stands over 5 1/3 ft, 876 x 16/3 = 4672 lb, 8/3 ft from the other end; V = 600 x 3 + 4968 x 8/9 + 4672 x
+/// 4/9 = 8292.4 lb, 184.3 psi: over.
+#[test]
+fn a_girder_under_new_posts_is_checked_again_and_found_overloaded_in_shear() {
+    let mut file = two_storeys().file();
+    file.levels[0].beams[0].member = Member::plies(4, 2, 12);
+    let plan = Plan::try_from(file).unwrap();
+    let down = study(&plan, "C", FROM, TO).down;
+    let [girder] = down.members.as_slice() else { panic!("{:?}", down.members) };
+    near(girder.before.unwrap().shearing.ratio, 98.4 / 135.0, 1e-6);
+    let v = 1800.0 + 4968.0 * 8.0 / 9.0 + 4672.0 * 4.0 / 9.0;
+    near(girder.after.unwrap().shearing.ratio, 1.5 * v / 67.5 / 135.0, 1e-6);
+    assert!(girder.overloaded && down.posts.iter().all(|it| it.joists.is_empty() && it.gap < 1e-9));
+    assert!(down.pressed.len() >= 4, "posts and pads under the girder: {:?}", down.pressed);
+}
+
+/// One storey on the ground: a new pad under each post; the load there is D + L of half of 12 ft of ceiling and the beam.
+/// (60 + 120) x 6 = 1080 lb and the beam's half; at 1,500 psf a little over 0.72 sq ft: 11 in; (11 - 3.5) / 2 under 6 in.
+#[test]
+fn posts_on_the_lowest_level_get_pads_by_hand() {
+    let study = study(&ceiling(Joints::Lap).done(), "C", FROM, TO);
+    for post in &study.down.posts {
+        near(post.pad.load.0, 1080.0 + 6.0 * study.beams.choices[0].own.0, 1e-6);
+        let side = (post.pad.load.0 / 1500.0 * 144.0).sqrt().ceil();
+        assert_eq!((post.pad.side.0, post.pad.thickness.0), (side, 6.0));
+        assert!(post.added.is_some() && post.gap < 1e-9);
+    }
+    assert_eq!(study.proposed.levels()[0].footings.len(), 2);
 }

@@ -17,17 +17,26 @@ use crate::units::{Feet, Inches};
 use crate::words::Words;
 
 mod beam;
+mod down;
 mod ends;
 mod lands;
 mod loses;
 mod member;
 mod plans;
+mod refusals;
+mod shoring;
+mod steps;
 
 pub use beam::{Beams, CARRIERS, Choice, Family, LIFT, LONGEST, NoBeam, Support};
+pub use down::{Down, OpenUp, PadSize, PostDown, Pressed, Reloaded};
 pub use ends::{Ends, Face, HeaderChoice, PostChoice, PostMake, Posts};
 pub use lands::{Lands, SimpleEnds};
 pub use loses::{Fate, Loses, Lost, Meets, Need, Needs, Ties, needs};
+pub(crate) use member::Standing;
 pub use member::{Checked, NoFigure, Ratio};
+pub use refusals::{About, Refusal};
+pub use shoring::{PROPS_APART, PropLine, PropsOn, Shoring, Skip};
+pub use steps::{ASBESTOS_UP_TO, LEAD_BEFORE, Step, Work};
 
 /// Ends nearer to a wall's own than this are at it, in feet.
 const AT_END: Feet = Feet(1.0 / 12.0);
@@ -81,6 +90,8 @@ impl Stretch {
 pub struct Study {
     /// What was asked, brought within the wall: an opening that an end cuts is taken out whole.
     pub stretch: Stretch,
+    /// What it cannot judge, and what it always asks.
+    pub refusals: Vec<Refusal>,
     /// The house with the stretch gone and nothing in its place.
     #[serde(serialize_with = "as_file")]
     pub without: Plan,
@@ -99,6 +110,12 @@ pub struct Study {
     pub beams: Beams,
     /// Hangers, posts and headers.
     pub ends: Ends,
+    /// From the posts to the soil.
+    pub down: Down,
+    /// Holding it up meanwhile.
+    pub shoring: Shoring,
+    /// The order of work.
+    pub steps: Vec<Step>,
 }
 
 fn as_file<S: Serializer>(plan: &Plan, serializer: S) -> Result<S::Ok, S::Error> {
@@ -109,6 +126,7 @@ fn as_file<S: Serializer>(plan: &Plan, serializer: S) -> Result<S::Ok, S::Error>
 #[must_use]
 pub fn take_out(plan: &Plan, stretch: &Stretch) -> Option<Study> {
     let case = Case::of(plan, stretch)?;
+    let refusals = refusals::refusals(&case);
     let without = plans::without(&case);
     let lands = lands::lands(&case);
     let loses = loses::loses(&case, &without);
@@ -117,10 +135,39 @@ pub fn take_out(plan: &Plan, stretch: &Stretch) -> Option<Study> {
     let supports: Vec<Feet> = proposed.posts.iter().map(|it| it.1).collect();
     let nodes: Vec<Node> = proposed.posts.iter().map(|it| Node::Post(it.0)).collect();
     let beam = after.trace.beam(proposed.beam)?;
-    let beams = beam::beams(&case, beam, &supports, &nodes);
-    let ends = ends::ends(&case, &after, (proposed.beam, &beams));
+    let beams = beam::beams(&case, beam, (supports.as_slice(), nodes.as_slice()), &refusals);
+    let ends = ends::ends(&case, &after, (proposed.beam, &beams), &refusals);
+    let pads = down::pads(&case, &proposed, &after, &beams);
+    let (proposed, after) = if pads.is_empty() {
+        (proposed, after)
+    } else {
+        let proposed = proposed.with_pads(&pads);
+        let after = Traced::of(&proposed.plan);
+        (proposed, after)
+    };
+    let down = down::down(&case, &proposed, &after, &beams);
+    let thrust = (!loses.ties.is_empty()).then(|| loses.ties.iter().fold(Weights::default(), |sum, it| sum + it.loose));
+    let shoring = shoring::shoring(&case, thrust);
     let plans::Proposed { plan, beam, posts, .. } = proposed;
-    Some(Study { stretch: case.stretch.clone(), without, proposed: plan, beam, posts, lands, loses, beams, ends })
+    let (stretch, steps) = (case.stretch.clone(), Vec::new());
+    let mut study = Study {
+        stretch,
+        refusals,
+        without,
+        proposed: plan,
+        beam,
+        posts,
+        lands,
+        loses,
+        beams,
+        ends,
+        down,
+        shoring,
+        steps,
+    };
+    refusals::after_sizes(&case, &mut study);
+    study.steps = steps::steps(case.plan, case.level, &study);
+    Some(study)
 }
 
 /// A house as traced, with every joist and beam and what lies on it.

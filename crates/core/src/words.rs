@@ -12,6 +12,7 @@ mod looks;
 mod says;
 mod seen;
 pub mod take_out;
+mod work;
 
 pub use looks::share;
 pub use seen::{way, weight};

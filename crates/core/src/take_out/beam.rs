@@ -6,7 +6,7 @@
 use serde::Serialize;
 
 use super::member::{Asked, Bears, Checked, Ratio, asked, checked};
-use super::{Case, Stock};
+use super::{Case, Refusal, Stock};
 use crate::card::Figure;
 use crate::loads::{ByKind, Combination, Mark, Sourced, Weights, heaviest};
 use crate::members::bearing::{jacks, length_needed};
@@ -74,6 +74,8 @@ pub enum NoBeam {
     NotSoLong,
     /// A span over [`LONGEST`].
     SpanTooLong,
+    /// Something in this study blocks every size.
+    Refused,
 }
 
 /// What a beam is made of.
@@ -346,7 +348,12 @@ impl Made {
 }
 
 /// The beams for a task.
-pub(super) fn beams(case: &Case<'_>, beam: &BeamTrace, supports: &[Feet], posts: &[Node]) -> Beams {
+pub(super) fn beams(
+    case: &Case<'_>,
+    beam: &BeamTrace,
+    (supports, posts): (&[Feet], &[Node]),
+    refusals: &[Refusal],
+) -> Beams {
     let site = case.plan.site();
     let task = Task::of(case, beam, supports);
     let spans: Vec<Feet> = supports.windows(2).filter_map(|it| Some(*it.get(1)? - *it.first()?)).collect();
@@ -355,6 +362,7 @@ pub(super) fn beams(case: &Case<'_>, beam: &BeamTrace, supports: &[Feet], posts:
     let bare = asked(&task.piece, &task.loads, site, Bears::TiedSpanBySpan).unwrap_or_default();
     for family in Family::ALL {
         let why = match () {
+            () if refusals.iter().any(|it| it.blocks) => Some(NoBeam::Refused),
             () if task.longest > LONGEST => Some(NoBeam::SpanTooLong),
             () if family == Family::BuiltUp && task.longest > LONGEST_SAWN => Some(NoBeam::NotSoLong),
             () => None,

@@ -6,7 +6,7 @@ use serde::Serialize;
 
 use super::beam::{Beams, Support};
 use super::loses::bar;
-use super::{Case, Stock, Traced};
+use super::{Case, Refusal, Stock, Traced};
 use crate::card::Figure;
 use crate::geometry::{self, Frame};
 use crate::ids::BeamId;
@@ -125,10 +125,18 @@ pub struct Ends {
     pub figures: Vec<Figure>,
 }
 
-pub(super) fn ends(case: &Case<'_>, after: &Traced, (id, beams): (BeamId, &Beams)) -> Ends {
+pub(super) fn ends(case: &Case<'_>, after: &Traced, (id, beams): (BeamId, &Beams), refusals: &[Refusal]) -> Ends {
+    let refused = refusals.iter().any(|it| it.blocks);
     let hangers = if case.stretch.set == Set::Flush { hangers(case, after, id) } else { Vec::new() };
     let posts = beams.supports.iter().map(|support| posts(case, support)).collect();
-    let mut all = Ends { hangers, posts, headers: headers(case), figures: Vec::new() };
+    let mut all =
+        Ends { hangers, posts, headers: if refused { Vec::new() } else { headers(case) }, figures: Vec::new() };
+    if refused {
+        for post in &mut all.posts {
+            post.choices.clear();
+            post.figures.clear();
+        }
+    }
     all.figures = case.words.ends(&all);
     all
 }

@@ -203,7 +203,7 @@ fn ties(case: &Case<'_>) -> Vec<Ties> {
 }
 
 /// The place of a support of a piece.
-fn spot(piece: &Carried, at: Feet) -> Spot {
+pub(super) fn spot(piece: &Carried, at: Feet) -> Spot {
     let length = crate::geometry::apart(piece.a, piece.b);
     let share = if length.0 > 0.0 { at / length } else { 0.0 };
     Spot { x: piece.a.x + (piece.b.x - piece.a.x) * share, y: piece.a.y + (piece.b.y - piece.a.y) * share }

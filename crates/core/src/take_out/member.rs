@@ -320,12 +320,12 @@ impl Checked {
 
 /// How a member that stands is built up, as far as a check of it needs.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) struct Standing {
-    pub(super) member: Member,
-    pub(super) stock: Stock,
+pub(crate) struct Standing {
+    pub(crate) member: Member,
+    pub(crate) stock: Stock,
     /// So many side by side that share the load, and how far apart.
-    pub(super) alike: (u32, Inches),
-    pub(super) limits: SagLimits,
+    pub(crate) alike: (u32, Inches),
+    pub(crate) limits: SagLimits,
 }
 
 impl Standing {

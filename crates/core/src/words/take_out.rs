@@ -7,10 +7,11 @@ use crate::plan::Set;
 use crate::strength::check::Rule;
 use crate::strength::lumber::{Grade, Species};
 use crate::take_out::{
-    Beams, CARRIERS, Checked, Choice, Ends, Family, Fate, LIFT, Loses, Lost, Meets, Need, NoBeam, NoFigure, Posts,
-    Ratio, SimpleEnds, Stock,
+    Beams, CARRIERS, Checked, Choice, Down, Ends, Family, Fate, LIFT, Loses, Lost, Meets, Need, NoBeam, NoFigure,
+    PROPS_APART, PostDown, Posts, Pressed, PropLine, PropsOn, Ratio, Reloaded, Shoring, SimpleEnds, Skip, Standing,
+    Stock,
 };
-use crate::trace::{LinePart, PointLoad};
+use crate::trace::{LinePart, Node, PointLoad};
 use crate::units::{Feet, Inches, Ticks};
 
 /// A species group as a grade stamp has it.
@@ -94,6 +95,7 @@ pub const fn family(family: Family) -> &'static str {
 pub const fn no_beam(why: NoBeam) -> &'static str {
     match why {
         NoBeam::NoneCarries => "none of the sizes here passes every check",
+        NoBeam::Refused => "no size is named, for the reason stated",
         NoBeam::NotSoLong => "lumber over 20 ft is seldom in stock",
         NoBeam::SpanTooLong => "a span over 30 ft is designed, not picked from a table",
     }
@@ -441,6 +443,163 @@ impl Words<'_> {
         if let Some(uplift) = posts.uplift {
             let how = "live load on the other spans alone lifts the beam here: it is tied down".to_owned();
             all.push(figure("Uplift", pounds(uplift), how));
+        }
+        all
+    }
+
+    /// One post on its way down.
+    pub(crate) fn post_down(&self, down: &PostDown) -> String {
+        let at = self.length(down.at);
+        let pad = format!(
+            "{} x {} in pad, {} in thick",
+            fraction(down.pad.side),
+            fraction(down.pad.side),
+            fraction(down.pad.thickness)
+        );
+        let names: Vec<String> = down.on.iter().filter(|it| **it != Node::Gap).map(|it| self.node(*it)).collect();
+        let on = names.join(" and ");
+        match () {
+            () if down.added.is_some() => format!("The post at {at} stands on a new {pad}: a slab is no footing."),
+            () if down.gap > 1e-6 => {
+                format!(
+                    "{:.0} % of what the post at {at} brings has nowhere to go: a new post below it and a {pad}.",
+                    down.gap * 100.0
+                )
+            }
+            () if !down.joists.is_empty() => {
+                format!(
+                    "The post at {at} stands on joists in mid-span, beside what could carry it ({on}): a new post below it and a {pad}, or move it."
+                )
+            }
+            () => format!("The post at {at} comes to {on}: solid blocks between floor and support."),
+        }
+    }
+
+    /// A member on the way, with and without the new load.
+    pub(crate) fn reloaded(&self, it: &Reloaded, standing: &Standing) -> (String, Vec<Figure>) {
+        let name = capital(&self.node(it.node));
+        let of = format!("{} {}", standing.member, stock(standing.stock));
+        let mut figures = Vec::new();
+        for (when, checked) in [("as it stands", it.before), ("with the post on it", it.after)] {
+            figures.extend(checked.map(|checked| self.checks(when, &checked, &of)).unwrap_or_default());
+        }
+        let governs = |checked: Checked| format!("{} {}", rule(checked.governing().rule), percent(checked.governing()));
+        let sentence = match (it.before, it.after, it.no_figure) {
+            (Some(before), Some(after), _) => {
+                let verdict = match (it.overloaded, after.passes()) {
+                    (true, _) => "becomes overloaded",
+                    (false, true) => "passes",
+                    (false, false) => "is over what is allowed already",
+                };
+                format!("{name} {verdict}: {} now, {} with the new load.", governs(before), governs(after))
+            }
+            (_, Some(after), _) => format!("{name}: {} with the new load.", governs(after)),
+            (.., Some(why)) => format!("{name}: {}.", no_figure(why)),
+            _ => format!("{name}: no piece of it is near."),
+        };
+        (sentence, figures)
+    }
+
+    /// A post or footing on the way.
+    pub(crate) fn pressed(&self, it: &Pressed) -> String {
+        let name = capital(&self.node(it.node));
+        let change = format!("{} now, {} with the new load", pounds(it.before), pounds(it.after));
+        match it.pressure {
+            Some(pressure) if it.overloaded => {
+                format!(
+                    "{name}: {change}, {} on the soil, over the {} it is taken to bear.",
+                    super::psf(pressure),
+                    super::psf(self.plan.site().soil())
+                )
+            }
+            Some(pressure) => format!("{name}: {change}, {} on the soil.", super::psf(pressure)),
+            None => format!("{name}: {change}; what it may carry hangs on its section, which is not drawn."),
+        }
+    }
+
+    /// Pads.
+    pub(crate) fn down(&self, down: &Down) -> Vec<Figure> {
+        let mut all = Vec::new();
+        for post in &down.posts {
+            let pad = post.pad;
+            let how = format!(
+                "A = P / q = {} / {}, up to the inch; as thick as it projects and 6 in at least (IRC R403.1.1); its own weight left out;                  a bare 4 in slab would press {} under it",
+                pounds(pad.load),
+                super::psf(pad.soil),
+                super::psf(pad.on_slab)
+            );
+            let value = format!("{} in square, {} in thick", fraction(pad.side), fraction(pad.thickness));
+            all.push(figure(&format!("Pad for the post at {}", self.length(post.at)), value, how));
+        }
+        all
+    }
+
+    /// A line of props.
+    pub(crate) fn prop_line(&self, line: &PropLine) -> (String, Vec<Figure>) {
+        let side = if line.left { "left" } else { "right" };
+        let ratio = line.joists.map(|it| it.governing());
+        let joists = match ratio {
+            Some(it) if it.ratio > 1.0 => {
+                format!("; the joists on them come to {} of what is allowed: closer, or more lines", percent(it))
+            }
+            Some(it) => format!("; the joists on them come to {} of what is allowed", percent(it)),
+            None => "; the joists on them are not checked: their size is not known".to_owned(),
+        };
+        let on = match line.on {
+            PropsOn::Ground => "on planks on the ground or slab",
+            PropsOn::Across(_) => "on planks along the line, across the joists of the floor",
+            PropsOn::Along(_) => "on planks across at least three of the joists that run along the line",
+            PropsOn::NotKnown => "on a floor of which nobody said how it is framed",
+        };
+        let sentence = match line.skip {
+            Some(Skip::NothingThere) => format!("No props on the {side}: nothing comes from there."),
+            Some(Skip::OnePieceSpansOn) => {
+                format!(
+                    "The {side} side may go without props: the joists run through in one piece and pass every check on the other line alone."
+                )
+            }
+            None => format!(
+                "Props on the {side}, {} from the wall, {on}: {}{joists}.",
+                self.length(line.offset),
+                super::plf(line.most)
+            ),
+        };
+        let how = format!(
+            "w L^2 / (2 (L - a)) with L = {}, a = {}, and what stands above, {}, on the end that overhangs, times L / (L - a); \
+             the wall had half of the span, {}; the far end keeps {}; {}",
+            self.length(line.span),
+            self.length(line.offset),
+            by_kind(&line.above, super::plf),
+            super::plf(line.had),
+            super::plf(line.far),
+            super::combination(line.under, self.plan.site().snow_edition)
+        );
+        let mut figures = vec![figure(&format!("Props on the {side}"), super::plf(line.most), how)];
+        let how = format!("that line load times {} (common practice)", self.length(PROPS_APART));
+        figures.push(figure(&format!("One prop on the {side}"), pounds(line.each), how));
+        if let Some(checked) = line.joists {
+            figures.extend(self.checks("on props", &checked, "joists"));
+        }
+        (sentence, figures)
+    }
+
+    /// All of the props.
+    pub(crate) fn shoring(&self, shoring: &Shoring) -> Vec<String> {
+        let mut all: Vec<String> = shoring.lines.iter().map(|it| it.sentence.clone()).collect();
+        if shoring.lines.is_empty() {
+            all.push("No joists rest on the stretch: props under joists hold nothing here.".to_owned());
+        }
+        if shoring.lines.iter().any(|it| it.far < crate::units::Plf::ZERO) {
+            all.push("What stands above would lift the far ends of the joists: it is held up by itself, on needles through the wall.".to_owned());
+        }
+        for level in &shoring.below {
+            all.push(format!("The same line of props stands below, on {}.", self.level(*level)));
+        }
+        if let Some(thrust) = shoring.thrust {
+            all.push(format!(
+                "Ties across, above the cut, hold {} of push outward until the joists are tied again.",
+                by_kind(&thrust, pounds)
+            ));
         }
         all
     }
