@@ -26,6 +26,7 @@ pub mod snap;
 pub mod statics;
 pub mod strength;
 pub mod survey;
+pub mod take_out;
 pub mod tape;
 pub mod thrust;
 pub mod trace;

@@ -43,9 +43,10 @@ use carry::Carrier;
 use down::Falling;
 use storey::{Links, Storey};
 
+pub(crate) use bar::part as load_within;
 pub use cuts::{CutLimit, CutTrace};
 pub use probe::HeldBy;
-pub(crate) use probe::{Probe, Put};
+pub(crate) use probe::{Carried, Probe, Put};
 pub use reason::{Caution, Finding, Node, Origin, Problem, Reason, Role};
 
 /// Where every load of a plan goes. Lists are in the order of levels (top first), then of ids.
@@ -566,6 +567,7 @@ pub(crate) fn follow(plan: &Plan, probe: &mut Probe) -> Trace {
         }
     }
     for mut storey in storeys {
+        storey.carried = probe.carried.as_ref().map(|_| Vec::new());
         let level = storey.level;
         let from_above = falling.total();
         let (lines, mut points) = down::land(&mut storey, &falling);
@@ -575,6 +577,9 @@ pub(crate) fn follow(plan: &Plan, probe: &mut Probe) -> Trace {
         probe.press(&mut storey);
         trace.beams.extend(beams::beams(&mut storey));
         probe.read(&storey);
+        if let (Some(all), Some(here)) = (&mut probe.carried, &mut storey.carried) {
+            all.append(here);
+        }
         cautions::of_posts(&mut storey);
         if let Some(above) = above {
             let known = trace.walls.get_mut(first.0..).unwrap_or_default();

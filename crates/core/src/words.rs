@@ -15,6 +15,8 @@ mod looks;
 mod says;
 mod seen;
 mod survey;
+pub mod take_out;
+mod work;
 
 pub use looks::share;
 pub use seen::{way, weight};

@@ -4,13 +4,16 @@
 
 use core::ops::Div;
 
+use serde::Serialize;
+
 use super::adjust::Adjusted;
 use crate::members::bearing::area_factor;
 use crate::members::section::Section;
 use crate::units::{Feet, FootPounds, Inches, Pounds, Psi};
 
 /// What a check goes by.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
 pub enum Rule {
     /// fb against F'b.
     Bending,

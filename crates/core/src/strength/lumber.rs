@@ -6,12 +6,15 @@
 use Grade::{One, SelectStructural, Three, Two};
 use Species::{DouglasFirLarch, HemFir, SouthernPine, SprucePineFir};
 
+use serde::Serialize;
+
 use crate::loads::Mark;
 use crate::plan::{Material, Member};
 use crate::units::Psi;
 
 /// A species group as grade stamps name it.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
 pub enum Species {
     /// DFL.
     DouglasFirLarch,
@@ -29,7 +32,8 @@ impl Species {
 }
 
 /// A visual grade.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
 pub enum Grade {
     /// SS.
     SelectStructural,

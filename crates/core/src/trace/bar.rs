@@ -109,6 +109,18 @@ pub(super) enum Place {
     Bed { bed: usize, from: f64, to: f64 },
 }
 
+/// One piece of a member, from lap to lap or end to end: what it crosses and what lies on it.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) struct Borne {
+    pub(super) from: f64,
+    pub(super) to: f64,
+    pub(super) holds: Vec<(f64, Bearer)>,
+    /// Shapes for one unit, with how many units of each kind there are.
+    pub(super) loads: Vec<(Load, ByKind<f64>)>,
+    /// Whether it rests; one that tips or hangs on nothing does not.
+    pub(super) rests: bool,
+}
+
 /// Who gets what, and what is lost.
 #[derive(Clone, Debug, Default)]
 pub(super) struct Outcome {
@@ -119,6 +131,8 @@ pub(super) struct Outcome {
     pub(super) longest_span: f64,
     /// Seats at which members meet.
     pub(super) laps: Vec<usize>,
+    /// Its pieces with their loads, if somebody asked for them.
+    pub(super) borne: Option<Vec<Borne>>,
 }
 
 impl Outcome {
@@ -139,7 +153,15 @@ impl Bar {
     /// Solves the member under all its loads together, then hands out each source by kind on the contact found.
     pub(super) fn solve(&self, burdens: &[Burden]) -> Outcome {
         let deliveries = Vec::with_capacity(burdens.len() * (2 * self.seats.len() + self.beds.len()));
-        let mut outcome = Outcome { deliveries, ..Outcome::default() };
+        self.solved(burdens, Outcome { deliveries, ..Outcome::default() })
+    }
+
+    /// The pieces of the member with what lies on each.
+    pub(super) fn pieces(&self, burdens: &[Burden]) -> Vec<Borne> {
+        self.solved(burdens, Outcome { borne: Some(Vec::new()), ..Outcome::default() }).borne.unwrap_or_default()
+    }
+
+    fn solved(&self, burdens: &[Burden], mut outcome: Outcome) -> Outcome {
         for (number, bed) in self.beds.iter().enumerate() {
             for burden in burdens {
                 let shape = burden.shape.iter().filter(|load| self.takes(number, load));
@@ -267,7 +289,23 @@ impl Bar {
             return;
         }
         let at: Vec<Feet> = holds.iter().map(|(at, _)| Feet(*at)).collect();
-        let Ok(contact) = Piece::new(Feet(from), Feet(to), &at).settle(&together) else {
+        let settled = Piece::new(Feet(from), Feet(to), &at).settle(&together);
+        if let Some(borne) = &mut outcome.borne {
+            let on = |hold: &Hold| match hold {
+                Hold::Seat(number) => self.seats.get(*number).map(|seat| seat.on),
+                Hold::Bed(number, _) => self.beds.get(*number).map(|bed| bed.on),
+            };
+            let loads =
+                parts.iter().flat_map(|(burden, range)| loads_of(range).iter().map(|load| (*load, burden.times)));
+            borne.push(Borne {
+                from,
+                to,
+                holds: holds.iter().filter_map(|(at, hold)| Some((*at, on(hold)?))).collect(),
+                loads: loads.collect(),
+                rests: settled.is_ok(),
+            });
+        }
+        let Ok(contact) = settled else {
             for (burden, loads) in &parts {
                 let total: Pounds = loads_of(loads).iter().map(Load::total).sum();
                 outcome.lost.push((burden.tag, burden.times.map(|times| total * times)));
@@ -307,7 +345,7 @@ impl Bar {
 }
 
 /// The part of a load within a run; a point load at the far end only if the run is closed there.
-pub(super) fn part(load: &Load, from: f64, to: f64, closed: bool) -> Option<Load> {
+pub(crate) fn part(load: &Load, from: f64, to: f64, closed: bool) -> Option<Load> {
     match *load {
         Load::Point { at, .. } => {
             let past = if closed { at.0 > to + EPS } else { at.0 >= to - EPS };

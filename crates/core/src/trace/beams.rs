@@ -6,6 +6,7 @@ use petgraph::graph::{DiGraph, NodeIndex};
 use super::around::extent;
 use super::bar::{Bar, Bearer, Bed, Burden, Meet, Outcome, Place, Seat, times};
 use super::carry::{Claim, Sample};
+use super::probe::Carried;
 use super::seats::{Beams, Seats, Use};
 use super::storey::Storey;
 use super::strips::EPS;
@@ -123,6 +124,21 @@ fn solve(storey: &mut Storey<'_>, number: usize, start: f64, bar: &Bar, looped: 
     } else {
         bar.solve(&burdens)
     };
+    if storey.carried.is_some()
+        && let Some(frame) = Frame::between(beam.a, beam.b)
+    {
+        let across = frame.local(Spot::from(beam.a)).1;
+        let pieces: Vec<Carried> = bar
+            .pieces(&burdens)
+            .into_iter()
+            .map(|piece| Carried {
+                level: storey.level.id,
+                of: node,
+                ..Carried::of(piece, |at| frame.spot(Feet(at), across), |on| storey.node(on))
+            })
+            .collect();
+        storey.carried.iter_mut().for_each(|all| all.extend(pieces.iter().cloned()));
+    }
     if !outcome.lost.is_empty() {
         let weights = outcome.lost_weight();
         storey.find(Spot::from(beam.a), Problem::BeamUnsupported { beam: beam.id }, Some(weights));

@@ -4,9 +4,10 @@ use super::around::extent;
 use super::bar::{Bar, Bearer, Burden, Meet, Outcome, Place, times};
 use super::lay::{FieldWork, HAIR, Header, Joist};
 use super::near::Near;
+use super::probe::Carried;
 use super::seats::PARALLEL;
 use super::storey::Storey;
-use super::strips::{EPS, Length};
+use super::strips::{EPS, Length, Line};
 use super::{HeaderTrace, Laid, LaidAs, Node, Origin, Problem, Reason};
 use crate::geometry::{self, Frame, Spot};
 use crate::ids::WallId;
@@ -135,6 +136,9 @@ fn hand_out(
     burdens.extend(more);
     let bar = Bar { from: length.from, to: length.to, seats, beds, joints: field.joints };
     let outcome = bar.solve(&burdens);
+    if storey.carried.is_some() {
+        watch(storey, field, (&line, &length, &bar), &burdens);
+    }
     let spot = |at: f64| field.frame.spot(Feet(at), Feet(length.s));
     let place = spot((bar.from + bar.to) / 2.0);
     if !outcome.lost.is_empty() {
@@ -172,6 +176,31 @@ fn hand_out(
         bar.seats.iter().map(|seat| field.seats.strip_on(seat.on, length.across)).collect();
     claims(storey, field, (&length, &bar), &strips, &outcome);
     deliver(storey, field, (&length, &bar), &strips, &outcome);
+}
+
+/// Keeps a joist with what lies on it for who asked.
+fn watch(storey: &mut Storey<'_>, field: &FieldWork, (line, length, bar): (&Line, &Length, &Bar), burdens: &[Burden]) {
+    let tail = bar.seats.iter().any(|seat| matches!(seat.on, Bearer::Header(_)));
+    let laid_as = match (line.trimmer, tail) {
+        (true, _) => LaidAs::Trimmer,
+        (_, true) => LaidAs::Tail,
+        _ => LaidAs::Joist,
+    };
+    let node = |on: Bearer| match on {
+        Bearer::Header(header) => {
+            field.headers.get(header).map_or(Node::Gap, |header| Node::FloorOpening(header.opening))
+        }
+        other => storey.node(other),
+    };
+    let spot = |at: f64| field.frame.spot(Feet(at), Feet(length.s));
+    let pieces = bar.pieces(burdens).into_iter().map(|piece| Carried {
+        level: storey.level.id,
+        of: Node::Field(field.id),
+        laid_as: Some(laid_as),
+        ..Carried::of(piece, spot, node)
+    });
+    let pieces: Vec<Carried> = pieces.collect();
+    storey.carried.iter_mut().for_each(|all| all.extend(pieces.iter().cloned()));
 }
 
 /// What each seat and bed learns from this joist: why it carries, and how wide a strip leans on it.

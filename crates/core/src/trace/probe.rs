@@ -3,16 +3,17 @@
 //! It is handed on by the same members on the same contact as every other load; who wants its path compares the links with
 //! and without it.
 
-use super::Node;
-use super::bar::Bearer;
+use super::bar::{Bearer, Borne};
 use super::deck::DeckPoint;
 use super::down::{Falling, FallingThing};
 use super::storey::Storey;
 use super::strips::EPS;
+use super::{LaidAs, Node};
 use crate::geometry::Spot;
 use crate::ids::{ElementId, FieldId, LevelId, ThingId};
-use crate::loads::{Kind, Weights};
+use crate::loads::{ByKind, Kind, Weights};
 use crate::plan::{Element, Level};
+use crate::statics::Load;
 use crate::units::{Feet, Pounds};
 
 /// A weight to follow, or several of one level.
@@ -28,6 +29,51 @@ pub(crate) struct Probe {
     pub(crate) held: Vec<HeldBy>,
     /// What lands on the watched run, by what brings it.
     pub(crate) arrivals: Vec<(Node, Weights)>,
+    /// Every joist and beam with its seats and what lies on it, if somebody asks for them.
+    pub(crate) carried: Option<Vec<Carried>>,
+}
+
+/// One piece of a joist or beam, from lap to lap or end to end, with what it rests on and what lies on it.
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) struct Carried {
+    /// The level it lies over.
+    pub(crate) level: LevelId,
+    /// Its field or beam.
+    pub(crate) of: Node,
+    /// What it is; none for a beam.
+    pub(crate) laid_as: Option<LaidAs>,
+    /// One end of the piece.
+    pub(crate) a: Spot,
+    /// The other end.
+    pub(crate) b: Spot,
+    /// Its supports, from its end `a`, each with what is there.
+    pub(crate) seats: Vec<(Feet, Node)>,
+    /// Loads, places from its end `a`: a shape for one unit and the units of each kind.
+    pub(crate) loads: Vec<(Load, ByKind<f64>)>,
+    /// Whether it rests on what is under it.
+    pub(crate) rests: bool,
+}
+
+impl Carried {
+    pub(super) fn of(borne: Borne, spot: impl Fn(f64) -> Spot, node: impl Fn(Bearer) -> Node) -> Self {
+        let start = borne.from;
+        let moved = |load: Load| match load {
+            Load::Point { at, weight } => Load::Point { at: Feet(at.0 - start), weight },
+            Load::Spread { from, to, start: first, end } => {
+                Load::Spread { from: Feet(from.0 - start), to: Feet(to.0 - start), start: first, end }
+            }
+        };
+        Self {
+            level: LevelId::from_number(0),
+            of: Node::Gap,
+            laid_as: None,
+            a: spot(borne.from),
+            b: spot(borne.to),
+            seats: borne.holds.into_iter().map(|(at, on)| (Feet(at - start), node(on))).collect(),
+            loads: borne.loads.into_iter().map(|(load, times)| (moved(load), times)).collect(),
+            rests: borne.rests,
+        }
+    }
 }
 
 /// Where a weight is put.
@@ -72,7 +118,12 @@ fn bearer(level: &Level, node: Node) -> Option<Bearer> {
 impl Probe {
     /// Nothing to follow yet.
     pub(crate) fn on(level: LevelId) -> Self {
-        Self { level, puts: Vec::new(), watched: None, held: Vec::new(), arrivals: Vec::new() }
+        Self { level, puts: Vec::new(), watched: None, held: Vec::new(), arrivals: Vec::new(), carried: None }
+    }
+
+    /// Nothing to follow: every joist and beam with what lies on it.
+    pub(crate) fn of_members() -> Self {
+        Self { carried: Some(Vec::new()), ..Self::on(LevelId::from_number(0)) }
     }
 
     /// Before the deck is solved: what is put on it.

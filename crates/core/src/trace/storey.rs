@@ -6,6 +6,7 @@ use super::around::Around;
 use super::bar::Bearer;
 use super::carry::Carrier;
 use super::deck::DeckPoint;
+use super::probe::Carried;
 use super::{Caution, Finding, HeaderTrace, HeldBy, Laid, Node, Origin, Problem, Reason};
 use crate::geometry::{self, Spot};
 use crate::ids::{FieldId, RoofId};
@@ -42,6 +43,8 @@ pub(super) struct Storey<'a> {
     pub(super) drops: Vec<DeckPoint>,
     /// The joists under a weight that is followed.
     pub(super) held: Vec<HeldBy>,
+    /// Every joist and beam with what lies on it, if somebody asked for them.
+    pub(super) carried: Option<Vec<Carried>>,
     /// Ends of ridges under which nothing is drawn, and what may hold them there.
     pub(super) open_tops: Vec<(Reason, Spot)>,
     /// Put on here.
@@ -75,6 +78,7 @@ impl<'a> Storey<'a> {
             findings: Vec::new(),
             drops: Vec::new(),
             held: Vec::new(),
+            carried: None,
             open_tops: Vec::new(),
             own: Weights::default(),
             handed_up: Weights::default(),

@@ -1,0 +1,502 @@
+//! Beams that could take over, side by side: built-up lumber, laminated veneer, glulam, steel.
+//!
+//! Loads by kind come from the trace of the proposed house; each beam's own weight is added to them. Every combination with
+//! its CD, live load on and off span by span where the beam runs through over posts. Only those that pass are named.
+
+use serde::Serialize;
+
+use super::member::{Asked, Bears, Checked, Ratio, asked, checked};
+use super::{Case, Refusal, Stock};
+use crate::card::Figure;
+use crate::loads::{ByKind, Combination, Mark, Sourced, Weights, heaviest};
+use crate::members::bearing::{jacks, length_needed};
+use crate::members::section::Section;
+use crate::plan::{Member, Set};
+use crate::statics::{Load, Piece};
+use crate::strength::adjust::{Bends, Conditions, glulam, lvl, sawn};
+use crate::strength::check::SagLimits;
+use crate::strength::engineered::{GLULAM, GLULAM_WIDTHS, LAMINATION, LVL, LVL_DEPTHS, LVL_PLY};
+use crate::strength::lumber::lumber;
+use crate::strength::stability::Held;
+use crate::strength::steel::{A992, SHAPES, Shape, steel};
+use crate::trace::{BeamTrace, LinePart, Node, PointLoad};
+use crate::units::{Feet, Inches, Pcf, Plf, Pounds, Psi};
+
+/// No beam is named for a span over this (common practice: past it a beam is designed).
+pub const LONGEST: Feet = Feet(30.0);
+/// Lumber longer than this is seldom in stock (common practice).
+const LONGEST_SAWN: Feet = Feet(20.0);
+/// No seat is taken longer than this: four studs.
+const LONGEST_SEAT: Inches = Inches(6.0);
+/// One stud.
+const STUD: Inches = Inches(1.5);
+/// So much one person may lift.
+pub const LIFT: Sourced<Pounds> =
+    Sourced { value: Pounds(51.0), source: "NIOSH lifting equation (1994), load constant", mark: Mark::Memory };
+/// More than so many do not carry one beam in a room (common practice).
+pub const CARRIERS: u32 = 4;
+
+/// A cubic foot of wood.
+const fn wood(pcf: f64, source: &'static str) -> Sourced<Pcf> {
+    Sourced { value: Pcf(pcf), source, mark: Mark::Memory }
+}
+/// Heavier than dry wood of any of the four species groups.
+const SAWN: Sourced<Pcf> = wood(37.0, "NDS Supplement 3.1.3, southern pine at 15 % moisture");
+const VENEER: Sourced<Pcf> = wood(42.0, "range of evaluation reports");
+const LAMINATED: Sourced<Pcf> = wood(36.0, "glulam, usual figure");
+
+/// A family of beams.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Family {
+    /// Sawn lumber, two to four plies.
+    BuiltUp,
+    /// Laminated veneer.
+    Veneer,
+    /// Glulam.
+    Glulam,
+    /// Steel W shapes.
+    Steel,
+}
+
+impl Family {
+    /// All of them.
+    pub const ALL: [Self; 4] = [Self::BuiltUp, Self::Veneer, Self::Glulam, Self::Steel];
+}
+
+/// Why a family has no beam here.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum NoBeam {
+    /// None of its sizes in the tables carries it.
+    NoneCarries,
+    /// Longer than it is sold.
+    NotSoLong,
+    /// A span over [`LONGEST`].
+    SpanTooLong,
+    /// Something in this study blocks every size.
+    Refused,
+}
+
+/// What a beam is made of.
+#[derive(Clone, Copy, Debug, PartialEq)]
+enum Made {
+    Sawn(Member),
+    Lvl(u8, Inches),
+    Glulam(Inches, Inches),
+    Steel(Shape),
+}
+
+/// One beam that passes.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Choice {
+    /// Of which family.
+    pub family: Family,
+    /// "3-2x12 spruce-pine-fir No. 2".
+    pub name: String,
+    /// Side to side, all plies.
+    pub width: Inches,
+    /// Top to bottom.
+    pub depth: Inches,
+    /// How many plies.
+    pub plies: u8,
+    /// Its own weight.
+    pub own: Plf,
+    /// All of it.
+    pub weight: Pounds,
+    /// The heaviest piece that has to be lifted: one ply, or all of it.
+    pub piece: Pounds,
+    /// So many people lift that piece; none where it takes more than [`CARRIERS`].
+    pub people: Option<u32>,
+    /// Every check.
+    pub checked: Checked,
+    /// What governs.
+    pub governs: Ratio,
+    /// Live sag as a part of the span: 480 for `L / 480`.
+    pub live_part: f64,
+    /// Total sag likewise.
+    pub total_part: f64,
+    /// How far it hangs below the joists; none where nobody saw how deep they are.
+    pub drops: Option<Inches>,
+    /// The longest seat that it needs, on wood of the species asked.
+    pub seat: Option<Inches>,
+    /// So many studs under that seat.
+    pub studs: Option<u32>,
+    /// Whether it is the lightest of all.
+    pub lightest: bool,
+    /// Whether it is the shallowest of all.
+    pub shallowest: bool,
+    /// In a sentence.
+    pub sentence: String,
+    /// The figures.
+    pub figures: Vec<Figure>,
+}
+
+/// A support of the beam with what comes down on it.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Support {
+    /// From the end of the beam nearer to end `a` of the wall.
+    pub at: Feet,
+    /// By kind, all loads on; the beam's own weight not in it.
+    pub weights: Weights,
+    /// The same with the own weight of the lightest choice.
+    pub with_beam: Weights,
+    /// The heaviest combination of these, live load on the worst spans.
+    pub most: Pounds,
+    /// Which it is.
+    pub under: Combination,
+    /// How hard it pulls up at the worst, under zero if at all.
+    pub least: Pounds,
+}
+
+/// The beams.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+pub struct Beams {
+    /// Line load on the beam, from its end nearer to end `a` of the wall.
+    pub line: Vec<LinePart>,
+    /// Point loads on it.
+    pub points: Vec<PointLoad>,
+    /// All of it.
+    pub all: Weights,
+    /// Its spans.
+    pub spans: Vec<Feet>,
+    /// Those that pass, lightest first: of each family the lightest three and the shallowest two.
+    pub choices: Vec<Choice>,
+    /// Families without one, and why.
+    pub none: Vec<(Family, NoBeam)>,
+    /// The supports.
+    pub supports: Vec<Support>,
+    /// What else the beam as drawn would press on, which no size here counts on.
+    pub leans_on: Vec<(Node, Weights)>,
+    /// How plies are joined.
+    pub plies: String,
+    /// The figures.
+    pub figures: Vec<Figure>,
+}
+
+/// What the beam has to carry, and on what.
+pub(super) struct Task {
+    pub(super) piece: Piece,
+    pub(super) loads: Vec<(Load, ByKind<f64>)>,
+    limits: SagLimits,
+    held: Held,
+    longest: Feet,
+    stock: Stock,
+}
+
+impl Task {
+    fn of(case: &Case<'_>, beam: &BeamTrace, supports: &[Feet]) -> Self {
+        let times = |of: ByKind<f64>| of;
+        let mut loads: Vec<(Load, ByKind<f64>)> = Vec::with_capacity(beam.line.len() + beam.points.len());
+        for part in &beam.line {
+            let shape = Load::uniform(part.start, part.end, Plf(1.0));
+            loads.push((shape, times(part.loads.map(f64::from))));
+        }
+        for point in &beam.points {
+            let shape = Load::Point { at: point.at, weight: Pounds(1.0) };
+            loads.push((shape, times(point.weights.map(f64::from))));
+        }
+        let longest = supports.windows(2).filter_map(|it| Some(*it.get(1)? - *it.first()?)).fold(Feet::ZERO, Feet::max);
+        let floors = beam.top.floor.0 > 0.0;
+        // Joists fastened to it hold its upper edge; over a post the lower edge is pressed, and nothing holds that.
+        let joists = beam.feeds.iter().any(|feed| matches!(feed.from, Node::Field(_)));
+        let held =
+            if joists && supports.len() < 3 { Held::Every(Inches(24.0)) } else { Held::Every(Inches::from(longest)) };
+        Self {
+            piece: Piece::new(Feet::ZERO, beam.length, supports),
+            loads,
+            limits: if floors { SagLimits::FLOOR } else { SagLimits::CEILING },
+            held,
+            longest,
+            stock: case.stretch.lumber,
+        }
+    }
+
+    fn with(&self, own: Plf) -> Vec<(Load, ByKind<f64>)> {
+        let mut loads = self.loads.clone();
+        let all = Load::uniform(Feet::ZERO, self.piece.to(), Plf(1.0));
+        loads.push((all, ByKind { dead: own.0, ..ByKind::default() }));
+        loads
+    }
+
+    fn runs_through(&self) -> bool {
+        self.piece.supports().len() > 2
+    }
+}
+
+impl Made {
+    fn all(family: Family) -> Vec<Self> {
+        match family {
+            Family::BuiltUp => (2..=4)
+                .flat_map(|plies| [6, 8, 10, 12].map(|depth| Self::Sawn(Member::plies(plies, 2, depth))))
+                .collect(),
+            Family::Veneer => (2..=4).flat_map(|plies| LVL_DEPTHS.map(|depth| Self::Lvl(plies, depth))).collect(),
+            Family::Glulam => GLULAM_WIDTHS
+                .into_iter()
+                .flat_map(|width| (6_u8..=16).map(move |count| Self::Glulam(width, LAMINATION * f64::from(count))))
+                .collect(),
+            Family::Steel => SHAPES.map(Self::Steel).to_vec(),
+        }
+    }
+
+    fn family(&self) -> Family {
+        match self {
+            Self::Sawn(_) => Family::BuiltUp,
+            Self::Lvl(..) => Family::Veneer,
+            Self::Glulam(..) => Family::Glulam,
+            Self::Steel(_) => Family::Steel,
+        }
+    }
+
+    fn section(&self) -> Section {
+        match *self {
+            Self::Sawn(member) => Section::of(member).unwrap_or(Section { width: Inches::ZERO, depth: Inches::ZERO }),
+            Self::Lvl(plies, depth) => Section { width: LVL_PLY, depth }.plies(plies),
+            Self::Glulam(width, depth) => Section { width, depth },
+            Self::Steel(shape) => Section { width: shape.flange_width, depth: shape.depth },
+        }
+    }
+
+    fn plies(&self) -> u8 {
+        match *self {
+            Self::Sawn(member) => member.plies,
+            Self::Lvl(plies, _) => plies,
+            Self::Glulam(..) | Self::Steel(_) => 1,
+        }
+    }
+
+    fn density(&self) -> Option<Sourced<Pcf>> {
+        match self {
+            Self::Sawn(_) => Some(SAWN),
+            Self::Lvl(..) => Some(VENEER),
+            Self::Glulam(..) => Some(LAMINATED),
+            Self::Steel(_) => None,
+        }
+    }
+
+    fn own(&self) -> Plf {
+        match (self, self.density()) {
+            (Self::Steel(shape), _) => shape.weight,
+            (_, Some(density)) => {
+                let Section { width, depth } = self.section();
+                density.value * Feet::from(width) * Feet::from(depth)
+            }
+            (_, None) => Plf::ZERO,
+        }
+    }
+
+    /// Across the grain: what its own seat may be pressed by.
+    fn across(&self, stock: Stock) -> Option<Psi> {
+        match self {
+            Self::Sawn(member) => lumber(stock.species, stock.grade, *member).map(|row| row.values.fc_perp),
+            Self::Lvl(..) => LVL.first().map(|class| class.fc_perp.low),
+            Self::Glulam(..) => GLULAM.first().map(|class| class.fc_perp),
+            Self::Steel(_) => None,
+        }
+    }
+
+    fn check(&self, task: &Task, asked: &[Asked]) -> Option<Checked> {
+        let section = self.section();
+        let dry = |one: &Asked| Conditions::dry(one.combination, task.held);
+        match self {
+            Self::Sawn(member) => {
+                let row = lumber(task.stock.species, task.stock.grade, *member)?;
+                checked(asked, &section, task.limits, |one| sawn(&row, *member, &dry(one)))
+            }
+            Self::Lvl(..) => {
+                let class = LVL.first()?;
+                checked(asked, &section, task.limits, |one| lvl(class, &section, &dry(one)))
+            }
+            Self::Glulam(..) => {
+                let class = GLULAM.first()?;
+                let bends = if task.runs_through() { Bends::Hogging } else { Bends::Sagging };
+                checked(asked, &section, task.limits, |one| glulam(class, &section, task.longest, bends, &dry(one)))
+            }
+            Self::Steel(shape) => {
+                let mut all: Option<Checked> = None;
+                for one in asked {
+                    let (demand, live_sag, total_sag) = one.demand(A992.e, shape.ix);
+                    let found = steel(&demand, shape, &A992, task.held, task.limits)?;
+                    let under = one.combination;
+                    let here = Checked {
+                        span: demand.span,
+                        moment: demand.moment,
+                        shear: demand.shear,
+                        bending: Ratio { rule: found.bending.rule, ratio: found.bending.ratio(), under },
+                        shearing: Ratio { rule: found.shear.rule, ratio: found.shear.ratio(), under },
+                        live: Ratio { rule: found.live_sag.rule, ratio: found.live_sag.ratio(), under },
+                        total: Ratio { rule: found.total_sag.rule, ratio: found.total_sag.ratio(), under },
+                        live_sag,
+                        total_sag,
+                        live_limit: task.limits.live,
+                        total_limit: task.limits.total,
+                    };
+                    all = Some(all.map_or(here, |known| known.or_worse(here)));
+                }
+                all
+            }
+        }
+    }
+
+    /// The seat it needs under the hardest push, on wood of the stock asked; none for steel, whose plate is designed.
+    fn seat(&self, stock: Stock, asked: &[Asked]) -> Option<Inches> {
+        let plate = lumber(stock.species, stock.grade, Member::sawn(2, 4))?.values.fc_perp;
+        let across = self.across(stock)?.min(plate);
+        let most = asked.iter().flat_map(|it| it.reactions.iter().map(|it| it.1)).fold(Pounds::ZERO, Pounds::max);
+        Some(length_needed(most, self.section().width, across))
+    }
+}
+
+/// The beams for a task.
+pub(super) fn beams(
+    case: &Case<'_>,
+    beam: &BeamTrace,
+    (supports, posts): (&[Feet], &[Node]),
+    refusals: &[Refusal],
+) -> Beams {
+    let site = case.plan.site();
+    let task = Task::of(case, beam, supports);
+    let spans: Vec<Feet> = supports.windows(2).filter_map(|it| Some(*it.get(1)? - *it.first()?)).collect();
+    let mut all =
+        Beams { line: beam.line.clone(), points: beam.points.clone(), all: beam.top, spans, ..Beams::default() };
+    let bare = asked(&task.piece, &task.loads, site, Bears::TiedSpanBySpan).unwrap_or_default();
+    for family in Family::ALL {
+        let why = match () {
+            () if refusals.iter().any(|it| it.blocks) => Some(NoBeam::Refused),
+            () if task.longest > LONGEST => Some(NoBeam::SpanTooLong),
+            () if family == Family::BuiltUp && task.longest > LONGEST_SAWN => Some(NoBeam::NotSoLong),
+            () => None,
+        };
+        let found = if why.is_some() { Vec::new() } else { of_family(case, &task, family, &bare) };
+        if found.is_empty() {
+            all.none.push((family, why.unwrap_or(NoBeam::NoneCarries)));
+        }
+        all.choices.extend(found);
+    }
+    all.choices.sort_by(|a, b| a.weight.0.total_cmp(&b.weight.0));
+    if let Some(first) = all.choices.first_mut() {
+        first.lightest = true;
+    }
+    let shallowest = all.choices.iter().map(|it| it.depth).fold(Inches(f64::INFINITY), Inches::min);
+    if let Some(it) = all.choices.iter_mut().find(|it| it.depth <= shallowest) {
+        it.shallowest = true;
+    }
+    let own = all.choices.first().map_or(Plf::ZERO, |it| it.own);
+    all.supports = ends(case, &task, own);
+    all.leans_on = beam.rests.iter().filter(|rest| !posts.contains(&rest.on)).map(|it| (it.on, it.weights)).collect();
+    for choice in &mut all.choices {
+        choice.sentence = case.words.choice(choice, case.stretch.set);
+        choice.figures = case.words.choice_figures(choice, case.length());
+    }
+    all.plies = case.words.plies();
+    all.figures = case.words.beams(&all);
+    all
+}
+
+/// Those of a family that pass: the lightest three and the shallowest two.
+fn of_family(case: &Case<'_>, task: &Task, family: Family, bare: &[Asked]) -> Vec<Choice> {
+    // A beam that fails without its own weight fails with it.
+    let passes = |made: &Made| made.check(task, bare).is_some_and(|it| it.passes());
+    let mut likely: Vec<Made> = Made::all(family).into_iter().filter(passes).collect();
+    let mut found: Vec<(Made, Choice)> = Vec::new();
+    for (many, by) in [(3, Made::own as fn(&Made) -> Plf), (2, |made: &Made| Plf(made.section().depth.0))] {
+        likely.sort_by(|a, b| by(a).0.total_cmp(&by(b).0).then(a.own().0.total_cmp(&b.own().0)));
+        let mut count = 0;
+        for made in &likely {
+            if count == many {
+                break;
+            }
+            if found.iter().any(|it| it.0 == *made) {
+                count += 1;
+            } else if let Some(choice) = choice(case, task, made) {
+                found.push((*made, choice));
+                count += 1;
+            }
+        }
+    }
+    found.into_iter().map(|it| it.1).collect()
+}
+
+fn choice(case: &Case<'_>, task: &Task, made: &Made) -> Option<Choice> {
+    let own = made.own();
+    let asked = asked(&task.piece, &task.with(own), case.plan.site(), Bears::TiedSpanBySpan)?;
+    let checked = made.check(task, &asked).filter(Checked::passes)?;
+    let seat = made.seat(task.stock, &asked);
+    if seat.is_some_and(|it| it > LONGEST_SEAT) {
+        return None;
+    }
+    let Section { width, depth } = made.section();
+    let weight = own * case.length();
+    let piece = weight / f64::from(made.plies());
+    let people = jacks(Inches(piece.0), Inches(LIFT.value.0));
+    let part = |sag: Inches| if sag.0 > 0.0 { Inches::from(checked.span) / sag } else { f64::INFINITY };
+    let joists = case.joist_depth();
+    let drops = match case.stretch.set {
+        Set::Dropped => Some(depth),
+        Set::Flush => joists.map(|joists| (depth - joists).max(Inches::ZERO)),
+    };
+    Some(Choice {
+        family: made.family(),
+        name: match *made {
+            Made::Sawn(member) => format!("{member} {}", crate::words::take_out::stock(task.stock)),
+            Made::Lvl(plies, depth) => {
+                format!("{plies}-ply LVL 1.9E, 1 3/4 x {}", crate::words::take_out::fraction(depth))
+            }
+            Made::Glulam(width, depth) => {
+                let fraction = crate::words::take_out::fraction;
+                format!("glulam 24F-1.8E, {} x {}", fraction(width), fraction(depth))
+            }
+            Made::Steel(shape) => format!("steel {} {}", shape.name, A992.name),
+        },
+        width,
+        depth,
+        plies: made.plies(),
+        own,
+        weight,
+        piece,
+        people: (people <= CARRIERS).then_some(people.max(1)),
+        checked,
+        governs: checked.governing(),
+        live_part: part(checked.live_sag),
+        total_part: part(checked.total_sag),
+        drops,
+        seat,
+        studs: seat.map(|seat| jacks(seat, STUD).max(1)),
+        lightest: false,
+        shallowest: false,
+        sentence: String::new(),
+        figures: Vec::new(),
+    })
+}
+
+/// What each support gets by kind; together all that lies on the beam.
+fn ends(case: &Case<'_>, task: &Task, own: Plf) -> Vec<Support> {
+    let site = case.plan.site();
+    let Some(contact) = task.piece.held() else { return Vec::new() };
+    let by_kind = |loads: &[(Load, ByKind<f64>)]| {
+        let mut all = vec![Weights::default(); task.piece.supports().len()];
+        for (load, times) in loads {
+            for (sum, reaction) in all.iter_mut().zip(contact.reactions(std::slice::from_ref(load))) {
+                *sum += times.map(|times| reaction * times);
+            }
+        }
+        all
+    };
+    let with_own = task.with(own);
+    let worst = asked(&task.piece, &with_own, site, Bears::TiedSpanBySpan).unwrap_or_default();
+    let mut all = Vec::new();
+    let both = by_kind(&task.loads).into_iter().zip(by_kind(&with_own));
+    for (number, ((weights, with_beam), at)) in both.zip(task.piece.supports()).enumerate() {
+        let (most, under) = heaviest(&with_beam, site);
+        let mut support = Support { at: *at, weights, with_beam, most, under, least: most };
+        for one in &worst {
+            let Some((least, most)) = one.reactions.get(number) else { continue };
+            support.least = support.least.min(*least);
+            if *most > support.most {
+                (support.most, support.under) = (*most, one.combination);
+            }
+        }
+        all.push(support);
+    }
+    all
+}

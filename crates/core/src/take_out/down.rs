@@ -1,0 +1,308 @@
+//! From each post of the new beam down to the soil: what it comes to, members that stand checked again with the new load,
+//! pads, and what has to be opened up to build it.
+
+use serde::Serialize;
+
+use super::beam::{Beams, Support};
+use super::loses::check;
+use super::member::{CEILING_JOISTS, Checked, FLOOR_JOISTS, NoFigure, Standing};
+use super::plans::Proposed;
+use super::{Case, Traced};
+use crate::card::Figure;
+use crate::footing::{Pad, spread_by_slab};
+use crate::geometry::{Frame, Spot, apart};
+use crate::ids::{ElementId, FieldId, FootingId, PostId};
+use crate::loads::{Weights, heaviest};
+use crate::path::{Path, Start, path};
+use crate::plan::{Element, LevelKind, Plan, Set};
+use crate::strength::check::SagLimits;
+use crate::trace::{Carried, Node};
+use crate::units::{Feet, Inches, Pounds, Psf};
+
+/// A usual slab, which is no footing.
+const SLAB: Inches = Inches(4.0);
+/// The foot of a post, on wood or on a plate.
+const FOOT: Inches = Inches(3.5);
+/// Joists this near to a post may take it, in feet.
+const NEAR: f64 = 2.0;
+
+/// The pad that a post would need.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct PadSize {
+    /// What arrives.
+    pub load: Pounds,
+    /// What the soil is taken to bear.
+    pub soil: Psf,
+    /// Its side.
+    pub side: Inches,
+    /// Its thickness, plain concrete.
+    pub thickness: Inches,
+    /// How hard a bare slab of 4 in would press the soil under the post: why it is no footing.
+    pub on_slab: Psf,
+}
+
+impl PadSize {
+    pub(super) fn under(load: Pounds, soil: Psf) -> Self {
+        let pad = Pad::under(load, FOOT, soil);
+        let (_, on_slab) = spread_by_slab(load, FOOT, SLAB);
+        Self { load, soil, side: pad.side, thickness: pad.thickness, on_slab }
+    }
+}
+
+/// One post on its way down.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct PostDown {
+    /// Which.
+    pub post: PostId,
+    /// From the end of the beam.
+    pub at: Feet,
+    /// Its path in the proposed house.
+    pub path: Option<Path>,
+    /// What it stands on right away.
+    pub on: Vec<Node>,
+    /// Joists that take it, wholly or in part: a post in mid-span.
+    pub joists: Vec<FieldId>,
+    /// The share of it that has nowhere to go.
+    pub gap: f64,
+    /// The pad that it needs if it is taken straight down.
+    pub pad: PadSize,
+    /// The pad that was added under it in the proposed house.
+    pub added: Option<FootingId>,
+    /// In a sentence.
+    pub sentence: String,
+}
+
+/// A beam or joists on the way, with and without the new load.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Reloaded {
+    /// Which.
+    pub node: Node,
+    /// As it stands.
+    pub before: Option<Checked>,
+    /// In the proposed house.
+    pub after: Option<Checked>,
+    /// Why there is no figure.
+    pub no_figure: Option<NoFigure>,
+    /// Whether it passes now and would not.
+    pub overloaded: bool,
+    /// In a sentence.
+    pub sentence: String,
+    /// The figures.
+    pub figures: Vec<Figure>,
+}
+
+/// A post or footing on the way, with and without the new load.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Pressed {
+    /// Which.
+    pub node: Node,
+    /// What comes down on it as it stands, heaviest combination.
+    pub before: Pounds,
+    /// In the proposed house.
+    pub after: Pounds,
+    /// How hard a footing then presses the soil.
+    pub pressure: Option<Psf>,
+    /// Whether that is over what the soil is taken to bear.
+    pub overloaded: bool,
+    /// In a sentence.
+    pub sentence: String,
+}
+
+/// What has to be opened up.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum OpenUp {
+    /// The ceiling on both sides of the line.
+    Ceiling,
+    /// The finish of the wall at each post.
+    WallAtPosts,
+    /// The floor, or the ceiling below, at each post: for blocks between floor and what is under it.
+    FloorAtPosts,
+    /// The slab, for pads.
+    Slab,
+    /// The ground of the crawl space, for pads.
+    Ground,
+}
+
+/// From the posts to the soil.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+pub struct Down {
+    /// Each post.
+    pub posts: Vec<PostDown>,
+    /// Beams and joists on the way.
+    pub members: Vec<Reloaded>,
+    /// Posts and footings on the way.
+    pub pressed: Vec<Pressed>,
+    /// What has to be opened up.
+    pub open_up: Vec<OpenUp>,
+    /// The figures.
+    pub figures: Vec<Figure>,
+}
+
+/// Pads for the posts of the lowest level that have no footing there.
+pub(super) fn pads(case: &Case<'_>, proposed: &Proposed, after: &Traced, beams: &Beams) -> Vec<(PostId, Inches)> {
+    let lowest = case.plan.levels().first().is_some_and(|it| it.id == case.level.id);
+    let bare = |post: PostId| after.trace.landings.iter().any(|it| it.from == Node::Post(post) && it.on.is_none());
+    let soil = case.plan.site().soil();
+    let posts = proposed.posts.iter().zip(&beams.supports).filter(|(post, _)| lowest && bare(post.0));
+    posts.map(|(post, support)| (post.0, PadSize::under(support.most, soil).side)).collect()
+}
+
+pub(super) fn down(case: &Case<'_>, proposed: &Proposed, after: &Traced, beams: &Beams) -> Down {
+    let mut all = Down::default();
+    let (mut nodes, mut fields): (Vec<Node>, Vec<(FieldId, Spot)>) = (Vec::new(), Vec::new());
+    for ((post, at), support) in proposed.posts.iter().zip(&beams.supports) {
+        let found = path(&proposed.plan, &after.trace, &Start::Part(ElementId::Post(*post)));
+        let flows = found.iter().flat_map(|it| &it.flows);
+        let mut joists: Vec<FieldId> = flows.filter_map(|it| it.through).collect();
+        joists.sort_unstable();
+        joists.dedup();
+        let spot = post_spot(&proposed.plan, *post);
+        for id in &joists {
+            fields.extend(spot.map(|spot| (*id, spot)));
+        }
+        let reaches = || found.iter().flat_map(|it| &it.down);
+        nodes.extend(reaches().map(|it| it.node));
+        let on = reaches().filter(|it| it.rank == 1).map(|it| it.node).collect();
+        all.posts.push(post_down(case, (*post, *at), support, (found, on, joists), proposed, after));
+    }
+    nodes.sort_unstable();
+    nodes.dedup();
+    for node in &nodes {
+        match *node {
+            Node::Beam(id) if id != proposed.beam => {
+                let Some(Element::Beam(beam)) = case.plan.element(ElementId::Beam(id)) else { continue };
+                let standing = Standing {
+                    member: beam.member,
+                    stock: case.stretch.lumber,
+                    alike: (1, Inches::ZERO),
+                    limits: SagLimits::FLOOR,
+                };
+                all.members.push(reloaded(case, after, *node, &standing, |_| true));
+            }
+            Node::Post(_) | Node::Footing(_) => all.pressed.extend(pressed(case, after, *node)),
+            _ => {}
+        }
+    }
+    for (id, spot) in fields {
+        let Some((_, field)) = case.field(id) else { continue };
+        if all.members.iter().any(|it| it.node == Node::Field(id)) {
+            continue;
+        }
+        let standing = Standing {
+            member: field.member,
+            stock: case.stretch.lumber,
+            alike: (3, Inches(field.spacing.inches())),
+            limits: if field.used_as.is_ceiling() { CEILING_JOISTS } else { FLOOR_JOISTS },
+        };
+        let near = |piece: &Carried| beside(piece, spot) < NEAR;
+        all.members.push(reloaded(case, after, Node::Field(id), &standing, near));
+    }
+    all.open_up = open_up(case, &all);
+    all.figures = case.words.down(&all);
+    all
+}
+
+fn post_spot(plan: &Plan, post: PostId) -> Option<Spot> {
+    match plan.element(ElementId::Post(post)) {
+        Some(Element::Post(it)) => Some(it.at.into()),
+        _ => None,
+    }
+}
+
+/// How far a place is off the line of a piece, in feet.
+fn beside(piece: &Carried, at: Spot) -> f64 {
+    let Some(frame) = Frame::from_to(piece.a, piece.b) else { return f64::INFINITY };
+    let ((start, line), (t, s)) = (frame.local(piece.a), frame.local(at));
+    let past = (start - t).max(t - start - apart(piece.a, piece.b)).max(Feet::ZERO);
+    (s - line).abs().0.max(past.0)
+}
+
+type Found = (Option<Path>, Vec<Node>, Vec<FieldId>);
+
+fn post_down(
+    case: &Case<'_>,
+    (post, at): (PostId, Feet),
+    support: &Support,
+    (path, on, joists): Found,
+    proposed: &Proposed,
+    after: &Traced,
+) -> PostDown {
+    let gap = path.as_ref().map_or(0.0, Path::gap);
+    let landing = after.trace.landings.iter().find(|it| it.from == Node::Post(post)).and_then(|it| it.on);
+    let added = landing.filter(|it| proposed.pads.contains(it));
+    let pad = PadSize::under(support.most, case.plan.site().soil());
+    let mut down = PostDown { post, at, path, on, joists, gap, pad, added, sentence: String::new() };
+    down.sentence = case.words.post_down(&down);
+    down
+}
+
+/// The worst piece of a member with and without the new load.
+fn reloaded(
+    case: &Case<'_>,
+    after: &Traced,
+    node: Node,
+    standing: &Standing,
+    wanted: impl Fn(&Carried) -> bool,
+) -> Reloaded {
+    let mut no_figure = standing.section().err();
+    let mut worst = |carried: &[Carried]| {
+        let mut all: Option<Checked> = None;
+        for piece in carried.iter().filter(|it| it.of == node && wanted(it)) {
+            match check(standing, piece, case) {
+                Ok(checked) => all = Some(all.map_or(checked, |known| known.or_worse(checked))),
+                Err(why) => no_figure = no_figure.or(Some(why)),
+            }
+        }
+        all
+    };
+    let (before, after) = (worst(&case.before.carried), worst(&after.carried));
+    let passes = |it: Option<Checked>| it.is_some_and(|it| it.passes());
+    let overloaded = after.is_some() && !passes(after) && (before.is_none() || passes(before));
+    let (sentence, figures) = (String::new(), Vec::new());
+    let mut all = Reloaded { node, before, after, no_figure, overloaded, sentence, figures };
+    (all.sentence, all.figures) = case.words.reloaded(&all, standing);
+    all
+}
+
+fn pressed(case: &Case<'_>, after: &Traced, node: Node) -> Option<Pressed> {
+    let site = case.plan.site();
+    let load = |traced: &Traced| {
+        let weights = match node {
+            Node::Post(id) => traced.trace.post(id)?.top,
+            Node::Footing(id) => {
+                let all = traced.trace.landings.iter().filter(|it| it.on == Some(id));
+                all.fold(Weights::default(), |sum, it| sum + it.weights)
+            }
+            _ => return None,
+        };
+        Some(heaviest(&weights, site).0)
+    };
+    let pressure = match node {
+        Node::Footing(id) => after.trace.landings.iter().find(|it| it.on == Some(id)).and_then(|it| it.pressure),
+        _ => None,
+    };
+    let before = load(&case.before).unwrap_or_default();
+    let after = load(after)?;
+    let overloaded = pressure.is_some_and(|it| it > site.soil());
+    let mut all = Pressed { node, before, after, pressure, overloaded, sentence: String::new() };
+    all.sentence = case.words.pressed(&all);
+    Some(all)
+}
+
+fn open_up(case: &Case<'_>, down: &Down) -> Vec<OpenUp> {
+    let mut all = vec![OpenUp::WallAtPosts];
+    if case.stretch.set == Set::Flush {
+        all.insert(0, OpenUp::Ceiling);
+    }
+    let lowest = case.plan.levels().first();
+    if lowest.is_some_and(|it| it.id != case.level.id) {
+        all.push(OpenUp::FloorAtPosts);
+    }
+    let bare = |it: &PostDown| it.added.is_some() || !it.joists.is_empty() || it.gap > 1e-6;
+    if down.posts.iter().any(bare) {
+        let crawl = lowest.is_some_and(|it| it.kind == LevelKind::CrawlSpace);
+        all.push(if crawl { OpenUp::Ground } else { OpenUp::Slab });
+    }
+    all
+}

@@ -1,0 +1,311 @@
+//! What holds the beam and what it holds: hangers, posts under its ends, and headers for a narrower opening.
+//!
+//! Capacities to ask for, and wood that passes; no product is named. Nails, straps and bases are the engineer's and maker's.
+
+use serde::Serialize;
+
+use super::beam::{Beams, Support};
+use super::loses::bar;
+use super::{Case, Refusal, Stock, Traced};
+use crate::card::Figure;
+use crate::geometry::{self, Frame};
+use crate::ids::BeamId;
+use crate::loads::{Combination, Kind, Mark, Sourced, Weights, combinations, heaviest};
+use crate::members::bearing::area_factor;
+use crate::members::column::{Joined, SAWN, Strength, Unbraced, Wood, pack, strength};
+use crate::members::section::Section;
+use crate::plan::{Member, Set, Side};
+use crate::strength::adjust::{Conditions, sawn};
+use crate::strength::factors::duration;
+use crate::strength::headers::{Above, Header, Tables};
+use crate::strength::lumber::lumber;
+use crate::strength::stability::Held;
+use crate::trace::Node;
+use crate::units::{Feet, Inches, Pounds, Psi};
+
+/// Posts and timbers, 5 x 5 in and larger, No. 2: the least of the four species groups.
+const TIMBER_FC: Sourced<Psi> = Sourced {
+    value: Psi(500.0),
+    source: "NDS Supplement Table 4D, least of No. 2 posts and timbers",
+    mark: Mark::Memory,
+};
+/// Emin of the same.
+const TIMBER_E_MIN: Psi = Psi(370_000.0);
+
+/// Hangers on one face of a beam between the joists.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Face {
+    /// The left face, seen from end `a` of the wall to end `b`.
+    pub left: bool,
+    /// How many.
+    pub count: usize,
+    /// What the heaviest-loaded one has to hold, by kind.
+    pub each: Weights,
+    /// Its heaviest combination.
+    pub most: Pounds,
+    /// Which.
+    pub under: Combination,
+    /// What the joists are.
+    pub member: Member,
+}
+
+/// What a post may be.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum PostMake {
+    /// Studs nailed together.
+    Studs,
+    /// One timber.
+    Timber,
+}
+
+/// A post that carries its support.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct PostChoice {
+    /// What it is.
+    pub make: PostMake,
+    /// "3-2x4".
+    pub name: String,
+    /// How many plies.
+    pub plies: u8,
+    /// What it may carry under the combination that is worst for it.
+    pub carries: Pounds,
+    /// Asked over that.
+    pub ratio: f64,
+    /// Under which.
+    pub under: Combination,
+    /// Cp.
+    pub cp: f64,
+    /// How hard it presses a plate of the species asked, over what that may take (NDS 3.10.2).
+    pub plate: f64,
+}
+
+/// The post under one support.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Posts {
+    /// From the end of the beam.
+    pub at: Feet,
+    /// What it is asked to carry.
+    pub asked: Pounds,
+    /// Under which combination.
+    pub under: Combination,
+    /// Its height.
+    pub height: Inches,
+    /// Those that carry it, smallest first.
+    pub choices: Vec<PostChoice>,
+    /// What a steel column would have to carry, by its maker's table at this height.
+    pub steel: Pounds,
+    /// How hard it pulls up at the worst, if it does.
+    pub uplift: Option<Pounds>,
+    /// The figures.
+    pub figures: Vec<Figure>,
+}
+
+/// A header for a narrower opening.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct HeaderChoice {
+    /// Its size.
+    pub member: Member,
+    /// The widest opening.
+    pub longest: Feet,
+    /// Jack studs under each end at that width.
+    pub jacks: u32,
+}
+
+/// All of it.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+pub struct Ends {
+    /// Hangers, for a beam between the joists.
+    pub hangers: Vec<Face>,
+    /// Posts, from the end of the beam nearer to end `a` of the wall.
+    pub posts: Vec<Posts>,
+    /// Headers of the code's tables for a narrower opening in this wall; none where the tables do not reach.
+    pub headers: Vec<HeaderChoice>,
+    /// The figures of hangers and headers.
+    pub figures: Vec<Figure>,
+}
+
+pub(super) fn ends(case: &Case<'_>, after: &Traced, (id, beams): (BeamId, &Beams), refusals: &[Refusal]) -> Ends {
+    let refused = refusals.iter().any(|it| it.blocks);
+    let hangers = if case.stretch.set == Set::Flush { hangers(case, after, id) } else { Vec::new() };
+    let posts = beams.supports.iter().map(|support| posts(case, support)).collect();
+    let mut all =
+        Ends { hangers, posts, headers: if refused { Vec::new() } else { headers(case) }, figures: Vec::new() };
+    if refused {
+        for post in &mut all.posts {
+            post.choices.clear();
+            post.figures.clear();
+        }
+    }
+    all.figures = case.words.ends(&all);
+    all
+}
+
+/// Every joist that ends on the beam, by its face.
+fn hangers(case: &Case<'_>, after: &Traced, beam: BeamId) -> Vec<Face> {
+    let (wall, site) = (case.wall, case.plan.site());
+    let Some(own) = Frame::between(wall.a, wall.b) else { return Vec::new() };
+    let line = own.local(wall.a.into()).1;
+    let mut faces: Vec<Face> = Vec::new();
+    for piece in after.carried.iter().filter(|it| matches!(it.of, Node::Field(_)) && it.rests) {
+        for (number, _) in piece.seats.iter().enumerate().filter(|it| it.1.1 == Node::Beam(beam)) {
+            let (a, b) = (own.local(piece.a).1 - line, own.local(piece.b).1 - line);
+            let left = if a.abs() > b.abs() { a } else { b } > Feet::ZERO;
+            let mut each = Weights::default();
+            let Some(contact) = contact(piece) else { continue };
+            for (load, times) in &piece.loads {
+                let reactions = contact.reactions(std::slice::from_ref(load));
+                let Some(reaction) = reactions.get(number) else { continue };
+                each += times.map(|times| *reaction * times);
+            }
+            let (most, under) = heaviest(&each, site);
+            let Node::Field(field) = piece.of else { continue };
+            let member = case.field(field).map(|it| it.1.member).unwrap_or_default();
+            match faces.iter_mut().find(|it| it.left == left && it.member == member) {
+                Some(face) => {
+                    face.count += 1;
+                    if most > face.most {
+                        (face.each, face.most, face.under) = (each, most, under);
+                    }
+                }
+                None => faces.push(Face { left, count: 1, each, most, under, member }),
+            }
+        }
+    }
+    faces
+}
+
+/// The contact of a piece under all that lies on it.
+fn contact(piece: &crate::trace::Carried) -> Option<crate::statics::Contact> {
+    use crate::statics::Load;
+    let together: Vec<Load> = piece
+        .loads
+        .iter()
+        .map(|(load, times)| {
+            let all = times.all();
+            match *load {
+                Load::Point { at, weight } => Load::Point { at, weight: weight * all },
+                Load::Spread { from, to, start, end } => Load::Spread { from, to, start: start * all, end: end * all },
+            }
+        })
+        .collect();
+    bar(piece).settle(&together).ok()
+}
+
+/// Stud packs and timbers at the height of the level, held at head and foot alone.
+fn posts(case: &Case<'_>, support: &Support) -> Posts {
+    let stock = case.stretch.lumber;
+    let height = Inches(case.level.height.inches());
+    let mut choices: Vec<PostChoice> = Vec::new();
+    for depth in [4, 6] {
+        for plies in 2..=5 {
+            let ply = Member::sawn(2, depth);
+            let of = |combination| {
+                let wood = wood(stock, ply, combination)?;
+                pack(&wood, plies, &Section::of(ply)?, &Unbraced::both(height), Joined::Nailed)
+            };
+            let name = format!("{plies}-2x{depth}");
+            choices.extend(choice(case, support, (PostMake::Studs, name, plies), Member::plies(plies, 2, depth), of));
+        }
+    }
+    for (width, depth) in [(4, 4), (4, 6), (6, 6)] {
+        let member = Member::sawn(width, depth);
+        let of = |combination| {
+            let wood = if width > 4 { timber(combination) } else { wood(stock, member, combination)? };
+            Some(strength(&wood, &Section::of(member)?, &Unbraced::both(height)))
+        };
+        choices.extend(choice(case, support, (PostMake::Timber, member.to_string(), 1), member, of));
+    }
+    choices.sort_by(|a, b| a.carries.0.total_cmp(&b.carries.0));
+    let uplift = (support.least < Pounds::ZERO).then_some(support.least.abs());
+    let mut posts = Posts {
+        at: support.at,
+        asked: support.most,
+        under: support.under,
+        height,
+        choices,
+        steel: support.most,
+        uplift,
+        figures: Vec::new(),
+    };
+    posts.figures = case.words.posts(&posts, stock);
+    posts
+}
+
+fn timber(combination: Combination) -> Wood {
+    Wood { fc: TIMBER_FC.value, e_min: TIMBER_E_MIN, duration: duration(combination).value, size: 1.0, c: SAWN }
+}
+
+fn wood(stock: Stock, member: Member, combination: Combination) -> Option<Wood> {
+    let row = lumber(stock.species, stock.grade, member)?;
+    Some(sawn(&row, member, &Conditions::dry(combination, Held::AllAlong))?.column())
+}
+
+/// One that carries its support under every combination and is not too slender.
+fn choice(
+    case: &Case<'_>,
+    support: &Support,
+    (make, name, plies): (PostMake, String, u8),
+    member: Member,
+    of: impl Fn(Combination) -> Option<Strength>,
+) -> Option<PostChoice> {
+    let stock = case.stretch.lumber;
+    // Live load on the worst spans makes more of a combination than all spans do.
+    let (all, _) = heaviest(&support.with_beam, case.plan.site());
+    let more = if all > Pounds::ZERO { support.most / all } else { 1.0 };
+    let mut worst: Option<(f64, Pounds, Combination, f64)> = None;
+    for (load, combination) in combinations(&support.with_beam, case.plan.site()) {
+        let found = of(combination).filter(Strength::is_stocky_enough)?;
+        let ratio = load * more.max(1.0) / found.load;
+        if worst.is_none_or(|it| ratio > it.0) {
+            worst = Some((ratio, found.load, combination, found.cp));
+        }
+    }
+    let (ratio, carries, under, cp) = worst.filter(|it| it.0 <= 1.0)?;
+    let plate = lumber(stock.species, stock.grade, Member::sawn(2, 4))?.values.fc_perp;
+    let section = Section::of(member)?;
+    // Somewhere along a plate: both ends of it further than 3 in.
+    let allowed = plate * area_factor(section.width, Inches(3.0));
+    let plate = support.most / section.area() / allowed;
+    Some(PostChoice { make, name, plies, carries, ratio, under, cp, plate })
+}
+
+/// Headers of R602.7 for this wall.
+fn headers(case: &Case<'_>) -> Vec<HeaderChoice> {
+    let arrivals = case.arrivals.iter().fold(Weights::default(), |sum, it| sum + it.1);
+    let roof = arrivals.get(Kind::RoofLive).0 > 0.0 || arrivals.get(Kind::Snow).0 > 0.0;
+    let floor = arrivals.get(Kind::Floor).0 > 0.0;
+    let wall_above = case.arrivals.iter().any(|it| matches!(it.0, Node::Wall(_)));
+    let points = case.arrivals.iter().any(|it| !matches!(it.0, Node::Field(_) | Node::Wall(_) | Node::Roof(_)));
+    let snow = case.plan.site().ground_snow;
+    let above = match (case.wall.side, roof, floor) {
+        _ if points => None,
+        (Side::Inside, true, _) => None,
+        (Side::Inside, false, _) if wall_above => Some(Above::TwoFloors),
+        (Side::Inside, false, _) => Some(Above::OneFloor),
+        (Side::Outside, _, true) => snow.map(Above::RoofAndFloor),
+        (Side::Outside, _, false) => snow.map(Above::Roof),
+    };
+    let (Some(above), Some(building_width)) = (above, width(case)) else { return Vec::new() };
+    let mut all = Vec::new();
+    for plies in 2..=4 {
+        for depth in [4, 6, 8, 10, 12] {
+            let member = Member::plies(plies, 2, depth);
+            let header = Header { tables: Tables::R6027, member, building_width, above };
+            let Some(longest) = header.longest().map(|it| it.value) else { continue };
+            let Some(jacks) = header.jack_studs(longest) else { continue };
+            all.push(HeaderChoice { member, longest, jacks });
+        }
+    }
+    all
+}
+
+/// The house across the wall.
+fn width(case: &Case<'_>) -> Option<Feet> {
+    let own = Frame::between(case.wall.a, case.wall.b)?;
+    let outlines = case.level.outlines();
+    let across: Vec<f64> = outlines.iter().flatten().map(|at| own.local((*at).into()).1.0).collect();
+    let (lo, hi) = across.iter().fold((f64::INFINITY, f64::NEG_INFINITY), |(lo, hi), it| (lo.min(*it), hi.max(*it)));
+    let length = geometry::length(case.wall.a, case.wall.b);
+    (hi > lo && length > Feet::ZERO).then_some(Feet(hi - lo))
+}

@@ -1,0 +1,74 @@
+//! What lands on the stretch now: line loads and points by kind, what brings them, and the ends of a simple beam over it.
+
+use serde::Serialize;
+
+use super::Case;
+use crate::card::Figure;
+use crate::loads::Weights;
+use crate::trace::{LinePart, Node, PointLoad};
+use crate::units::Feet;
+
+/// What lands on the stretch.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+pub struct Lands {
+    /// Line load, piece by piece, from end `a` of the wall.
+    pub line: Vec<LinePart>,
+    /// Point loads, from end `a` of the wall.
+    pub points: Vec<PointLoad>,
+    /// What brings it.
+    pub from: Vec<(Node, Weights)>,
+    /// All of it.
+    pub all: Weights,
+    /// The ends of a simple beam from one end of the stretch to the other.
+    pub ends: SimpleEnds,
+    /// In words.
+    pub figures: Vec<Figure>,
+}
+
+/// End reactions by kind: together all that lands.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize)]
+pub struct SimpleEnds {
+    /// At the end nearer to end `a` of the wall.
+    pub at_from: Weights,
+    /// At the other end.
+    pub at_to: Weights,
+}
+
+/// By statics: of a load at `x` of a span `L` the far end gets `x / L`.
+pub(super) fn simple_ends(line: &[LinePart], points: &[PointLoad], (from, to): (Feet, Feet)) -> SimpleEnds {
+    let mut ends = SimpleEnds::default();
+    let runs = line.iter().map(|part| ((part.start + part.end) / 2.0, part.loads * (part.end - part.start)));
+    for (at, weights) in runs.chain(points.iter().map(|point| (point.at, point.weights))) {
+        let share = ((at - from) / (to - from)).clamp(0.0, 1.0);
+        ends.at_to += weights * share;
+        ends.at_from += weights * (1.0 - share);
+    }
+    ends
+}
+
+pub(super) fn lands(case: &Case<'_>) -> Lands {
+    let (from, to) = (case.stretch.from, case.stretch.to);
+    let Some(wall) = case.before.trace.wall(case.wall.id) else { return Lands::default() };
+    let mut line = Vec::new();
+    for part in &wall.line {
+        let (start, end) = (part.start.max(from), part.end.min(to));
+        if end > start {
+            line.push(LinePart { start, end, loads: part.loads });
+        }
+    }
+    let hair = Feet(1e-6);
+    let here = |at: Feet| at > from - hair && (at < to - hair || (at < to + hair && to > wall.length - hair));
+    let points: Vec<PointLoad> = wall.points.iter().filter(|point| here(point.at)).copied().collect();
+    let runs = line.iter().map(|part| part.loads * (part.end - part.start));
+    let all = runs.chain(points.iter().map(|point| point.weights)).fold(Weights::default(), |sum, one| sum + one);
+    let ends = simple_ends(&line, &points, (from, to));
+    let mut sources: Vec<(Node, Weights)> = Vec::new();
+    for (node, weights) in &case.arrivals {
+        match sources.iter_mut().find(|it| it.0 == *node) {
+            Some(known) => known.1 += *weights,
+            None => sources.push((*node, *weights)),
+        }
+    }
+    let figures = case.words.lands(&line, &points, &ends, case.length());
+    Lands { line, points, from: sources, all, ends, figures }
+}

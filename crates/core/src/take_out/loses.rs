@@ -1,0 +1,375 @@
+//! What happens if nothing takes over: each member that loses its seat, what else stands on the stretch, path gaps that
+//! open, ties that are cut. The same check says why joists that run through still need a wall.
+
+use serde::Serialize;
+
+use super::member::{CEILING_JOISTS, Checked, FLOOR_JOISTS, NoFigure, Standing};
+use super::{Case, Stretch, Traced, plans};
+use crate::card::Figure;
+use crate::geometry::{Frame, Spot};
+use crate::ids::{FieldId, LevelId, RoofId, WallId};
+use crate::loads::{LineLoads, Weights};
+use crate::plan::{Joints, JoistField, Member, Plan, Set};
+use crate::statics::Piece;
+use crate::trace::{Carried, Caution, Finding, LaidAs, Node};
+use crate::units::{Feet, Inches, Ticks};
+
+/// A place this near to a line is on it, in feet.
+const HAIR: f64 = 0.02;
+
+/// How members meet a wall.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Meets {
+    /// They end on it.
+    EndOn,
+    /// Two pieces meet over it.
+    Lap,
+    /// They cross it, and nobody looked whether they lap.
+    NotSeen,
+    /// One piece runs over it.
+    RunThrough,
+}
+
+/// What becomes of a member.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Fate {
+    /// Its end, or the ends of its pieces, have nothing under them.
+    Falls,
+    /// It spans on, and fails a check.
+    Fails,
+    /// It spans on, and passes.
+    Passes,
+    /// Nobody can say.
+    NotKnown,
+}
+
+/// Members that lose a seat, alike in every respect.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Lost {
+    /// Of which field.
+    pub field: FieldId,
+    /// The level it lies over.
+    pub level: LevelId,
+    /// What they are.
+    pub laid_as: LaidAs,
+    /// Their size.
+    pub member: Member,
+    /// On centre.
+    pub spacing: Ticks,
+    /// How many.
+    pub count: usize,
+    /// Where the first of them loses its seat.
+    pub at: Spot,
+    /// How they meet the wall.
+    pub meets: Meets,
+    /// The longer of the spans beside the wall.
+    pub old_span: Feet,
+    /// What they span without it, if they are in one piece.
+    pub new_span: Option<Feet>,
+    /// The worst of them with the wall.
+    pub before: Option<Checked>,
+    /// The worst of them without it, if they are in one piece.
+    pub after: Option<Checked>,
+    /// Why there is no figure.
+    pub no_figure: Option<NoFigure>,
+    /// How far such a piece reaches on two supports under its use.
+    pub longest: Option<Feet>,
+    /// How much further it would span.
+    pub too_long_by: Option<Feet>,
+    /// What becomes of them.
+    pub fate: Fate,
+    /// In a sentence.
+    pub sentence: String,
+    /// The figures.
+    pub figures: Vec<Figure>,
+}
+
+/// Rafters whose ties are cut.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct Ties {
+    /// Of which roof.
+    pub roof: RoofId,
+    /// The push outward on each foot of eave.
+    pub thrust: LineLoads,
+    /// Over so many feet.
+    pub over: Feet,
+    /// What nothing then holds.
+    pub loose: Weights,
+}
+
+/// What happens if nothing takes over.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+pub struct Loses {
+    /// Joists, group by group.
+    pub members: Vec<Lost>,
+    /// Beams, posts, struts, ridges, trimmers and walls above that stand on the stretch, with what each brings.
+    pub others: Vec<(Node, Weights)>,
+    /// Path gaps that open.
+    pub gaps: Vec<Finding>,
+    /// Ties cut by a beam between the joists, and the push that is then loose.
+    pub ties: Vec<Ties>,
+    /// In words.
+    pub sentences: Vec<String>,
+    /// The figures.
+    pub figures: Vec<Figure>,
+}
+
+/// The answer for a whole wall.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Need {
+    /// Members end or lap on it.
+    EndsOnIt,
+    /// Members pass over it and would fail without it.
+    WouldFail,
+    /// Something besides joists stands on it.
+    HoldsUp,
+    /// It cannot be said: a size or a lap is not known.
+    NotKnown,
+    /// Members touch it and would pass without it.
+    TouchingOnly,
+    /// Nothing drawn rests on it.
+    NothingRests,
+}
+
+/// Whether members need a wall.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Needs {
+    /// Which wall.
+    pub wall: WallId,
+    /// The answer, the heaviest first.
+    pub need: Need,
+    /// Joists, group by group.
+    pub members: Vec<Lost>,
+    /// What else stands on it.
+    pub others: Vec<(Node, Weights)>,
+    /// In a sentence.
+    pub sentence: String,
+}
+
+/// Whether what passes over a wall needs it, by the same check as a study; none for a wall that the plan does not hold.
+#[must_use]
+pub fn needs(plan: &Plan, wall: WallId) -> Option<Needs> {
+    let case = Case::of(plan, &Stretch::of(wall, Feet::ZERO, Feet(f64::INFINITY)))?;
+    let Loses { members, others, .. } = loses(&case, &plans::without(&case));
+    let fate = |wanted: Fate| members.iter().any(|it| it.fate == wanted);
+    let lap = members.iter().any(|it| it.fate == Fate::Falls && it.meets != Meets::NotSeen);
+    let unsure = members.iter().any(|it| it.meets == Meets::NotSeen) || fate(Fate::NotKnown);
+    let need = match () {
+        () if lap => Need::EndsOnIt,
+        () if fate(Fate::Fails) => Need::WouldFail,
+        () if !others.is_empty() => Need::HoldsUp,
+        () if unsure => Need::NotKnown,
+        () if !members.is_empty() => Need::TouchingOnly,
+        () => Need::NothingRests,
+    };
+    let sentence = case.words.needs(need, &members);
+    Some(Needs { wall, need, members, others, sentence })
+}
+
+pub(super) fn loses(case: &Case<'_>, without: &Plan) -> Loses {
+    let after = Traced::of(without);
+    let members = members(case, &after);
+    let mut others: Vec<(Node, Weights)> = Vec::new();
+    for (node, weights) in case.arrivals.iter().filter(|it| !matches!(it.0, Node::Field(_) | Node::Here)) {
+        match others.iter_mut().find(|it| it.0 == *node) {
+            Some(known) => known.1 += *weights,
+            None => others.push((*node, *weights)),
+        }
+    }
+    others.retain(|it| it.1.all().0.abs() > 1e-6);
+    let known = |finding: &&Finding| case.before.trace.findings.iter().all(|it| it.problem != finding.problem);
+    let gaps: Vec<Finding> = after.trace.path_gaps().filter(known).cloned().collect();
+    let ties = ties(case);
+    let mut loses = Loses { members, others, gaps, ties, ..Loses::default() };
+    (loses.sentences, loses.figures) = case.words.loses(&loses);
+    loses
+}
+
+/// Rafters that the joists over the stretch tie, if a beam between the joists cuts these.
+fn ties(case: &Case<'_>) -> Vec<Ties> {
+    let trace = &case.before.trace;
+    let Some(wall) = trace.wall(case.wall.id).filter(|_| case.stretch.set == Set::Flush) else { return Vec::new() };
+    let mut all = Vec::new();
+    for caution in &wall.cautions {
+        let Caution::TiesCutIfFlush { roof } = *caution else { continue };
+        let Some(thrust) = trace.roofs.iter().find(|it| it.roof == roof).map(|it| it.thrust) else { continue };
+        let over = case.length();
+        all.push(Ties { roof, thrust, over, loose: thrust * over });
+    }
+    all
+}
+
+/// The place of a support of a piece.
+pub(super) fn spot(piece: &Carried, at: Feet) -> Spot {
+    let length = crate::geometry::apart(piece.a, piece.b);
+    let share = if length.0 > 0.0 { at / length } else { 0.0 };
+    Spot { x: piece.a.x + (piece.b.x - piece.a.x) * share, y: piece.a.y + (piece.b.y - piece.a.y) * share }
+}
+
+/// Where on a piece a place is; none beside it.
+fn along(piece: &Carried, at: Spot) -> Option<Feet> {
+    let frame = Frame::from_to(piece.a, piece.b)?;
+    let ((start, line), (t, s)) = (frame.local(piece.a), frame.local(at));
+    let (t, length) = (t - start, crate::geometry::apart(piece.a, piece.b));
+    ((s - line).abs().0 < HAIR && t.0 > -HAIR && t.0 < length.0 + HAIR).then_some(t)
+}
+
+/// The span that holds a place, or the longest beside it.
+fn span_at(piece: &Carried, at: Feet) -> Option<Feet> {
+    let spans = piece.seats.windows(2).filter_map(|it| Some((it.first()?.0, it.get(1)?.0)));
+    let near = spans.filter(|(from, to)| from.0 - HAIR <= at.0 && at.0 <= to.0 + HAIR);
+    near.map(|(from, to)| to - from)
+        .fold(None, |longest: Option<Feet>, it| Some(longest.map_or(it, |known| known.max(it))))
+}
+
+/// One joist's seat on the stretch.
+struct Seat<'a> {
+    at: Spot,
+    pieces: Vec<(&'a Carried, Feet)>,
+}
+
+/// Every seat on the stretch, place by place.
+fn seats<'a>(case: &Case<'_>, carried: &'a [Carried]) -> Vec<Seat<'a>> {
+    let wall = case.wall;
+    let Some(own) = Frame::between(wall.a, wall.b) else { return Vec::new() };
+    let start = own.local(wall.a.into()).0;
+    let (from, to) = (case.stretch.from.0 - HAIR, case.stretch.to.0 + HAIR);
+    let mut all: Vec<Seat<'a>> = Vec::new();
+    for piece in carried.iter().filter(|it| matches!(it.of, Node::Field(_))) {
+        for (at, _) in piece.seats.iter().filter(|seat| seat.1 == Node::Wall(wall.id)) {
+            let place = spot(piece, *at);
+            let along = (own.local(place).0 - start).0;
+            if along < from || along > to {
+                continue;
+            }
+            let same = |it: &&mut Seat<'a>| {
+                crate::geometry::apart(it.at, place).0 < HAIR && it.pieces.first().is_some_and(|it| it.0.of == piece.of)
+            };
+            match all.iter_mut().find(same) {
+                Some(known) => known.pieces.push((piece, *at)),
+                None => all.push(Seat { at: place, pieces: vec![(piece, *at)] }),
+            }
+        }
+    }
+    all
+}
+
+fn members(case: &Case<'_>, after: &Traced) -> Vec<Lost> {
+    let mut groups: Vec<Lost> = Vec::new();
+    for seat in seats(case, &case.before.carried) {
+        let Some((first, _)) = seat.pieces.first() else { continue };
+        let Node::Field(id) = first.of else { continue };
+        let Some((level, field)) = case.field(id) else { continue };
+        let Some(lost) = lost(case, after, &seat, (level, field)) else { continue };
+        let sixteenths = |span: Option<Feet>| span.and_then(Ticks::from_decimal_feet).map(|it| it.get() / 127);
+        let same = |it: &&mut Lost| {
+            (it.field, it.laid_as, it.meets) == (lost.field, lost.laid_as, lost.meets)
+                && sixteenths(Some(it.old_span)) == sixteenths(Some(lost.old_span))
+                && sixteenths(it.new_span) == sixteenths(lost.new_span)
+        };
+        match groups.iter_mut().find(same) {
+            Some(known) => {
+                known.count += 1;
+                known.before = worse(known.before, lost.before);
+                known.after = worse(known.after, lost.after);
+                known.no_figure = known.no_figure.or(lost.no_figure);
+                known.fate = fate(known);
+            }
+            None => groups.push(lost),
+        }
+    }
+    for group in &mut groups {
+        group.sentence = case.words.lost(group);
+        group.figures = case.words.lost_figures(group, case.stretch.lumber);
+    }
+    groups
+}
+
+fn worse(one: Option<Checked>, other: Option<Checked>) -> Option<Checked> {
+    match (one, other) {
+        (Some(one), Some(other)) => Some(one.or_worse(other)),
+        (one, other) => one.or(other),
+    }
+}
+
+fn fate(lost: &Lost) -> Fate {
+    match (lost.meets, lost.new_span, lost.after) {
+        (Meets::EndOn | Meets::Lap | Meets::NotSeen, ..) | (_, None, _) => Fate::Falls,
+        (_, _, Some(after)) if after.passes() => Fate::Passes,
+        (_, _, Some(_)) => Fate::Fails,
+        (_, _, None) => Fate::NotKnown,
+    }
+}
+
+fn lost(case: &Case<'_>, after: &Traced, seat: &Seat<'_>, (level, field): (LevelId, &JoistField)) -> Option<Lost> {
+    let (first, at) = seat.pieces.first()?;
+    let inner = |piece: &Carried, at: Feet| {
+        let ends = (piece.seats.first().map(|it| it.0), piece.seats.last().map(|it| it.0));
+        ends.0.is_some_and(|it| it < at) && ends.1.is_some_and(|it| it > at)
+    };
+    let joints = if case.wall.joints == Joints::NotSeen { field.joints } else { case.wall.joints };
+    let meets = match () {
+        () if seat.pieces.iter().any(|(piece, at)| inner(piece, *at)) => Meets::RunThrough,
+        () if seat.pieces.len() < 2 => Meets::EndOn,
+        () if joints == Joints::NotSeen => Meets::NotSeen,
+        () => Meets::Lap,
+    };
+    let old_span = seat.pieces.iter().filter_map(|(piece, at)| span_at(piece, *at)).fold(Feet::ZERO, Feet::max);
+    let here = |it: &&Carried| it.of == first.of && along(it, seat.at).is_some();
+    let keeps = |it: &Carried| it.seats.iter().any(|(at, _)| crate::geometry::apart(spot(it, *at), seat.at).0 < HAIR);
+    if after.carried.iter().filter(here).any(keeps) {
+        return None;
+    }
+    let now = after.carried.iter().find(here);
+    let rests = now.filter(|it| it.rests && meets != Meets::Lap);
+    let new_span = rests.and_then(|it| span_at(it, along(it, seat.at)?));
+    let laid_as = first.laid_as.unwrap_or(LaidAs::Joist);
+    // A trimmer is two joists.
+    let doubled = if laid_as == LaidAs::Trimmer { field.member.plies.saturating_mul(2) } else { field.member.plies };
+    let standing = Standing {
+        member: Member { plies: doubled, ..field.member },
+        stock: case.stretch.lumber,
+        alike: (if laid_as == LaidAs::Trimmer { 1 } else { 3 }, Inches(field.spacing.inches())),
+        limits: if field.used_as.is_ceiling() { CEILING_JOISTS } else { FLOOR_JOISTS },
+    };
+    let check = |piece: &Carried| check(&standing, piece, case);
+    let before = seat.pieces.iter().filter_map(|(piece, _)| check(piece).ok()).reduce(Checked::or_worse);
+    let found = rests.map(check);
+    let longest = standing.longest(field);
+    let mut lost = Lost {
+        field: field.id,
+        level,
+        laid_as,
+        member: field.member,
+        spacing: field.spacing,
+        count: 1,
+        at: spot(first, *at),
+        meets,
+        old_span,
+        new_span,
+        before,
+        after: found.and_then(Result::ok),
+        no_figure: found.and_then(Result::err).or_else(|| standing.section().err()),
+        longest,
+        too_long_by: new_span.zip(longest).map(|(span, longest)| span - longest).filter(|by| *by > Feet::ZERO),
+        fate: Fate::NotKnown,
+        sentence: String::new(),
+        figures: Vec::new(),
+    };
+    lost.fate = fate(&lost);
+    Some(lost)
+}
+
+/// A piece as traced, with the real loads on it.
+pub(super) fn check(standing: &Standing, piece: &Carried, case: &Case<'_>) -> Result<Checked, NoFigure> {
+    standing.check(&bar(piece), &piece.loads, case.plan.site())
+}
+
+/// A piece on its supports.
+pub(super) fn bar(piece: &Carried) -> Piece {
+    let seats: Vec<Feet> = piece.seats.iter().map(|it| it.0).collect();
+    Piece::new(Feet::ZERO, crate::geometry::apart(piece.a, piece.b), &seats)
+}

@@ -1,0 +1,218 @@
+//! What a study cannot judge, and what it always asks. Some of it blocks every size; the rest is said beside them.
+
+use serde::Serialize;
+
+use super::beam::LONGEST;
+use super::{Case, Study};
+use crate::geometry;
+use crate::ids::{FieldId, ObservationId, RoofId, WallId};
+use crate::observe::{Weight, proof};
+use crate::plan::{Grade, Make, Plan, RoofFrame, Set, Studs, Webs};
+use crate::readings::{Certainty, Judgement};
+use crate::trace::{Caution, Node, Reason, Role};
+use crate::units::{Feet, Plf};
+
+/// An overhang longer than this past the wall is a cantilever, in feet.
+const OVERHANG: f64 = 0.75;
+
+/// What is refused or asked.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[serde(rename_all = "snake_case", tag = "refusal")]
+pub enum About {
+    /// Trusses are cut, were altered, or would be by a beam between them.
+    Trusses {
+        /// Of which roof.
+        roof: RoofId,
+    },
+    /// A hip or valley lands here, or may: what it brings is not known well enough.
+    HipOrValley {
+        /// Of which roof.
+        roof: RoofId,
+    },
+    /// Masonry: the wall itself, or one that stands on it.
+    Masonry {
+        /// Which wall.
+        wall: WallId,
+    },
+    /// Joists run past the wall and end in the air.
+    Cantilever {
+        /// Of which field.
+        field: FieldId,
+    },
+    /// A sign of trouble was recorded on this level.
+    Distress {
+        /// Which.
+        seen: ObservationId,
+    },
+    /// The span is longer than any beam is picked for here.
+    BeyondTables {
+        /// How long.
+        span: Feet,
+    },
+    /// No size here passes.
+    NonePasses,
+    /// Nobody stated the soil, and new pads go by it.
+    SoilNotStated,
+    /// What the wall is for is not settled, or a fact that it hangs on is only told or assumed.
+    NotSettled {
+        /// The least line load over all readings, and the most, where they were traced.
+        range: Option<(Plf, Plf)>,
+    },
+    /// Studs run on past the floor above: they are held as well.
+    StudsRunOn,
+    /// The wall may brace the house against wind: always asked.
+    Bracing,
+}
+
+impl About {
+    /// Whether no size is named because of it.
+    #[must_use]
+    pub const fn blocks(&self) -> bool {
+        matches!(
+            self,
+            Self::Trusses { .. }
+                | Self::HipOrValley { .. }
+                | Self::Masonry { .. }
+                | Self::Cantilever { .. }
+                | Self::Distress { .. }
+                | Self::BeyondTables { .. }
+        )
+    }
+}
+
+/// One of them in words.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Refusal {
+    /// What.
+    pub about: About,
+    /// Whether no size is named because of it.
+    pub blocks: bool,
+    /// In a sentence.
+    pub sentence: String,
+}
+
+/// What is known before any size is tried.
+pub(super) fn refusals(case: &Case<'_>) -> Vec<Refusal> {
+    let mut all: Vec<About> = Vec::new();
+    let mut give = |about: About| {
+        if !all.contains(&about) {
+            all.push(about);
+        }
+    };
+    let (from, to) = (case.stretch.from, case.stretch.to);
+    let traced = case.before.trace.wall(case.wall.id);
+    let stretches = traced.into_iter().flat_map(|it| &it.stretches).filter(|it| it.start < to && it.end > from);
+    for stretch in stretches.clone() {
+        for reason in &stretch.reasons {
+            match *reason {
+                Reason::HipRestsOn { roof, .. }
+                | Reason::ValleyRestsOn { roof, .. }
+                | Reason::HipMayLeanOn { roof }
+                | Reason::ValleyMayLeanOn { roof } => give(About::HipOrValley { roof }),
+                Reason::TrussesSiteBuilt { roof } | Reason::TrussWebCut { roof } => give(About::Trusses { roof }),
+                _ => {}
+            }
+        }
+    }
+    for caution in traced.into_iter().flat_map(|it| &it.cautions) {
+        if let Caution::DoNotCutTrusses { roof } = *caution
+            && case.stretch.set == Set::Flush
+        {
+            give(About::Trusses { roof });
+        }
+    }
+    for roof in &case.level.roofs {
+        if matches!(roof.frame, RoofFrame::Trusses { webs: Webs::Cut, .. }) {
+            give(About::Trusses { roof: roof.id });
+        }
+    }
+    if case.wall.make != Make::Stud {
+        give(About::Masonry { wall: case.wall.id });
+    }
+    for (node, _) in &case.arrivals {
+        if let Node::Wall(id) = *node
+            && case.plan.wall(id).is_some_and(|(_, wall)| wall.make != Make::Stud)
+        {
+            give(About::Masonry { wall: id });
+        }
+    }
+    for piece in &case.before.carried {
+        let Node::Field(field) = piece.of else { continue };
+        let at_end = piece.seats.first().filter(|it| it.0.0 > OVERHANG).into_iter();
+        let length = geometry::apart(piece.a, piece.b);
+        let at_end = at_end.chain(piece.seats.last().filter(|it| (length - it.0).0 > OVERHANG));
+        if at_end.clone().any(|it| it.1 == Node::Wall(case.wall.id)) && piece.seats.len() > 1 {
+            give(About::Cantilever { field });
+        }
+    }
+    for seen in &case.level.observations {
+        if proof(&seen.saw).weight == Weight::Distress && seen.known != Grade::Unknown {
+            give(About::Distress { seen: seen.id });
+        }
+    }
+    let longest = longest(case);
+    if longest > LONGEST {
+        give(About::BeyondTables { span: longest });
+    }
+    let unsure = |grade: Grade| !matches!(grade, Grade::Measured | Grade::Seen);
+    let fields = case.arrivals.iter().filter_map(|it| match it.0 {
+        Node::Field(id) => case.field(id),
+        _ => None,
+    });
+    let mut looks = stretches.clone().any(|it| it.role == Role::NeedsALook);
+    looks |= fields.clone().any(|it| unsure(it.1.known));
+    if looks {
+        give(About::NotSettled { range: None });
+    }
+    if case.wall.studs == Studs::PastTheFloor {
+        give(About::StudsRunOn);
+    }
+    give(About::Bracing);
+    all.into_iter().map(|about| refusal(case.plan, about)).collect()
+}
+
+/// The longest span between the posts asked for.
+fn longest(case: &Case<'_>) -> Feet {
+    let (mut longest, mut last) = (Feet::ZERO, case.stretch.from);
+    for at in case.stretch.posts_between.iter().chain([&case.stretch.to]) {
+        longest = longest.max(*at - last);
+        last = *at;
+    }
+    longest
+}
+
+pub(super) fn refusal(plan: &Plan, about: About) -> Refusal {
+    let words = crate::words::Words::new(plan, crate::tape::Tape::Feet);
+    Refusal { about, blocks: about.blocks(), sentence: words.refusal(&about) }
+}
+
+/// What follows from the sizes that were tried.
+pub(super) fn after_sizes(case: &Case<'_>, study: &mut Study) {
+    if study.beams.choices.is_empty() && !study.refusals.iter().any(|it| it.blocks) {
+        study.refusals.push(refusal(case.plan, About::NonePasses));
+    }
+    let new_pads = study.down.posts.iter().any(|it| it.added.is_some() || !it.joists.is_empty() || it.gap > 1e-6);
+    if new_pads && case.plan.site().soil.is_none() {
+        study.refusals.push(refusal(case.plan, About::SoilNotStated));
+    }
+}
+
+impl Study {
+    /// The study with what the readings of the house say of the wall: the range of its line load, and whether its role is
+    /// settled along the stretch.
+    #[must_use]
+    pub fn with_readings(mut self, plan: &Plan, judgement: &Judgement) -> Self {
+        let wall = self.stretch.wall;
+        let (from, to) = (self.stretch.from, self.stretch.to);
+        let mut here = judgement.of_wall(wall).filter(|it| it.start < to && it.end > from);
+        let open = here.any(|it| it.certainty != Certainty::Certain);
+        let range = judgement.ranges.iter().find(|it| it.wall == wall).map(|it| (it.least, it.most));
+        let differs = range.is_some_and(|(least, most)| (most - least).0 > 0.5);
+        if open || differs {
+            let unsettled = |it: &Refusal| matches!(it.about, About::NotSettled { .. });
+            self.refusals.retain(|it| !unsettled(it));
+            self.refusals.push(refusal(plan, About::NotSettled { range }));
+        }
+        self
+    }
+}

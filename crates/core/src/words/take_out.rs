@@ -1,0 +1,622 @@
+//! The sentences of a take-out study.
+
+use super::{Words, capital, pounds};
+use crate::card::Figure;
+use crate::loads::{ByKind, Kind, Weights};
+use crate::plan::Set;
+use crate::strength::check::Rule;
+use crate::strength::lumber::{Grade, Species};
+use crate::take_out::{
+    Beams, CARRIERS, Checked, Choice, Down, Ends, Family, Fate, LIFT, Loses, Lost, Meets, Need, NoBeam, NoFigure,
+    PROPS_APART, PostDown, Posts, Pressed, PropLine, PropsOn, Ratio, Reloaded, Shoring, SimpleEnds, Skip, Standing,
+    Stock,
+};
+use crate::trace::{LinePart, Node, PointLoad};
+use crate::units::{Feet, Inches, Ticks};
+
+/// A species group as a grade stamp has it.
+#[must_use]
+pub const fn species(species: Species) -> &'static str {
+    match species {
+        Species::DouglasFirLarch => "Douglas fir-larch",
+        Species::HemFir => "hem-fir",
+        Species::SprucePineFir => "spruce-pine-fir",
+        Species::SouthernPine => "southern pine",
+    }
+}
+
+/// A grade as a stamp has it.
+#[must_use]
+pub const fn lumber_grade(grade: Grade) -> &'static str {
+    match grade {
+        Grade::SelectStructural => "Select Structural",
+        Grade::One => "No. 1",
+        Grade::Two => "No. 2",
+        Grade::Three => "No. 3",
+    }
+}
+
+/// Species and grade: "spruce-pine-fir No. 2".
+#[must_use]
+pub fn stock(stock: Stock) -> String {
+    format!("{} {}", species(stock.species), lumber_grade(stock.grade))
+}
+
+/// What a check goes by, as a noun.
+#[must_use]
+pub const fn rule(rule: Rule) -> &'static str {
+    match rule {
+        Rule::Bending | Rule::SteelBending => "bending",
+        Rule::Shear | Rule::SteelShear => "shear",
+        Rule::Crushing => "crushing at a seat",
+        Rule::LiveSag => "sag under live load",
+        Rule::TotalSag => "sag under all load",
+    }
+}
+
+/// Why there is no figure.
+#[must_use]
+pub const fn no_figure(why: NoFigure) -> &'static str {
+    match why {
+        NoFigure::SizeNotSeen => "no figure: nobody saw their size",
+        NoFigure::IJoist => "no figure: I-joists go by their maker's tables",
+        NoFigure::WidthNotKnown => "no figure: only the depth is known",
+        NoFigure::RafterOrTruss => "no figure: a rafter or truss is a matter for its designer",
+        NoFigure::OutsideTables => "no figure: outside the tables of design values",
+        NoFigure::NoSeat => "no figure: it does not rest on two supports",
+    }
+}
+
+/// Inches to the hundredth.
+#[must_use]
+pub fn inches(length: Inches) -> String {
+    format!("{:.2} in", length.0)
+}
+
+/// Inches as a rule has them: "11 7/8".
+#[must_use]
+pub fn fraction(length: Inches) -> String {
+    crate::tape::in_fraction(Ticks::from_inches(length.0).unwrap_or_default())
+}
+
+/// A family of beams.
+#[must_use]
+pub const fn family(family: Family) -> &'static str {
+    match family {
+        Family::BuiltUp => "built-up lumber of 2 to 4 plies",
+        Family::Veneer => "laminated veneer of 2 to 4 plies",
+        Family::Glulam => "glulam",
+        Family::Steel => "light steel W shapes",
+    }
+}
+
+/// Why a family has none.
+#[must_use]
+pub const fn no_beam(why: NoBeam) -> &'static str {
+    match why {
+        NoBeam::NoneCarries => "none of the sizes here passes every check",
+        NoBeam::Refused => "no size is named, for the reason stated",
+        NoBeam::NotSoLong => "lumber over 20 ft is seldom in stock",
+        NoBeam::SpanTooLong => "a span over 30 ft is designed, not picked from a table",
+    }
+}
+
+fn fraction_in(length: Inches) -> String {
+    format!("{} in", fraction(length))
+}
+
+/// A ratio as a share of what is allowed.
+#[must_use]
+pub fn percent(ratio: Ratio) -> String {
+    format!("{:.0} %", ratio.ratio * 100.0)
+}
+
+/// A figure of its three texts.
+#[must_use]
+pub fn figure(label: &str, value: String, how: String) -> Figure {
+    Figure { label: label.to_owned(), value, how }
+}
+
+/// "600 lb dead + 1,200 lb floor live"; nothing for kinds of which there is none.
+#[must_use]
+pub fn by_kind<T: Copy + Into<f64>>(of: &ByKind<T>, print: impl Fn(T) -> String) -> String {
+    let parts = Kind::ALL.iter().map(|kind| (*kind, of.get(*kind))).filter(|it| it.1.into().abs() > 0.05);
+    let parts: Vec<String> = parts.map(|(kind, value)| format!("{} {}", print(value), super::kind(kind))).collect();
+    if parts.is_empty() { "nothing".to_owned() } else { parts.join(" + ") }
+}
+
+impl Words<'_> {
+    /// What lands on a stretch.
+    pub(crate) fn lands(
+        &self,
+        line: &[LinePart],
+        points: &[PointLoad],
+        ends: &SimpleEnds,
+        length: Feet,
+    ) -> Vec<Figure> {
+        let mut all = Vec::new();
+        for part in line {
+            let label = format!("Line load, {} to {}", self.length(part.start), self.length(part.end));
+            let how = "what each foot of the wall's top gets of the joists, walls and roofs on it: their reactions by statics \
+                       over the feet they lie on (the trace)";
+            all.push(figure(&label, by_kind(&part.loads, super::plf), how.to_owned()));
+        }
+        for point in points {
+            let label = format!("Point load at {}", self.length(point.at));
+            all.push(figure(
+                &label,
+                by_kind(&point.weights, pounds),
+                format!("from {} (the trace)", self.node(point.from)),
+            ));
+        }
+        let span = self.length(length);
+        for (label, weights) in [("Near end of a simple beam", ends.at_from), ("Far end of a simple beam", ends.at_to)]
+        {
+            let how =
+                format!("each load times its distance from the other end, over the {span} of the stretch; statics");
+            all.push(figure(label, by_kind(&weights, pounds), how));
+        }
+        all
+    }
+
+    /// "18 joists 2x6 at 16 in".
+    fn group(&self, lost: &Lost) -> String {
+        let size = if lost.member.is_seen() { format!(" {}", lost.member) } else { String::new() };
+        let many = if lost.count == 1 { "joist" } else { "joists" };
+        format!("{} {many}{size} at {}", lost.count, self.short(lost.spacing))
+    }
+
+    /// What becomes of a group, in a sentence.
+    pub(crate) fn lost(&self, lost: &Lost) -> String {
+        let group = self.group(lost);
+        let now = self.length(lost.old_span);
+        let spans =
+            lost.new_span.map(|span| format!("in one piece they would span {} instead of {now}", self.length(span)));
+        let figure = match (lost.after, lost.no_figure) {
+            (Some(after), _) => {
+                let governs = after.governing();
+                let verdict = if after.passes() { "passes" } else { "fails" };
+                format!(
+                    "; {} comes to {} of what is allowed and {verdict}, sag {} under live load",
+                    rule(governs.rule),
+                    percent(governs),
+                    inches(after.live_sag)
+                )
+            }
+            (None, Some(why)) => format!("; {}", no_figure(why)),
+            (None, None) => String::new(),
+        };
+        let long = match (lost.longest, lost.too_long_by) {
+            (Some(longest), Some(by)) => {
+                format!("; the longest that would pass is {}, so {} too long", self.length(longest), self.length(by))
+            }
+            _ => String::new(),
+        };
+        match (lost.meets, spans) {
+            (Meets::EndOn, _) => format!("{group} end here: without the stretch that end has nothing under it."),
+            (Meets::Lap, _) => {
+                format!("{group} lap here: without the stretch the ends of both pieces have nothing under them.")
+            }
+            (Meets::NotSeen, Some(spans)) => {
+                format!(
+                    "{group} cross here, and nobody looked whether they lap: if they do, both pieces fall; {spans}{figure}{long}."
+                )
+            }
+            (Meets::RunThrough, Some(spans)) => format!("{group} run through: {spans}{figure}{long}."),
+            (_, None) => format!("{group} would not rest on two supports any more."),
+        }
+    }
+
+    /// The figures of a group.
+    pub(crate) fn lost_figures(&self, lost: &Lost, lumber: Stock) -> Vec<Figure> {
+        let mut all =
+            vec![figure("Span now", self.length(lost.old_span), "the longer of those beside the wall".to_owned())];
+        if let Some(span) = lost.new_span {
+            all.push(figure(
+                "Span without",
+                self.length(span),
+                "between the supports that are left; in one piece".to_owned(),
+            ));
+        }
+        for (when, checked) in [("now", lost.before), ("without", lost.after)] {
+            all.extend(
+                checked
+                    .map(|it| self.checks(when, &it, &format!("{} {}", lost.member, stock(lumber))))
+                    .unwrap_or_default(),
+            );
+        }
+        if let Some(longest) = lost.longest {
+            let how = format!(
+                "the shortest of sqrt(8 F'b S / w), 4/3 F'v b d / w and the span that sags to its limit, 5 w L^4 / 384 E I = L / n; \
+                 {} {} at {}, NDS 3.3, 3.4 and IRC Table R301.7",
+                lost.member,
+                stock(lumber),
+                self.short(lost.spacing)
+            );
+            all.push(figure("Longest that would pass", self.length(longest), how));
+        }
+        if let Some(by) = lost.too_long_by {
+            all.push(figure(
+                "Too long by",
+                self.length(by),
+                "the span without, less the longest that would pass".to_owned(),
+            ));
+        }
+        all
+    }
+
+    /// The checks of a member, each a figure.
+    pub(crate) fn checks(&self, when: &str, checked: &Checked, of: &str) -> Vec<Figure> {
+        let span = self.length(checked.span);
+        let mut all = Vec::new();
+        for (label, ratio, formula) in [
+            ("Bending", checked.bending, "fb = M / S over F'b"),
+            ("Shear", checked.shearing, "fv = 3 V / 2 b d over F'v, the load within a depth of the support counted"),
+        ] {
+            let how = format!(
+                "{formula}; M up to {} lb-ft, V up to {}; {of}; {} ({})",
+                super::thousands(checked.moment.0),
+                pounds(checked.shear),
+                super::combination(ratio.under, self.plan.site().snow_edition),
+                ratio.rule.source()
+            );
+            all.push(figure(&format!("{label}, {when}"), percent(ratio), how));
+        }
+        for (label, sag, limit, ratio) in [
+            ("Sag under live load", checked.live_sag, checked.live_limit, checked.live),
+            ("Sag under all load", checked.total_sag, checked.total_limit, checked.total),
+        ] {
+            let parts = checked.span.0 * 12.0 / sag.0;
+            let value = if sag.0 > 0.005 { format!("{} (L/{parts:.0})", inches(sag)) } else { inches(sag) };
+            let under = super::combination(ratio.under, self.plan.site().snow_edition);
+            let how = if limit > 0.0 {
+                let allows = inches(Inches::from(checked.span) / limit);
+                format!("by the real loads on {span}; L/{limit:.0} allows {allows}; {under} ({})", ratio.rule.source())
+            } else {
+                format!("by the real loads on {span}; the span tables of joists ask nothing of it; {under}")
+            };
+            all.push(figure(&format!("{label}, {when}"), value, how));
+        }
+        all
+    }
+
+    /// What happens without, in sentences and figures.
+    pub(crate) fn loses(&self, loses: &Loses) -> (Vec<String>, Vec<Figure>) {
+        let mut sentences: Vec<String> = loses.members.iter().map(|it| it.sentence.clone()).collect();
+        let mut figures = Vec::new();
+        for (node, weights) in &loses.others {
+            let brings = by_kind(weights, pounds);
+            sentences.push(format!("{} would stand on nothing: it brings {brings}.", self.node(*node)));
+            figures.push(figure(
+                &capital(&self.node(*node)),
+                brings,
+                "what it puts on the stretch (the trace)".to_owned(),
+            ));
+        }
+        if !loses.gaps.is_empty() {
+            let count = loses.gaps.len();
+            let lost = loses.gaps.iter().filter_map(|it| it.weights).fold(Weights::default(), |sum, it| sum + it);
+            sentences.push(format!("{count} path gaps would open: {} with nowhere to go.", by_kind(&lost, pounds)));
+        }
+        for ties in &loses.ties {
+            let loose = by_kind(&ties.loose, pounds);
+            sentences.push(format!(
+                "A beam between the joists cuts the ties of the rafters over {}: {loose} of push outward is then loose.",
+                self.length(ties.over)
+            ));
+            let how = format!(
+                "moment at the ridge / rise = {} on each foot, times {}",
+                by_kind(&ties.thrust, super::plf),
+                self.length(ties.over)
+            );
+            figures.push(figure("Push outward set loose", loose, how));
+        }
+        (sentences, figures)
+    }
+
+    /// One beam in a sentence.
+    pub(crate) fn choice(&self, choice: &Choice, set: Set) -> String {
+        let fits = match (set, choice.drops) {
+            (Set::Dropped, _) => format!("{} below the joists", fraction_in(choice.depth)),
+            (Set::Flush, None) => "nobody saw how deep the joists are".to_owned(),
+            (Set::Flush, Some(drops)) if drops.0 > 0.0 => format!("hangs {} below the joists", fraction_in(drops)),
+            (Set::Flush, Some(_)) => "fits between the joists".to_owned(),
+        };
+        let lift = match choice.people {
+            Some(1) => "one person lifts its heaviest piece".to_owned(),
+            Some(people) => format!("{people} people lift its heaviest piece"),
+            None => format!("its heaviest piece is more than {CARRIERS} people should lift: a hoist"),
+        };
+        format!(
+            "{}: {} governs at {}; {fits}; {}, {lift}.",
+            choice.name,
+            rule(choice.governs.rule),
+            percent(choice.governs),
+            pounds(choice.weight)
+        )
+    }
+
+    /// The figures of one beam.
+    pub(crate) fn choice_figures(&self, choice: &Choice, length: Feet) -> Vec<Figure> {
+        let mut all = self.checks("new beam", &choice.checked, &choice.name);
+        let creep = choice.checked.total_sag + (choice.checked.total_sag - choice.checked.live_sag) * 0.5;
+        let how = "sag under all load + half of what the dead load makes of it: wood sags on (NDS 3.5.2, 1.5 for dry wood, MEMORY)";
+        if choice.family != Family::Steel {
+            all.push(figure("Sag after years", inches(creep), how.to_owned()));
+        }
+        let how = format!("{} on each foot, {}", super::plf(choice.own), self.length(length));
+        all.push(figure("Weight", pounds(choice.weight), how));
+        let people = choice.people.map_or_else(|| "a hoist".to_owned(), |people| format!("{people}"));
+        let how = format!(
+            "heaviest piece {} over {} a person ({}, MEMORY); over {CARRIERS} people a hoist (common practice)",
+            pounds(choice.piece),
+            pounds(LIFT.value),
+            LIFT.source
+        );
+        all.push(figure("People to lift it", people, how));
+        if let (Some(seat), Some(studs)) = (choice.seat, choice.studs) {
+            let how = format!(
+                "R / (Fc-perp b), the softer of beam and plate, b = {}; {studs} studs of 1 1/2 in (NDS 3.10.2)",
+                fraction_in(choice.width)
+            );
+            all.push(figure("Seat needed", inches(seat), how));
+        }
+        all
+    }
+
+    /// How plies are joined.
+    pub(crate) fn plies(&self) -> String {
+        "Plies are nailed or bolted to each other by the engineer's or the maker's schedule; one loaded from one side needs more.".to_owned()
+    }
+
+    /// The loads of the beam and what its supports get.
+    pub(crate) fn beams(&self, beams: &Beams) -> Vec<Figure> {
+        let mut all = Vec::new();
+        for (number, support) in beams.supports.iter().enumerate() {
+            let label =
+                format!("Post {} of {}, {} along the beam", number + 1, beams.supports.len(), self.length(support.at));
+            let how = format!(
+                "{} with the lightest beam's own weight; the heaviest is {}, live load on the worst spans (ASCE 7, 2.4.1)",
+                by_kind(&support.with_beam, pounds),
+                super::combination(support.under, self.plan.site().snow_edition)
+            );
+            all.push(figure(&label, pounds(support.most), how));
+        }
+        for (family, why) in &beams.none {
+            let how = format!(
+                "{}; longest span {}",
+                no_beam(*why),
+                self.length(beams.spans.iter().copied().fold(Feet::ZERO, Feet::max))
+            );
+            all.push(figure(&capital(self::family(*family)), "none".to_owned(), how));
+        }
+        all
+    }
+
+    /// Hangers and headers.
+    pub(crate) fn ends(&self, ends: &Ends) -> Vec<Figure> {
+        let mut all = Vec::new();
+        for face in &ends.hangers {
+            let side = if face.left { "left" } else { "right" };
+            let label = format!("Hangers on the {side} face, {} of them", face.count);
+            let how = format!(
+                "{} at the heaviest-loaded one: the joist's end by statics; heaviest {}, for {}",
+                by_kind(&face.each, pounds),
+                super::combination(face.under, self.plan.site().snow_edition),
+                if face.member.is_seen() { face.member.to_string() } else { "joists whose size nobody saw".to_owned() }
+            );
+            all.push(figure(&label, format!("{} each", pounds(face.most)), how));
+        }
+        for header in &ends.headers {
+            let how =
+                format!("{} jack studs under each end; IRC Table R602.7, by a rule fitted to its cells", header.jacks);
+            all.push(figure(
+                &format!("Header {}", header.member),
+                format!("up to {}", self.length(header.longest)),
+                how,
+            ));
+        }
+        all
+    }
+
+    /// The post under one support.
+    pub(crate) fn posts(&self, posts: &Posts, lumber: Stock) -> Vec<Figure> {
+        let mut all = Vec::new();
+        for choice in &posts.choices {
+            let how = format!(
+                "F'c A with Cp = {:.3} at {} high, {}; asked {}; presses a plate to {:.0} % of Fc-perp Cb (NDS 3.7.1, 15.3, 3.10.2), {}",
+                choice.cp,
+                fraction_in(posts.height),
+                super::combination(choice.under, self.plan.site().snow_edition),
+                pounds(posts.asked),
+                choice.plate * 100.0,
+                if choice.name == "6x6" {
+                    "least of No. 2 posts and timbers, NDS Supplement Table 4D, MEMORY".to_owned()
+                } else {
+                    stock(lumber)
+                }
+            );
+            all.push(figure(&format!("Post {}", choice.name), format!("carries {}", pounds(choice.carries)), how));
+        }
+        let how = format!("by its maker's table at {} high", fraction_in(posts.height));
+        all.push(figure("Steel column: capacity asked", pounds(posts.steel), how));
+        if let Some(uplift) = posts.uplift {
+            let how = "live load on the other spans alone lifts the beam here: it is tied down".to_owned();
+            all.push(figure("Uplift", pounds(uplift), how));
+        }
+        all
+    }
+
+    /// One post on its way down.
+    pub(crate) fn post_down(&self, down: &PostDown) -> String {
+        let at = self.length(down.at);
+        let pad = format!(
+            "{} x {} in pad, {} in thick",
+            fraction(down.pad.side),
+            fraction(down.pad.side),
+            fraction(down.pad.thickness)
+        );
+        let names: Vec<String> = down.on.iter().filter(|it| **it != Node::Gap).map(|it| self.node(*it)).collect();
+        let on = names.join(" and ");
+        match () {
+            () if down.added.is_some() => format!("The post at {at} stands on a new {pad}: a slab is no footing."),
+            () if down.gap > 1e-6 => {
+                format!(
+                    "{:.0} % of what the post at {at} brings has nowhere to go: a new post below it and a {pad}.",
+                    down.gap * 100.0
+                )
+            }
+            () if !down.joists.is_empty() => {
+                format!(
+                    "The post at {at} stands on joists in mid-span, beside what could carry it ({on}): a new post below it and a {pad}, or move it."
+                )
+            }
+            () => format!("The post at {at} comes to {on}: solid blocks between floor and support."),
+        }
+    }
+
+    /// A member on the way, with and without the new load.
+    pub(crate) fn reloaded(&self, it: &Reloaded, standing: &Standing) -> (String, Vec<Figure>) {
+        let name = capital(&self.node(it.node));
+        let of = format!("{} {}", standing.member, stock(standing.stock));
+        let mut figures = Vec::new();
+        for (when, checked) in [("as it stands", it.before), ("with the post on it", it.after)] {
+            figures.extend(checked.map(|checked| self.checks(when, &checked, &of)).unwrap_or_default());
+        }
+        let governs = |checked: Checked| format!("{} {}", rule(checked.governing().rule), percent(checked.governing()));
+        let sentence = match (it.before, it.after, it.no_figure) {
+            (Some(before), Some(after), _) => {
+                let verdict = match (it.overloaded, after.passes()) {
+                    (true, _) => "becomes overloaded",
+                    (false, true) => "passes",
+                    (false, false) => "is over what is allowed already",
+                };
+                format!("{name} {verdict}: {} now, {} with the new load.", governs(before), governs(after))
+            }
+            (_, Some(after), _) => format!("{name}: {} with the new load.", governs(after)),
+            (.., Some(why)) => format!("{name}: {}.", no_figure(why)),
+            _ => format!("{name}: no piece of it is near."),
+        };
+        (sentence, figures)
+    }
+
+    /// A post or footing on the way.
+    pub(crate) fn pressed(&self, it: &Pressed) -> String {
+        let name = capital(&self.node(it.node));
+        let change = format!("{} now, {} with the new load", pounds(it.before), pounds(it.after));
+        match it.pressure {
+            Some(pressure) if it.overloaded => {
+                format!(
+                    "{name}: {change}, {} on the soil, over the {} it is taken to bear.",
+                    super::psf(pressure),
+                    super::psf(self.plan.site().soil())
+                )
+            }
+            Some(pressure) => format!("{name}: {change}, {} on the soil.", super::psf(pressure)),
+            None => format!("{name}: {change}; what it may carry hangs on its section, which is not drawn."),
+        }
+    }
+
+    /// Pads.
+    pub(crate) fn down(&self, down: &Down) -> Vec<Figure> {
+        let mut all = Vec::new();
+        for post in &down.posts {
+            let pad = post.pad;
+            let how = format!(
+                "A = P / q = {} / {}, up to the inch; as thick as it projects and 6 in at least (IRC R403.1.1); its own weight left out;                  a bare 4 in slab would press {} under it",
+                pounds(pad.load),
+                super::psf(pad.soil),
+                super::psf(pad.on_slab)
+            );
+            let value = format!("{} in square, {} in thick", fraction(pad.side), fraction(pad.thickness));
+            all.push(figure(&format!("Pad for the post at {}", self.length(post.at)), value, how));
+        }
+        all
+    }
+
+    /// A line of props.
+    pub(crate) fn prop_line(&self, line: &PropLine) -> (String, Vec<Figure>) {
+        let side = if line.left { "left" } else { "right" };
+        let ratio = line.joists.map(|it| it.governing());
+        let joists = match ratio {
+            Some(it) if it.ratio > 1.0 => {
+                format!("; the joists on them come to {} of what is allowed: closer, or more lines", percent(it))
+            }
+            Some(it) => format!("; the joists on them come to {} of what is allowed", percent(it)),
+            None => "; the joists on them are not checked: their size is not known".to_owned(),
+        };
+        let on = match line.on {
+            PropsOn::Ground => "on planks on the ground or slab",
+            PropsOn::Across(_) => "on planks along the line, across the joists of the floor",
+            PropsOn::Along(_) => "on planks across at least three of the joists that run along the line",
+            PropsOn::NotKnown => "on a floor of which nobody said how it is framed",
+        };
+        let sentence = match line.skip {
+            Some(Skip::NothingThere) => format!("No props on the {side}: nothing comes from there."),
+            Some(Skip::OnePieceSpansOn) => {
+                format!(
+                    "The {side} side may go without props: the joists run through in one piece and pass every check on the other line alone."
+                )
+            }
+            None => format!(
+                "Props on the {side}, {} from the wall, {on}: {}{joists}.",
+                self.length(line.offset),
+                super::plf(line.most)
+            ),
+        };
+        let how = format!(
+            "w L^2 / (2 (L - a)) with L = {}, a = {}, and what stands above, {}, on the end that overhangs, times L / (L - a); \
+             the wall had half of the span, {}; the far end keeps {}; {}",
+            self.length(line.span),
+            self.length(line.offset),
+            by_kind(&line.above, super::plf),
+            super::plf(line.had),
+            super::plf(line.far),
+            super::combination(line.under, self.plan.site().snow_edition)
+        );
+        let mut figures = vec![figure(&format!("Props on the {side}"), super::plf(line.most), how)];
+        let how = format!("that line load times {} (common practice)", self.length(PROPS_APART));
+        figures.push(figure(&format!("One prop on the {side}"), pounds(line.each), how));
+        if let Some(checked) = line.joists {
+            figures.extend(self.checks("on props", &checked, "joists"));
+        }
+        (sentence, figures)
+    }
+
+    /// All of the props.
+    pub(crate) fn shoring(&self, shoring: &Shoring) -> Vec<String> {
+        let mut all: Vec<String> = shoring.lines.iter().map(|it| it.sentence.clone()).collect();
+        if shoring.lines.is_empty() {
+            all.push("No joists rest on the stretch: props under joists hold nothing here.".to_owned());
+        }
+        if shoring.lines.iter().any(|it| it.far < crate::units::Plf::ZERO) {
+            all.push("What stands above would lift the far ends of the joists: it is held up by itself, on needles through the wall.".to_owned());
+        }
+        for level in &shoring.below {
+            all.push(format!("The same line of props stands below, on {}.", self.level(*level)));
+        }
+        if let Some(thrust) = shoring.thrust {
+            all.push(format!(
+                "Ties across, above the cut, hold {} of push outward until the joists are tied again.",
+                by_kind(&thrust, pounds)
+            ));
+        }
+        all
+    }
+
+    /// Whether members need a wall.
+    pub(crate) fn needs(&self, need: Need, members: &[Lost]) -> String {
+        let worst = members.iter().find(|it| matches!(it.fate, Fate::Fails)).or_else(|| members.first());
+        let worst = worst.map(|it| format!(" {}", it.sentence)).unwrap_or_default();
+        match need {
+            Need::EndsOnIt => format!("It is needed: members end on it.{worst}"),
+            Need::WouldFail => format!("It is needed, though what is over it runs through.{worst}"),
+            Need::HoldsUp => format!("It is needed: more than joists stands on it.{worst}"),
+            Need::NotKnown => format!("It counts as needed until somebody has looked.{worst}"),
+            Need::TouchingOnly => {
+                format!("What passes over it touches it, and would pass the checks without it.{worst}")
+            }
+            Need::NothingRests => "Nothing drawn rests on it.".to_owned(),
+        }
+    }
+}

@@ -1,0 +1,160 @@
+//! The order of work and the refusals of a take-out study, in words.
+
+use super::{Words, plf};
+use crate::ids::ElementId;
+use crate::take_out::{About, OpenUp, Work};
+
+impl Words<'_> {
+    /// What a study cannot judge, or asks.
+    pub(crate) fn refusal(&self, about: &About) -> String {
+        match *about {
+            About::Trusses { .. } => {
+                "No size here: no chord and no web of a truss may be cut, and one that was altered or built \
+                on the site is for its designer and an engineer."
+                    .to_owned()
+            }
+            About::HipOrValley { .. } => {
+                "No size here: a hip or a valley lands on this wall, or may; what it brings is for an \
+                engineer."
+                    .to_owned()
+            }
+            About::Masonry { wall } => {
+                format!(
+                    "No size here: {} is masonry or concrete; what carries it is designed.",
+                    self.name(ElementId::Wall(wall))
+                )
+            }
+            About::Cantilever { field } => {
+                format!(
+                    "No size here: {} run past the wall and end in the air; their back span is designed.",
+                    self.name(ElementId::Field(field))
+                )
+            }
+            About::Distress { seen } => {
+                format!(
+                    "No size here until somebody has looked into it: {} was recorded on this level.",
+                    self.name(ElementId::Observation(seen)).to_lowercase()
+                )
+            }
+            About::BeyondTables { span } => {
+                format!("No size here: a span of {} is designed, not picked from a table.", self.length(span))
+            }
+            About::NonePasses => "None of the sizes here passes every check: a post between, or a design.".to_owned(),
+            About::SoilNotStated => {
+                "Nobody stated the soil: pads are shown for 1,500 psf, the least of the code's table for soil \
+                that is no fill (IRC Table R401.4.1), and are not to be poured on that."
+                    .to_owned()
+            }
+            About::NotSettled { range: Some((least, most)) } => format!(
+                "What this wall is for is not settled: over all that fits, it carries {} to {}; where it is more than drawn, \
+                 every figure here grows with it.",
+                plf(least),
+                plf(most)
+            ),
+            About::NotSettled { range: None } => {
+                "What this wall is for is not settled, or hangs on what was only told or \
+                assumed: it counts as bearing, and the figures are for what is drawn."
+                    .to_owned()
+            }
+            About::StudsRunOn => {
+                "Its studs run on past the floor above: props under the joists hold the floor alone; the studs \
+                above the cut are held as well."
+                    .to_owned()
+            }
+            About::Bracing => {
+                "Does this wall brace the house against wind? That is a question of its own, always asked: an \
+                engineer or the building desk answers it."
+                    .to_owned()
+            }
+        }
+    }
+
+    /// A step of work and its reason.
+    pub(crate) fn work(&self, work: &Work) -> (String, String) {
+        let year = |built: Option<u16>| {
+            built.map_or_else(
+                || "nobody said when the house was built".to_owned(),
+                |year| format!("the house is of {year}"),
+            )
+        };
+        let (text, why) = match *work {
+            Work::Engineer => (
+                "A licensed engineer confirms or changes every size.",
+                "these are sizes to talk and budget with".to_owned(),
+            ),
+            Work::Permit => (
+                "Permit, with both ends of the beam drawn down to the soil.",
+                "the desk asks for every floor below".to_owned(),
+            ),
+            Work::Services => (
+                "Find wires, pipes and ducts in the wall, over it and under the posts; shut them off.",
+                "found late they stop the work with the house on props".to_owned(),
+            ),
+            Work::Lead { built } => (
+                "Test paint for lead before any dust is made.",
+                format!("{}: paint of before 1978 may hold it", year(built)),
+            ),
+            Work::Asbestos { built } => (
+                "Test plaster, boards and insulation for asbestos.",
+                format!("{}: what was built up to 1980 is taken to hold it", year(built)),
+            ),
+            Work::Unload => {
+                ("Empty the rooms and the attic above.", "props then carry less than they are counted for".to_owned())
+            }
+            Work::Open { what } => match what {
+                OpenUp::Ceiling => {
+                    ("Open the ceiling on both sides of the line.", "hangers go on both faces of the beam".to_owned())
+                }
+                OpenUp::WallAtPosts => {
+                    ("Open the wall at each post.", "the post stands in it, fastened at head and foot".to_owned())
+                }
+                OpenUp::FloorAtPosts => (
+                    "Open the floor or the ceiling below at each post.",
+                    "blocks between floor and support carry the post through".to_owned(),
+                ),
+                OpenUp::Slab => ("Cut the slab for each new pad.", "a slab is no footing".to_owned()),
+                OpenUp::Ground => ("Dig for each new pad.", "bare ground or a loose block is no footing".to_owned()),
+            },
+            Work::Shore => (
+                "Props on both sides as shown, from the ground up, tight but not lifting.",
+                "no joist may be without a seat for a moment".to_owned(),
+            ),
+            Work::Tie => (
+                "Tie the rafters across above the cut.",
+                "a beam between the joists cuts what holds the eaves together".to_owned(),
+            ),
+            Work::Pads => (
+                "Pour new pads, and set the posts below, before anything is cut.",
+                "concrete has to harden before it is loaded".to_owned(),
+            ),
+            Work::Blocks => (
+                "Solid blocks on the way of each post, storey by storey.",
+                "a post on boards alone sinks between the joists".to_owned(),
+            ),
+            Work::Strengthen => (
+                "Strengthen what becomes overloaded below.",
+                "the new posts put on one place what the wall spread".to_owned(),
+            ),
+            Work::Posts => (
+                "Set the posts, plumb, held at head and foot.",
+                "the beam needs its seats before the wall is gone".to_owned(),
+            ),
+            Work::Cut => ("Cut the line and take out the stretch.", "only now is it without load".to_owned()),
+            Work::Beam => ("Beam in, plies joined, on its full seats.", "a short seat crushes".to_owned()),
+            Work::Hangers => (
+                "Every hanger on, every nail in, before a prop goes.",
+                "nails into end grain do not hold a joist".to_owned(),
+            ),
+            Work::Inspect => (
+                "Framing inspection before it is closed.",
+                "seats, hangers and blocks cannot be seen afterwards".to_owned(),
+            ),
+            Work::Lower => ("Props out slowly, from the middle.", "the house settles onto the beam".to_owned()),
+            Work::Measure => (
+                "Measure the sag from a dated mark, now and each month.",
+                "cracks may show for a while; sag that goes on is a sign of trouble".to_owned(),
+            ),
+        };
+        (text.to_owned(), why)
+    }
+}

@@ -1,0 +1,296 @@
+//! Take-out studies against free bodies by hand.
+
+use joistwise_core::draft::{Draft, draft};
+use joistwise_core::plan::{Joints, LevelKind, Member, Plan, Set, Use, Way};
+use joistwise_core::strength::check::Rule;
+use joistwise_core::take_out::{Family, Fate, Meets, Need, NoBeam, PropsOn, Skip, Stretch, Study, needs, take_out};
+use joistwise_core::units::Feet;
+
+#[track_caller]
+fn near(got: f64, by_hand: f64, within: f64) {
+    assert!((got - by_hand).abs() <= within, "{got} is not {by_hand} within {within}");
+}
+
+/// 36 x 24 ft, 2x6 ceiling joists at 16 in from south to north, a wall along the middle.
+fn ceiling(joints: Joints) -> Draft {
+    let house = draft().outside(36, 24).inside("C", (0, 12), (36, 12)).joists(Way::Y, joints).used_as(Use::AtticBare);
+    house.with(|level| level.fields.iter_mut().for_each(|field| field.member = Member::sawn(2, 6)))
+}
+
+#[track_caller]
+fn study(plan: &Plan, wall: &str, from: f64, to: f64) -> Study {
+    let wall = plan.wall_named(wall).expect("a wall of that name").id;
+    take_out(plan, &Stretch::of(wall, Feet(from), Feet(to))).expect("a study")
+}
+
+/// A joist carries (5 + 10) psf x 4/3 ft = 20 plf; of that 40/3 plf is live. S = 7.5625 in^3, I = 20.796875 in^4, spruce-pine-
+/// fir No. 2: F'b = 875 x 1.3 x 1.15 = 1308.125 psi, E = 1,400,000 psi.
+/// With the wall, two spans of 12 ft: M = w L^2 / 8 = 360 lb-ft over it, fb = 571.24 psi, 0.43669 of what is allowed.
+/// Without it, one of 24 ft: M = 20 x 576 / 8 = 1440 lb-ft, fb = 2284.96 psi, 1.74674; V = 240 lb, fv = 1.5 x 240 / 8.25 =
+/// 43.64 psi of 135, 0.32323; live 5 x (40/36) x 288^4 / (384 x 1.4e6 x 20.796875) = 3.41854 in of 288 / 240 = 1.2, 2.84878.
+/// Longest: bending sqrt(8 x 824.39 / 20) = 18.159 ft; L / 240: (384 E I / (5 x 240 x 40/36))^(1/3) = 203.16 in = 16.930 ft.
+#[test]
+fn a_2x6_ceiling_that_runs_through_over_24_ft_sags_3_and_four_tenths_in_without_its_wall() {
+    let plan = ceiling(Joints::RunThrough).done();
+    let study = study(&plan, "C", 0.0, 36.0);
+    let [group] = study.loses.members.as_slice() else { panic!("{:?}", study.loses.members) };
+    assert_eq!((group.count, group.meets, group.fate), (26, Meets::RunThrough, Fate::Fails));
+    near(group.old_span.0, 12.0, 1e-9);
+    near(group.new_span.unwrap().0, 24.0, 1e-9);
+    let (before, after) = (group.before.unwrap(), group.after.unwrap());
+    near(before.moment.0, 360.0, 1e-9);
+    near(before.bending.ratio, 0.436_69, 1e-5);
+    assert!(before.passes());
+    near(after.moment.0, 1440.0, 1e-9);
+    near(after.bending.ratio, 1.746_74, 1e-5);
+    near(after.shearing.ratio, 0.323_23, 1e-5);
+    near(after.live_sag.0, 3.418_54, 1e-5);
+    near(after.total_sag.0, 3.418_54 * 1.5, 2e-5);
+    near(after.live.ratio, 2.848_78, 1e-5);
+    assert_eq!(after.governing().rule, Rule::LiveSag);
+    near(group.longest.unwrap().0, 16.930, 5e-4);
+    near(group.too_long_by.unwrap().0, 24.0 - 16.930, 5e-4);
+    let wall = plan.wall_named("C").unwrap().id;
+    assert_eq!(needs(&plan, wall).unwrap().need, Need::WouldFail);
+}
+
+#[test]
+fn joists_that_lap_fall_and_joists_that_nobody_looked_at_are_taken_to() {
+    for (joints, meets, need) in
+        [(Joints::Lap, Meets::Lap, Need::EndsOnIt), (Joints::NotSeen, Meets::NotSeen, Need::NotKnown)]
+    {
+        let plan = ceiling(joints).done();
+        let study = study(&plan, "C", 12.0, 24.0);
+        let [group] = study.loses.members.as_slice() else { panic!("{:?}", study.loses.members) };
+        // Joists at 12 ft and 24 ft still lie on what is left of the wall: eight between them.
+        assert_eq!((group.count, group.meets, group.fate), (8, meets, Fate::Falls));
+        assert_eq!(group.new_span.is_some(), joints == Joints::NotSeen);
+        assert_eq!(needs(&plan, plan.wall_named("C").unwrap().id).unwrap().need, need);
+    }
+}
+
+/// Over 12 ft by 8 ft the same joists span 8 ft without the wall: nothing fails.
+#[test]
+fn joists_of_a_short_span_that_touch_a_wall_do_not_need_it() {
+    let house = draft().outside(12, 8).inside("C", (0, 4), (12, 4)).joists(Way::Y, Joints::RunThrough);
+    let plan = house.used_as(Use::AtticBare).done();
+    assert_eq!(needs(&plan, plan.wall_named("C").unwrap().id).unwrap().need, Need::TouchingOnly);
+}
+
+/// Joists that lap: each foot of the wall gets half of both spans, 12 ft x 5 psf = 60 plf dead and 120 plf live; over 12 ft
+/// of it 720 and 1440 lb, half to each end.
+#[test]
+fn what_lands_on_12_ft_of_a_wall_under_a_ceiling_is_2160_lb_by_kind() {
+    let plan = ceiling(Joints::Lap).done();
+    let lands = study(&plan, "C", 12.0, 24.0).lands;
+    near(lands.all.dead.0, 720.0, 1e-6);
+    near(lands.all.attic.0, 1440.0, 1e-6);
+    for (end, share) in [(lands.ends.at_from, 0.5), (lands.ends.at_to, 0.5)] {
+        near(end.dead.0, 720.0 * share, 1e-6);
+        near(end.attic.0, 1440.0 * share, 1e-6);
+    }
+    let from: f64 = lands.from.iter().map(|it| it.1.all().0).sum();
+    near(from, lands.all.all().0, 1e-6);
+}
+
+#[test]
+fn what_is_left_of_a_wall_keeps_its_doors_and_a_door_at_the_cut_goes_whole() {
+    let house = draft().outside(36, 24).inside("C", (0, 12), (36, 12)).door(2, 3).door(11, 3).door(30, 3);
+    let plan = house.joists(Way::Y, Joints::Lap).done();
+    let study = study(&plan, "C", 12.0, 24.0);
+    near(study.stretch.from.0, 11.0, 1e-9);
+    let level = &study.without.levels()[0];
+    let inside: Vec<_> = level.walls.iter().filter(|wall| wall.name.starts_with('C')).collect();
+    assert_eq!(inside.len(), 2);
+    let left: Vec<(f64, bool)> =
+        level.openings.iter().map(|it| (it.offset.feet().0, it.wall == inside[0].id)).collect();
+    assert_eq!(left, [(2.0, true), (6.0, false)]);
+}
+
+/// 36 x 24 ft, two storeys on a basement: 2x10 floors and a 2x6 ceiling that lap over walls along the middle, a girder on
+/// posts 6 ft apart under them, tied rafters over all.
+fn two_storeys() -> Draft {
+    let mut house = draft().kind(LevelKind::Basement).outside(36, 24).joists(Way::Y, Joints::Lap);
+    house = house.beam("Girder", (0, 12), (36, 12), Joints::Lap);
+    for x in [6, 12, 18, 24, 30] {
+        house = house.post("", (x, 12)).pad((x, 12), 3);
+    }
+    for ((ax, ay), (bx, by)) in [((0, 0), (36, 0)), ((36, 0), (36, 24)), ((36, 24), (0, 24)), ((0, 24), (0, 0))] {
+        house = house.strip((ax, ay), (bx, by), 1.667);
+    }
+    house = house.up().outside(36, 24).inside("C", (0, 12), (36, 12)).joists(Way::Y, Joints::Lap);
+    house = house.up().outside(36, 24).inside("U", (0, 12), (36, 12)).joists(Way::Y, Joints::Lap);
+    house.used_as(Use::AtticBare).roof(Way::X, 1).snow(25.0)
+}
+
+/// Twelve feet, each end half way between two joists: these lie at 12, 13 1/3 ... ft.
+const FROM: f64 = 38.0 / 3.0;
+const TO: f64 = 74.0 / 3.0;
+
+/// On each foot of the wall: half of two 12 ft spans of floor, 12 x 10 = 120 dead and 12 x 40 = 480 live; the wall above,
+/// 8 ft x 6 psf = 48 dead; half of two spans of ceiling, 12 x 5 = 60 dead and 12 x 10 = 120 attic. 228 + 480 + 120 plf.
+/// Over 12 ft each end gets 6 ft of it: 1368 dead, 2880 floor, 720 attic: D + L = 4968 lb.
+#[test]
+fn twelve_ft_of_the_centre_wall_of_two_storeys_lands_4968_lb_at_each_end() {
+    let plan = two_storeys().done();
+    for study in [study(&plan, "C", FROM, TO), flush(&plan, "C", FROM, TO)] {
+        for end in [study.lands.ends.at_from, study.lands.ends.at_to] {
+            near(end.dead.0, 1368.0, 1e-6);
+            near(end.floor.0, 2880.0, 1e-6);
+            near(end.attic.0, 720.0, 1e-6);
+        }
+        let [near_end, far_end] = study.beams.supports.as_slice() else { panic!("two ends") };
+        for support in [near_end, far_end] {
+            near(support.weights.dead.0, 1368.0, 1e-6);
+            near(support.weights.floor.0, 2880.0, 1e-6);
+            near(support.weights.attic.0, 720.0, 1e-6);
+            let own = study.beams.choices[0].own.0 * 6.0;
+            near(support.with_beam.dead.0, 1368.0 + own, 1e-6);
+            near(support.most.0, 4968.0 + own, 1e-6);
+        }
+        assert_eq!(study.loses.others.len(), 1, "the wall above");
+    }
+}
+
+fn flush(plan: &Plan, wall: &str, from: f64, to: f64) -> Study {
+    let wall = plan.wall_named(wall).expect("a wall of that name").id;
+    let stretch = Stretch { set: Set::Flush, ..Stretch::of(wall, Feet(from), Feet(to)) };
+    take_out(plan, &stretch).expect("a study")
+}
+
+/// Every choice by hand: w = 828 plf + its own, live 600 plf; M = w L^2 / 8 = 18 w, V = 6 w; sag 5 w L^4 / 384 E I.
+#[test]
+fn every_beam_named_for_12_ft_passes_by_hand_and_the_first_is_the_lightest() {
+    let plan = two_storeys().done();
+    let study = study(&plan, "C", FROM, TO);
+    let families: Vec<Family> =
+        Family::ALL.into_iter().filter(|it| study.beams.choices.iter().any(|c| c.family == *it)).collect();
+    assert_eq!(families, [Family::Veneer, Family::Glulam, Family::Steel]);
+    assert_eq!(study.beams.none, [(Family::BuiltUp, NoBeam::NoneCarries)]);
+    for choice in &study.beams.choices {
+        let w = 828.0 + choice.own.0;
+        near(choice.checked.moment.0, 18.0 * w, 1e-6 * w);
+        near(choice.checked.shear.0, 6.0 * w, 1e-6 * w);
+        near(choice.weight.0, 12.0 * choice.own.0, 1e-9);
+        assert!(choice.checked.passes() && choice.governs.ratio <= 1.0, "{choice:?}");
+        let total = choice.checked.total_sag / choice.checked.live_sag;
+        near(total, w / 600.0, 1e-6);
+    }
+    // 2-ply LVL 1.9E, 1 3/4 x 11 7/8: I = 3.5 x 11.875^3 / 12 = 488.42 in^4; live 5 x 50 x 144^4 / (384 x 1.9e6 x 488.42).
+    let lvl = study.beams.choices.iter().find(|it| it.family == Family::Veneer && it.depth.0 == 11.875);
+    let lvl = lvl.expect("2-ply LVL of 11 7/8 in");
+    assert_eq!(lvl.plies, 2);
+    near(lvl.checked.live_sag.0, 5.0 * 50.0 * 144f64.powi(4) / (384.0 * 1.9e6 * 488.424), 1e-4);
+    let weights: Vec<f64> = study.beams.choices.iter().map(|it| it.weight.0).collect();
+    assert!(weights.is_sorted());
+    assert!(study.beams.choices[0].lightest);
+}
+
+/// A joist end: 4/3 ft x 6 ft = 8 sq ft: 80 dead and 320 live.
+#[test]
+fn hangers_of_a_flush_beam_hold_400_lb_each_on_both_faces() {
+    let study = flush(&two_storeys().done(), "C", FROM, TO);
+    assert_eq!(study.ends.hangers.len(), 2);
+    for face in &study.ends.hangers {
+        // Joists at 13 1/3 to 24 ft.
+        assert_eq!(face.count, 9);
+        near(face.each.dead.0, 80.0, 1e-6);
+        near(face.each.floor.0, 320.0, 1e-6);
+        near(face.most.0, 400.0, 1e-6);
+    }
+    // The ceiling ties of the storey above are not over this wall.
+    assert!(study.loses.ties.is_empty());
+    let upper = flush(&two_storeys().done(), "U", FROM, TO);
+    assert_eq!(upper.loses.ties.len(), 1);
+    assert!(upper.loses.ties[0].loose.snow.0 > 0.0);
+}
+
+/// 5 studs at most: 3-2x4 of spruce-pine-fir No. 2, 96 in high: le / d = 96 / 4.5 = 21.33 through the plies and 96 / 3.5 = 27.43
+/// along them; FcE = 0.822 x 510,000 / 27.43^2 = 557.2 psi of Fc* = 1150 x 1.15 = 1322.5: a = 0.42133, Cp = 0.3776 that way;
+/// the other: FcE = 921.1, a = 0.69650, m = 1.06031, Cp = 1.06031 - sqrt(1.12426 -
+/// 0.87063) = 0.55669, times Kf of 0.6 = 0.33402, which governs: 441.74 psi x 15.75 = 6957 lb.
+#[test]
+fn three_studs_of_8_ft_carry_6957_lb_and_press_the_plate_by_hand() {
+    let study = study(&two_storeys().done(), "C", FROM, TO);
+    let post = &study.ends.posts[0];
+    let three = post.choices.iter().find(|it| it.name == "3-2x4").expect("three studs");
+    near(three.cp, 0.334_02, 1e-5);
+    near(three.carries.0, 6957.4, 0.5);
+    // Cb of a 4 1/2 in long seat: 4.875 / 4.5.
+    near(three.plate, post.asked.0 / 15.75 / (425.0 * 4.875 / 4.5), 1e-9);
+}
+
+/// Worked example X152: joists of 12 ft ending on the wall, props 3 ft from it, 30 psf (10 dead, 20 attic live): each foot of
+/// props 30 x 144 / (2 x 9) = 240 plf where the wall had 180, the far wall keeps 30 x 12 x 6 / 18 = 120. Overhang: 30 x 4/3 x
+/// 3^2 / 2 = 180 lb-ft; in the 9 ft between: R = 160 lb at the far wall, M = 160^2 / (2 x 40) = 320 lb-ft.
+#[test]
+fn props_3_ft_from_a_lapped_wall_take_240_plf_as_in_the_worked_example() {
+    let plan = ceiling(Joints::Lap).used_as(Use::AtticStorage).done();
+    let wall = plan.wall_named("C").unwrap().id;
+    let stretch = Stretch { shoring_offset: Feet(3.0), ..Stretch::of(wall, Feet(FROM), Feet(TO)) };
+    let shoring = take_out(&plan, &stretch).unwrap().shoring;
+    assert_eq!(shoring.lines.len(), 2);
+    for line in &shoring.lines {
+        near(line.most.0, 240.0, 1e-6);
+        near(line.had.0, 180.0, 1e-6);
+        near(line.far.0, 120.0, 1e-6);
+        near(line.each.0, 960.0, 1e-6);
+        near(line.joists.unwrap().moment.0, 320.0, 1e-6);
+        assert_eq!((line.meets, line.skip, line.on), (Meets::Lap, None, PropsOn::Ground));
+    }
+}
+
+/// The floor of the two storeys, props 2 ft off: 50 x 144 / 20 = 360 plf; half of the 228 plf of wall and ceiling above stands
+/// on the ends of each side: 114 x 12 / 10 = 136.8. Far end 50 x 12 x 8 / 20 - 114 x 2 / 10 = 217.2 plf.
+#[test]
+fn props_under_a_floor_with_a_wall_above_take_496_8_plf_and_stand_on_joists_across() {
+    let plan = two_storeys().done();
+    let shoring = study(&plan, "C", FROM, TO).shoring;
+    for line in &shoring.lines {
+        near(line.most.0, 496.8, 1e-6);
+        near(line.far.0, 217.2, 1e-6);
+        assert!(matches!(line.on, PropsOn::Across(_)));
+    }
+    assert_eq!(shoring.below.len(), 1);
+}
+
+/// One piece over 8 + 8 ft, 2x10 at 16 in, 50 psf: on one line of props 2 ft off, the far span of 10 ft passes.
+#[test]
+fn joists_in_one_piece_may_need_props_on_one_side_alone() {
+    let house = draft().outside(36, 16).inside("C", (0, 8), (36, 8)).joists(Way::Y, Joints::RunThrough);
+    let shoring = study(&house.done(), "C", FROM, TO).shoring;
+    let skips: Vec<Option<Skip>> = shoring.lines.iter().map(|it| it.skip).collect();
+    assert_eq!(skips, [None, Some(Skip::OnePieceSpansOn)]);
+}
+
+/// The girder, 4-2x12 of spruce-pine-fir No. 2, posts 6 ft apart: now 600 plf of floor, 48 of the wall and 828 on it: 1476 plf,
+/// V = 4428 lb, fv = 1.5 x 4428 / 67.5 = 98.4 psi of 135. With the new posts 2/3 ft off posts of the girder: right of the far
+/// one the wall still stands over 5 1/3 ft, 876 x 16/3 = 4672 lb, 8/3 ft from the other end; V = 600 x 3 + 4968 x 8/9 + 4672 x
+/// 4/9 = 8292.4 lb, 184.3 psi: over.
+#[test]
+fn a_girder_under_new_posts_is_checked_again_and_found_overloaded_in_shear() {
+    let mut file = two_storeys().file();
+    file.levels[0].beams[0].member = Member::plies(4, 2, 12);
+    let plan = Plan::try_from(file).unwrap();
+    let down = study(&plan, "C", FROM, TO).down;
+    let [girder] = down.members.as_slice() else { panic!("{:?}", down.members) };
+    near(girder.before.unwrap().shearing.ratio, 98.4 / 135.0, 1e-6);
+    let v = 1800.0 + 4968.0 * 8.0 / 9.0 + 4672.0 * 4.0 / 9.0;
+    near(girder.after.unwrap().shearing.ratio, 1.5 * v / 67.5 / 135.0, 1e-6);
+    assert!(girder.overloaded && down.posts.iter().all(|it| it.joists.is_empty() && it.gap < 1e-9));
+    assert!(down.pressed.len() >= 4, "posts and pads under the girder: {:?}", down.pressed);
+}
+
+/// One storey on the ground: a new pad under each post; the load there is D + L of half of 12 ft of ceiling and the beam.
+/// (60 + 120) x 6 = 1080 lb and the beam's half; at 1,500 psf a little over 0.72 sq ft: 11 in; (11 - 3.5) / 2 under 6 in.
+#[test]
+fn posts_on_the_lowest_level_get_pads_by_hand() {
+    let study = study(&ceiling(Joints::Lap).done(), "C", FROM, TO);
+    for post in &study.down.posts {
+        near(post.pad.load.0, 1080.0 + 6.0 * study.beams.choices[0].own.0, 1e-6);
+        let side = (post.pad.load.0 / 1500.0 * 144.0).sqrt().ceil();
+        assert_eq!((post.pad.side.0, post.pad.thickness.0), (side, 6.0));
+        assert!(post.added.is_some() && post.gap < 1e-9);
+    }
+    assert_eq!(study.proposed.levels()[0].footings.len(), 2);
+}
