@@ -14,6 +14,7 @@ import { seen } from './panels/seen.js';
 import { send } from './panels/send.js';
 import { setup } from './panels/setup.js';
 import { start } from './panels/start.js';
+import { study } from './panels/study.js';
 import { survey } from './panels/survey.js';
 import { tools } from './panels/tools.js';
 
@@ -58,7 +59,7 @@ async function begin() {
   page.keep = keep(page);
   const first = start(page);
   setup(page);
-  panels = [tools(page), question(page), levels(page), form(page), card(page), looks(page), seen(page), survey(page), parts(page), steps(page), look(page), page.keep.show, send(page)];
+  panels = [tools(page), question(page), levels(page), form(page), card(page), looks(page), seen(page), study(page), survey(page), parts(page), steps(page), look(page), page.keep.show, send(page)];
   const linked = await openAddress();
   if (!linked && !(await page.keep.last())) page.doors.show('start');
   page.keep.list().then(first.kept);

@@ -28,6 +28,7 @@ mod house;
 mod reading;
 mod seen;
 mod state;
+mod study;
 mod survey;
 
 pub use ask::{Answer, Ask};
@@ -74,6 +75,8 @@ pub struct App {
     reading: reading::Reading,
     /// Where somebody is about to note what was seen.
     seeing_at: Option<(LevelId, Point)>,
+    /// The take-out study that is open.
+    study: Option<study::Open>,
     /// Whether the survey is open, and with which wall first.
     surveying: Option<Option<WallId>>,
     preview: Option<Preview>,
@@ -131,6 +134,7 @@ impl App {
             trace: Rc::new(known_trace(&plan)),
             reading: reading::Reading::default(),
             seeing_at: None,
+            study: None,
             surveying: None,
             history: History::new(plan),
             preview: None,
@@ -173,7 +177,10 @@ impl App {
     pub fn scene(&self) -> Scene {
         match &self.preview {
             Some(preview) => scene::scene(&preview.plan, &preview.trace, &self.view),
-            None => scene::scene(&self.known, &self.trace, &self.view),
+            None => match self.studied_house() {
+                Some((plan, trace)) => scene::scene(plan, trace, &self.view),
+                None => scene::scene(&self.known, &self.trace, &self.view),
+            },
         }
     }
 
@@ -373,6 +380,7 @@ impl App {
         self.view.looks.clear();
         self.preview = None;
         self.revision += 1;
+        self.study_again();
         self.notice = None;
         self.stale = Stale { paint: true, panels: true };
         if self.plan().level(self.view.level).is_none() {
@@ -453,6 +461,7 @@ impl App {
 
     /// Opens another house; the steps of the last one are gone.
     pub fn open(&mut self, plan: Plan) {
+        self.study = None;
         self.asked = ask::settled(&plan);
         self.view.level = storey_of(&plan);
         self.let_go();

@@ -69,6 +69,14 @@ pub enum Command {
     SurveyAt(String),
     /// What somebody says of a step, and the day.
     Surveyed(String, Said, String),
+    /// What if a stretch of the chosen wall were taken out?
+    Study,
+    /// One value of the study.
+    StudySet(Setting),
+    /// The proposed house becomes the house.
+    StudyTake,
+    /// The study away.
+    StudyClose,
     /// The chosen part away.
     Remove,
     /// The answer to the question at the top.
@@ -191,6 +199,10 @@ impl App {
             Command::Survey(open) => self.walk(open),
             Command::SurveyAt(step) => self.walk_to(&step),
             Command::Surveyed(step, said, day) => self.walked(&step, said, &day)?,
+            Command::Study => self.study_chosen()?,
+            Command::StudySet(setting) => self.study_set(&setting.key, &setting.value)?,
+            Command::StudyTake => self.study_take(),
+            Command::StudyClose => self.study_close(),
             Command::Remove => self.remove(),
             Command::Answer(answer) => self.answer(&answer)?,
             Command::New(size) => {

@@ -17,6 +17,7 @@ use serde::Serialize;
 use super::form::{self, Values};
 use super::house::{House, house};
 use super::reading::{LookLine, Progress, Seeing, Settled};
+use super::study::View as StudyView;
 use super::survey::StageLine;
 use super::{App, Ask};
 use crate::gesture::draws;
@@ -59,6 +60,7 @@ pub struct State {
     looks: Vec<LookLine>,
     settled: Settled,
     seeing: Option<Seeing>,
+    study: Option<StudyView>,
     /// The stages of the survey, while it is open.
     survey: Option<Vec<StageLine>>,
     #[serde(serialize_with = "shared")]
@@ -177,6 +179,7 @@ pub(super) fn state(app: &App) -> State {
         looks: app.look_lines(),
         settled: app.settled(),
         seeing: app.seeing(),
+        study: app.study_view(),
         survey: app.survey_lines(),
         summary: summary(app),
         notice: app.notice.clone(),

@@ -1,0 +1,291 @@
+//! The take-out study as the panel shows it: text and figures, nothing of the plans it holds.
+
+use std::rc::Rc;
+
+use joistwise_core::card::Figure;
+use joistwise_core::geometry;
+use joistwise_core::ids::{ElementId, WallId};
+use joistwise_core::plan::{Plan, Set};
+use joistwise_core::strength::lumber::{Grade, Species};
+use joistwise_core::take_out::{Fate, Stretch, Study, take_out};
+use joistwise_core::tape;
+use joistwise_core::trace::{Trace, trace};
+use joistwise_core::units::Feet;
+use joistwise_core::words::Words;
+use joistwise_core::words::take_out::{family, no_beam, stock};
+use serde::{Deserialize, Serialize};
+
+use super::App;
+use super::form::text::{meant, word};
+
+/// Which house is on the sheet while a stretch is studied.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub(super) enum Shown {
+    /// As it stands.
+    #[default]
+    Now,
+    /// The stretch gone, nothing in its place.
+    Without,
+    /// A beam on posts in its place.
+    Proposed,
+}
+
+/// A study that is open.
+#[derive(Debug)]
+pub(super) struct Open {
+    study: Study,
+    shown: Shown,
+    /// Of which revision of the house.
+    of: u32,
+    /// The house that is shown instead, traced.
+    other: Option<Rc<(Plan, Trace)>>,
+}
+
+/// The study as the panel shows it.
+#[derive(Clone, Debug, Serialize)]
+pub(super) struct View {
+    wall: String,
+    length_ft: f64,
+    from_ft: f64,
+    to_ft: f64,
+    from: String,
+    to: String,
+    opening: String,
+    set: String,
+    posts_between: String,
+    offset: String,
+    species: String,
+    grade: String,
+    shown: Shown,
+    /// What the client is told, in sentences.
+    told: Vec<String>,
+    refusals: Vec<Refused>,
+    section: Option<Section>,
+    groups: Vec<Group>,
+    choices: Vec<Choice>,
+    /// Families of which no beam is offered, and why.
+    none: Vec<String>,
+    plies: String,
+    steps: Vec<(String, String)>,
+}
+
+#[derive(Clone, Debug, Serialize)]
+struct Refused {
+    text: String,
+    blocks: bool,
+}
+
+#[derive(Clone, Debug, Serialize)]
+struct Group {
+    key: &'static str,
+    lines: Vec<Line>,
+}
+
+/// A sentence with the figures behind it.
+#[derive(Clone, Debug, Serialize)]
+struct Line {
+    text: String,
+    figures: Vec<Figure>,
+}
+
+#[derive(Clone, Debug, Serialize)]
+struct Choice {
+    family: &'static str,
+    name: String,
+    text: String,
+    ratio: f64,
+    lightest: bool,
+    shallowest: bool,
+    figures: Vec<Figure>,
+}
+
+/// The cut through the members that lose their seat.
+#[derive(Clone, Debug, Serialize)]
+struct Section {
+    /// From support to support with the wall, and without it, in feet.
+    old_ft: f64,
+    new_ft: f64,
+    /// Sag under all load with the wall and without it, in inches; none where nothing holds them.
+    old_in: f64,
+    new_in: Option<f64>,
+    words: String,
+}
+
+fn line(text: impl Into<String>, figures: &[Figure]) -> Line {
+    Line { text: text.into(), figures: figures.to_vec() }
+}
+
+impl App {
+    /// Opens a study of the chosen wall, or of the stretch of it that is looked at alone.
+    pub(super) fn study_chosen(&mut self) -> Result<(), String> {
+        let Some(ElementId::Wall(id)) = self.view.chosen else { return Err(super::command::nothing_chosen()) };
+        let Some(wall) = self.trace.wall(id) else { return Err(super::command::nothing_chosen()) };
+        let run = self.view.stretch.and_then(|number| wall.stretches.get(number));
+        let (from, to) = run.map_or((Feet::ZERO, wall.length), |run| (run.start, run.end));
+        self.study_of(&Stretch::of(id, from, to), Shown::Now)
+    }
+
+    fn study_of(&mut self, stretch: &Stretch, shown: Shown) -> Result<(), String> {
+        let study = take_out(&self.known, stretch).ok_or("a stretch has to have a length within its wall")?;
+        let study = study.with_readings(&self.known, &self.reading.judgement);
+        let other = match shown {
+            Shown::Now => None,
+            Shown::Without => Some(study.without.clone()),
+            Shown::Proposed => Some(study.proposed.clone()),
+        };
+        let other = other.map(|plan| {
+            let trace = trace(&plan);
+            Rc::new((plan, trace))
+        });
+        self.study = Some(Open { study, shown, of: self.revision, other });
+        self.stale = super::Stale { paint: true, panels: true };
+        Ok(())
+    }
+
+    /// The house that is on the sheet in place of the open one.
+    pub(super) fn studied_house(&self) -> Option<&(Plan, Trace)> {
+        self.study.as_ref().and_then(|open| open.other.as_deref())
+    }
+
+    /// Another value of the study: its ends, how the beam sits, posts between, props, lumber.
+    pub(super) fn study_set(&mut self, key: &str, text: &str) -> Result<(), String> {
+        let Some(open) = &self.study else { return Ok(()) };
+        let (mut stretch, mut shown) = (open.study.stretch.clone(), open.shown);
+        let length = |text: &str| tape::read(text).map(|it| it.feet()).map_err(|error| error.to_string());
+        match key {
+            "from" => stretch.from = length(text)?,
+            "to" => stretch.to = length(text)?,
+            "from_ft" => stretch.from = Feet(text.parse().unwrap_or(stretch.from.0)),
+            "to_ft" => stretch.to = Feet(text.parse().unwrap_or(stretch.to.0)),
+            "set" => stretch.set = meant::<Set>(text)?,
+            "offset" => stretch.shoring_offset = length(text)?,
+            "species" => {
+                stretch.lumber.species = *Species::ALL.iter().find(|it| word(*it) == text).ok_or("no such species")?
+            }
+            "grade" => stretch.lumber.grade = *Grade::ALL.iter().find(|it| word(*it) == text).ok_or("no such grade")?,
+            "posts_between" => {
+                let places = text.split(';').filter(|it| !it.trim().is_empty());
+                stretch.posts_between = places.map(length).collect::<Result<_, _>>()?;
+            }
+            "shown" => shown = meant(text)?,
+            _ => return Err(format!("'{key}' cannot be set here")),
+        }
+        self.notice = None;
+        self.study_of(&stretch, shown)
+    }
+
+    /// The same study after a change of the house; none if its wall is gone.
+    pub(super) fn study_again(&mut self) {
+        let Some(open) = self.study.take() else { return };
+        if open.of == self.revision {
+            self.study = Some(open);
+        } else {
+            let stretch = open.study.stretch.clone();
+            // A wall that is gone takes its study with it.
+            let _ = self.study_of(&stretch, open.shown);
+        }
+    }
+
+    pub(super) fn study_close(&mut self) {
+        self.study = None;
+        self.stale = super::Stale { paint: true, panels: true };
+    }
+
+    /// The proposed house becomes the house, in one step.
+    pub(super) fn study_take(&mut self) {
+        if let Some(open) = self.study.take() {
+            self.choose(None);
+            self.take(open.study.proposed);
+        }
+    }
+
+    pub(super) fn study_view(&self) -> Option<View> {
+        let open = self.study.as_ref()?;
+        let (study, words) = (&open.study, Words::new(&self.known, self.view.tape));
+        let stretch = &study.stretch;
+        let length = self.wall_length(stretch.wall)?;
+        let typed = |length: Feet| words.length(length);
+        let posts: Vec<String> = stretch.posts_between.iter().map(|at| typed(*at)).collect();
+        let choices = study.beams.choices.iter().map(|it| Choice {
+            family: family(it.family),
+            name: it.name.clone(),
+            text: it.sentence.clone(),
+            ratio: it.governs.ratio,
+            lightest: it.lightest,
+            shallowest: it.shallowest,
+            figures: it.figures.clone(),
+        });
+        let none = study.beams.none.iter().map(|(of, why)| format!("{}: {}", family(*of), no_beam(*why)));
+        Some(View {
+            wall: words.name(ElementId::Wall(stretch.wall)),
+            length_ft: length.0,
+            from_ft: stretch.from.0,
+            to_ft: stretch.to.0,
+            from: typed(stretch.from),
+            to: typed(stretch.to),
+            opening: typed(stretch.to - stretch.from),
+            set: word(&stretch.set),
+            posts_between: posts.join("; "),
+            offset: typed(stretch.shoring_offset),
+            species: word(&stretch.lumber.species),
+            grade: word(&stretch.lumber.grade),
+            shown: open.shown,
+            told: study.loses.sentences.clone(),
+            refusals: study
+                .refusals
+                .iter()
+                .map(|it| Refused { text: it.sentence.clone(), blocks: it.blocks })
+                .collect(),
+            section: section(study, &words),
+            groups: groups(study),
+            choices: choices.collect(),
+            none: none.collect(),
+            plies: format!("{} Lumber: {}.", study.beams.plies, stock(stretch.lumber)),
+            steps: study.steps.iter().map(|it| (it.text.clone(), it.why.clone())).collect(),
+        })
+    }
+
+    fn wall_length(&self, id: WallId) -> Option<Feet> {
+        self.known.wall(id).map(|(_, wall)| geometry::length(wall.a, wall.b))
+    }
+}
+
+/// The members that fare worst.
+fn section(study: &Study, words: &Words<'_>) -> Option<Section> {
+    let members = study.loses.members.iter();
+    let worst = members.max_by(|a, b| {
+        let key =
+            |it: &joistwise_core::take_out::Lost| (it.fate != Fate::Passes, it.new_span.map_or(0.0, |span| span.0));
+        key(a).0.cmp(&key(b).0).then(key(a).1.total_cmp(&key(b).1))
+    })?;
+    let sag = |checked: &Option<joistwise_core::take_out::Checked>| checked.map(|it| it.total_sag.0);
+    let new = worst.new_span?;
+    Some(Section {
+        old_ft: worst.old_span.0,
+        new_ft: new.0,
+        old_in: sag(&worst.before).unwrap_or(0.0),
+        new_in: sag(&worst.after),
+        words: format!("{} to {}", words.length(worst.old_span), words.length(new)),
+    })
+}
+
+fn groups(study: &Study) -> Vec<Group> {
+    let lands = vec![line("", &study.lands.figures)];
+    let lost = study.loses.members.iter().map(|it| line(it.sentence.as_str(), &it.figures));
+    let lost = lost.chain([line("", &study.loses.figures)]).collect();
+    let beam = vec![line("", &study.beams.figures)];
+    let posts = study.ends.posts.iter().map(|it| line("", &it.figures));
+    let ends = core::iter::once(line("", &study.ends.figures)).chain(posts).collect();
+    let down = study.down.posts.iter().map(|it| line(it.sentence.as_str(), &[]));
+    let members = study.down.members.iter().map(|it| line(it.sentence.as_str(), &it.figures));
+    let pressed = study.down.pressed.iter().map(|it| line(it.sentence.as_str(), &[]));
+    let down = down.chain(members).chain(pressed).chain([line("", &study.down.figures)]).collect();
+    let props = study.shoring.lines.iter().map(|it| line(it.sentence.as_str(), &it.figures));
+    let props = props.chain(study.shoring.sentences.iter().map(|it| line(it.as_str(), &[]))).collect();
+    let all: [(&'static str, Vec<Line>); 6] =
+        [("lands", lands), ("lost", lost), ("beam", beam), ("ends", ends), ("down", down), ("props", props)];
+    let filled =
+        |lines: Vec<Line>| lines.into_iter().filter(|it| !it.text.is_empty() || !it.figures.is_empty()).collect();
+    all.into_iter().map(|(key, lines)| Group { key, lines: filled(lines) }).collect()
+}
