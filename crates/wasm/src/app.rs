@@ -128,6 +128,7 @@ impl App {
             key_cursor: None,
             covered_below: 0.0,
             looks: Vec::new(),
+            studied: None,
         };
         Self {
             known: Rc::new(plan.clone()),
@@ -462,6 +463,7 @@ impl App {
     /// Opens another house; the steps of the last one are gone.
     pub fn open(&mut self, plan: Plan) {
         self.study = None;
+        self.view.studied = None;
         self.asked = ask::settled(&plan);
         self.view.level = storey_of(&plan);
         self.let_go();

@@ -137,7 +137,7 @@ pub fn scene(plan: &Plan, trace: &Trace, state: &ViewState) -> Scene {
         return Scene::default();
     };
     let mut sheet = Sheet::new(plan, level, trace, state);
-    let order: [fn(&mut Sheet); 35] = [
+    let order: [fn(&mut Sheet); 36] = [
         ground::paper,
         ground::grid,
         ground::ghost,
@@ -159,6 +159,7 @@ pub fn scene(plan: &Plan, trace: &Trace, state: &ViewState) -> Scene {
         path::path,
         seen::observations,
         seen::looks,
+        seen::studied,
         chosen::keep_off_grips,
         marks::points,
         walls::gables,

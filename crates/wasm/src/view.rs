@@ -244,4 +244,6 @@ pub struct ViewState {
     pub covered_below: f64,
     /// Where to look next, best first.
     pub looks: Vec<LookMark>,
+    /// The ends of the stretch that is studied.
+    pub studied: Option<(Point, Point)>,
 }

@@ -10,7 +10,7 @@ use joistwise_core::strength::lumber::{Grade, Species};
 use joistwise_core::take_out::{Fate, Stretch, Study, take_out};
 use joistwise_core::tape;
 use joistwise_core::trace::{Trace, trace};
-use joistwise_core::units::Feet;
+use joistwise_core::units::{Feet, Ticks};
 use joistwise_core::words::Words;
 use joistwise_core::words::take_out::{family, no_beam, stock};
 use serde::{Deserialize, Serialize};
@@ -138,6 +138,17 @@ impl App {
             let trace = trace(&plan);
             Rc::new((plan, trace))
         });
+        let at = |along: Feet| {
+            let (_, wall) = self.known.wall(study.stretch.wall)?;
+            geometry::along(wall.a, wall.b, Ticks::from_decimal_feet(along)?)
+        };
+        self.view.studied = at(study.stretch.from).zip(at(study.stretch.to));
+        // The path is of the house as it stands.
+        self.path_of = None;
+        if other.is_some() {
+            self.view.path = None;
+            self.path_of = self.start().map(|start| (self.revision, start));
+        }
         self.study = Some(Open { study, shown, of: self.revision, other });
         self.stale = super::Stale { paint: true, panels: true };
         Ok(())
@@ -177,6 +188,7 @@ impl App {
 
     /// The same study after a change of the house; none if its wall is gone.
     pub(super) fn study_again(&mut self) {
+        self.view.studied = None;
         let Some(open) = self.study.take() else { return };
         if open.of == self.revision {
             self.study = Some(open);
@@ -189,12 +201,15 @@ impl App {
 
     pub(super) fn study_close(&mut self) {
         self.study = None;
+        self.view.studied = None;
+        self.path_of = None;
         self.stale = super::Stale { paint: true, panels: true };
     }
 
     /// The proposed house becomes the house, in one step.
     pub(super) fn study_take(&mut self) {
         if let Some(open) = self.study.take() {
+            self.view.studied = None;
             self.choose(None);
             self.take(open.study.proposed);
         }
@@ -282,7 +297,8 @@ fn groups(study: &Study) -> Vec<Group> {
     let pressed = study.down.pressed.iter().map(|it| line(it.sentence.as_str(), &[]));
     let down = down.chain(members).chain(pressed).chain([line("", &study.down.figures)]).collect();
     let props = study.shoring.lines.iter().map(|it| line(it.sentence.as_str(), &it.figures));
-    let props = props.chain(study.shoring.sentences.iter().map(|it| line(it.as_str(), &[]))).collect();
+    let said = |it: &&String| study.shoring.lines.iter().all(|line| line.sentence != **it);
+    let props = props.chain(study.shoring.sentences.iter().filter(said).map(|it| line(it.as_str(), &[]))).collect();
     let all: [(&'static str, Vec<Line>); 6] =
         [("lands", lands), ("lost", lost), ("beam", beam), ("ends", ends), ("down", down), ("props", props)];
     let filled =

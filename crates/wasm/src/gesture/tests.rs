@@ -31,6 +31,7 @@ fn view(plan: &Plan, tool: Tool) -> ViewState {
         key_cursor: None,
         covered_below: 0.0,
         looks: Vec::new(),
+        studied: None,
     }
 }
 

@@ -7,7 +7,7 @@ use joistwise_core::words::Words;
 use super::labels::Rank;
 use super::sheet::{SMALL, Sheet, label};
 use super::{Anchor, Label};
-use crate::ink::{Fill, Ink, Stroke, THIN};
+use crate::ink::{Dash, Fill, Ink, MEDIUM, Stroke, THIN};
 use crate::view::Screen;
 
 /// Half the height of a flag, in CSS pixels.
@@ -49,6 +49,8 @@ pub(crate) fn observations(sheet: &mut Sheet) {
     }
 }
 
+/// How far the bracket of a studied stretch stands off the wall's line, in CSS pixels.
+const BRACKET: f64 = 11.0;
 /// Radius of the numbered mark of a look, in CSS pixels.
 const LOOK: f64 = 10.0;
 
@@ -71,4 +73,16 @@ pub(crate) fn looks(sheet: &mut Sheet) {
         sheet.circle(at, 2.5, Some(Fill::new(Ink::Seen)), None);
         sheet.badge(badge, LOOK, &number.to_string(), Ink::Seen, Ink::Paper, Ink::Paper);
     }
+}
+
+/// Brackets the stretch that is studied: a line on each side of the wall, closed at its ends.
+pub(crate) fn studied(sheet: &mut Sheet) {
+    let Some((a, b)) = sheet.state.studied else { return };
+    let (a, b) = (sheet.at(a), sheet.at(b));
+    let off = (b - a).unit().left() * BRACKET;
+    sheet.polygon(
+        vec![a + off, b + off, b - off, a - off],
+        None,
+        Some(Stroke::new(Ink::Gap, MEDIUM).dash(Dash::Dashed)),
+    );
 }

@@ -67,6 +67,7 @@ fn state(plan: &Plan) -> ViewState {
         key_cursor: None,
         covered_below: 0.0,
         looks: Vec::new(),
+        studied: None,
     }
 }
 
