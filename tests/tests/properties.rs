@@ -13,14 +13,18 @@ mod changes;
 mod houses;
 #[path = "properties/paths.rs"]
 mod paths;
+#[path = "properties/studies.rs"]
+mod studies;
 #[path = "properties/survey.rs"]
 mod survey;
 #[path = "properties/turn.rs"]
 mod turn;
 
 use houses::{Recipe, any_house, any_run};
-use joistwise_core::plan::{Plan, PlanFile};
+use joistwise_core::plan::{Plan, PlanFile, Set};
+use joistwise_core::take_out::Stretch;
 use joistwise_core::trace::trace;
+use joistwise_core::units::Feet;
 use proptest::prelude::*;
 use proptest::test_runner::{FileFailurePersistence, RngSeed};
 
@@ -135,4 +139,45 @@ proptest! {
         law(&plan, survey::in_any_order(&plan, &order, salt))?;
         law(&Plan::default(), survey::in_any_order(&Plan::default(), &order, salt))?;
     }
+
+    #[test]
+    fn a_study_of_any_stretch_of_any_wall_loses_nothing_and_names_nothing_that_fails(
+        recipe in any_house(), wall in 0_usize..20, from in 0.0..1.0, length in 0.05..1.0, flush in any::<bool>(),
+    ) {
+        let plan = house(&recipe)?;
+        if let Some(stretch) = stretch(&plan, wall, (from, length), flush) {
+            law(&plan, studies::holds(&plan, &stretch))?;
+        }
+    }
+}
+
+/// Some stretch of some wall of a house.
+fn stretch(plan: &Plan, wall: usize, (from, length): (f64, f64), flush: bool) -> Option<Stretch> {
+    let walls: Vec<_> = plan.levels().iter().flat_map(|level| &level.walls).collect();
+    let wall = walls.get(wall % walls.len().max(1))?;
+    let whole = joistwise_core::geometry::length(wall.a, wall.b);
+    let set = if flush { Set::Flush } else { Set::Dropped };
+    let (from, to) = (whole * from, whole * (from + length));
+    let posts_between = if length > 0.7 { vec![from + (whole.min(to) - from) * 0.4] } else { Vec::new() };
+    Some(Stretch { set, posts_between, ..Stretch::of(wall.id, from, to) })
+}
+
+#[test]
+fn studies_of_every_wall_of_the_fixture_houses_hold_and_a_longer_stretch_has_no_lighter_beam() {
+    let mut failed = Vec::new();
+    for name in joistwise_tests::houses() {
+        let plan = joistwise_tests::house(&name);
+        let count = plan.levels().iter().map(|level| level.walls.len()).sum::<usize>();
+        for wall in 0..count {
+            for (part, flush) in [((0.0, 1.0), false), ((0.2, 0.4), true), ((0.31, 0.23), false)] {
+                let Some(stretch) = stretch(&plan, wall, part, flush) else { continue };
+                let longer = Feet((stretch.to - stretch.from).0 * 0.25);
+                let results = [studies::holds(&plan, &stretch), studies::grows(&plan, &stretch, longer)];
+                failed.extend(
+                    results.into_iter().filter_map(Result::err).map(|why| format!("{name}, {stretch:?}: {why}")),
+                );
+            }
+        }
+    }
+    assert!(failed.is_empty(), "{}", failed.join("\n"));
 }

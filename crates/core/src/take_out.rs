@@ -13,7 +13,7 @@ use crate::plan::{JoistField, Level, Plan, PlanFile, Set, Wall};
 use crate::strength::lumber::{Grade, Species};
 use crate::tape::Tape;
 use crate::trace::{Carried, Node, Probe, Trace, follow};
-use crate::units::{Feet, Inches};
+use crate::units::{Feet, Inches, Ticks};
 use crate::words::Words;
 
 mod beam;
@@ -126,7 +126,7 @@ fn as_file<S: Serializer>(plan: &Plan, serializer: S) -> Result<S::Ok, S::Error>
 #[must_use]
 pub fn take_out(plan: &Plan, stretch: &Stretch) -> Option<Study> {
     let case = Case::of(plan, stretch)?;
-    let refusals = refusals::refusals(&case);
+    let mut refusals = refusals::refusals(&case);
     let without = plans::without(&case);
     let lands = lands::lands(&case);
     let loses = loses::loses(&case, &without);
@@ -135,6 +135,7 @@ pub fn take_out(plan: &Plan, stretch: &Stretch) -> Option<Study> {
     let supports: Vec<Feet> = proposed.posts.iter().map(|it| it.1).collect();
     let nodes: Vec<Node> = proposed.posts.iter().map(|it| Node::Post(it.0)).collect();
     let beam = after.trace.beam(proposed.beam)?;
+    refusals.extend(refusals::of_proposed(&case, &after.trace, proposed.beam));
     let beams = beam::beams(&case, beam, (supports.as_slice(), nodes.as_slice()), &refusals);
     let ends = ends::ends(&case, &after, (proposed.beam, &beams), &refusals);
     let pads = down::pads(&case, &proposed, &after, &beams);
@@ -208,6 +209,9 @@ impl<'a> Case<'a> {
                 (from, to) = (from.min(start).max(Feet::ZERO), to.max(end).min(length));
             }
         }
+        // On the plan places are whole ticks.
+        let whole = |at: Feet| Ticks::from_decimal_feet(at).map_or(at, Ticks::feet);
+        (from, to) = (whole(from), whole(to));
         from = if from < AT_END { Feet::ZERO } else { from };
         to = if length - to < AT_END { length } else { to };
         if (to - from).0.is_nan() || to - from <= AT_END {
@@ -227,6 +231,26 @@ impl<'a> Case<'a> {
 
     fn length(&self) -> Feet {
         self.stretch.to - self.stretch.from
+    }
+
+    /// What stands right on the stretch: not what its joists bring, nor what stands on these.
+    fn standing(&self) -> Vec<(Node, Weights)> {
+        let mut all: Vec<(Node, Weights)> = Vec::new();
+        for (node, weights) in self.arrivals.iter().filter(|it| !matches!(it.0, Node::Field(_) | Node::Here)) {
+            let links = || {
+                let links = self.before.trace.links.iter();
+                links.filter(|it| it.from == *node && it.to == Node::Wall(self.wall.id))
+            };
+            let whole = links().map(|it| it.weights.all().0).sum::<f64>();
+            let straight = links().filter(|it| it.through.is_none()).map(|it| it.weights.all().0).sum::<f64>();
+            let share = if whole.abs() > 1e-9 { (straight / whole).clamp(0.0, 1.0) } else { 1.0 };
+            match all.iter_mut().find(|it| it.0 == *node) {
+                Some(known) => known.1 += *weights * share,
+                None => all.push((*node, *weights * share)),
+            }
+        }
+        all.retain(|it| it.1.all().0.abs() > 1e-6);
+        all
     }
 
     /// How deep the joists over the stretch are, the deepest; none where nobody saw any.

@@ -426,7 +426,7 @@ fn choice(case: &Case<'_>, task: &Task, made: &Made) -> Option<Choice> {
         return None;
     }
     let Section { width, depth } = made.section();
-    let weight = own * case.length();
+    let weight = own * task.piece.to();
     let piece = weight / f64::from(made.plies());
     let people = jacks(Inches(piece.0), Inches(LIFT.value.0));
     let part = |sag: Inches| if sag.0 > 0.0 { Inches::from(checked.span) / sag } else { f64::INFINITY };

@@ -172,14 +172,7 @@ pub fn needs(plan: &Plan, wall: WallId) -> Option<Needs> {
 pub(super) fn loses(case: &Case<'_>, without: &Plan) -> Loses {
     let after = Traced::of(without);
     let members = members(case, &after);
-    let mut others: Vec<(Node, Weights)> = Vec::new();
-    for (node, weights) in case.arrivals.iter().filter(|it| !matches!(it.0, Node::Field(_) | Node::Here)) {
-        match others.iter_mut().find(|it| it.0 == *node) {
-            Some(known) => known.1 += *weights,
-            None => others.push((*node, *weights)),
-        }
-    }
-    others.retain(|it| it.1.all().0.abs() > 1e-6);
+    let others = case.standing();
     let known = |finding: &&Finding| case.before.trace.findings.iter().all(|it| it.problem != finding.problem);
     let gaps: Vec<Finding> = after.trace.path_gaps().filter(known).cloned().collect();
     let ties = ties(case);

@@ -5,15 +5,20 @@ use serde::Serialize;
 use super::beam::LONGEST;
 use super::{Case, Study};
 use crate::geometry;
-use crate::ids::{FieldId, ObservationId, RoofId, WallId};
+use crate::ids::{BeamId, FieldId, ObservationId, RoofId, WallId};
 use crate::observe::{Weight, proof};
 use crate::plan::{Grade, Make, Plan, RoofFrame, Set, Studs, Webs};
 use crate::readings::{Certainty, Judgement};
-use crate::trace::{Caution, Node, Reason, Role};
-use crate::units::{Feet, Plf};
+use crate::trace::{Caution, Node, Reason, Role, Trace};
+use crate::units::{Feet, Plf, Pounds};
 
 /// An overhang longer than this past the wall is a cantilever, in feet.
 const OVERHANG: f64 = 0.75;
+
+/// Under so many pounds there is nothing to carry.
+const LITTLE: f64 = 1.0;
+/// So much of what stands on the wall has to come to the beam: the rest may go past its ends.
+const MOST: f64 = 0.9;
 
 /// What is refused or asked.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
@@ -49,6 +54,13 @@ pub enum About {
         /// How long.
         span: Feet,
     },
+    /// What stands on the wall would not come to a beam in its place: nothing here can follow it.
+    NotFollowed {
+        /// What.
+        node: Node,
+    },
+    /// Nothing drawn lands on the stretch.
+    NothingLands,
     /// No size here passes.
     NonePasses,
     /// Nobody stated the soil, and new pads go by it.
@@ -76,6 +88,8 @@ impl About {
                 | Self::Cantilever { .. }
                 | Self::Distress { .. }
                 | Self::BeyondTables { .. }
+                | Self::NotFollowed { .. }
+                | Self::NothingLands
         )
     }
 }
@@ -168,6 +182,24 @@ pub(super) fn refusals(case: &Case<'_>) -> Vec<Refusal> {
         give(About::StudsRunOn);
     }
     give(About::Bracing);
+    all.into_iter().map(|about| refusal(case.plan, about)).collect()
+}
+
+/// What the proposed house shows: what stands on the wall now comes to the beam, and there is anything to carry.
+pub(super) fn of_proposed(case: &Case<'_>, trace: &Trace, beam: BeamId) -> Vec<Refusal> {
+    let mut all = Vec::new();
+    let carries = trace.beam(beam).map_or(Pounds::ZERO, |it| it.top.all());
+    let lands = case.arrivals.iter().map(|it| it.1.all().0.abs()).sum::<f64>();
+    if lands < LITTLE && carries.0.abs() < LITTLE {
+        all.push(About::NothingLands);
+    }
+    for (node, weights) in case.standing() {
+        let comes = trace.links.iter().filter(|it| it.from == node && it.to == Node::Beam(beam));
+        let comes = comes.map(|it| it.weights.all().0).sum::<f64>();
+        if weights.all().0 > LITTLE && comes < weights.all().0 * MOST {
+            all.push(About::NotFollowed { node });
+        }
+    }
     all.into_iter().map(|about| refusal(case.plan, about)).collect()
 }
 

@@ -121,8 +121,7 @@ pub(super) fn shoring(case: &Case<'_>, thrust: Option<Weights>) -> Shoring {
 
 /// What stands on the stretch besides joists, on each foot of it.
 fn above(case: &Case<'_>) -> LineLoads {
-    let others = case.arrivals.iter().filter(|it| !matches!(it.0, Node::Field(_) | Node::Here));
-    let all = others.fold(Weights::default(), |sum, it| sum + it.1);
+    let all = case.standing().iter().fold(Weights::default(), |sum, it| sum + it.1);
     all.map(|pounds| pounds / case.length())
 }
 

@@ -471,6 +471,11 @@ impl Words<'_> {
                     "The post at {at} stands on joists in mid-span, beside what could carry it ({on}): a new post below it and a {pad}, or move it."
                 )
             }
+            () if down.on.iter().all(|it| matches!(it, Node::Footing(_))) => {
+                format!(
+                    "The post at {at} stands on {on}: a strip is taken to spread it along its whole length; alone it needs a {pad}."
+                )
+            }
             () => format!("The post at {at} comes to {on}: solid blocks between floor and support."),
         }
     }

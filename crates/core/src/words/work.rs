@@ -39,6 +39,11 @@ impl Words<'_> {
             About::BeyondTables { span } => {
                 format!("No size here: a span of {} is designed, not picked from a table.", self.length(span))
             }
+            About::NotFollowed { node } => format!(
+                "No size here: {} stands on the wall, and would not come to a beam drawn in its place; what takes it is designed.",
+                self.node(node)
+            ),
+            About::NothingLands => "No size here: nothing drawn lands on the stretch.".to_owned(),
             About::NonePasses => "None of the sizes here passes every check: a post between, or a design.".to_owned(),
             About::SoilNotStated => {
                 "Nobody stated the soil: pads are shown for 1,500 psf, the least of the code's table for soil \
@@ -116,7 +121,7 @@ impl Words<'_> {
                 OpenUp::Ground => ("Dig for each new pad.", "bare ground or a loose block is no footing".to_owned()),
             },
             Work::Shore => (
-                "Props on both sides as shown, from the ground up, tight but not lifting.",
+                "Props as shown, from the ground up, tight but not lifting.",
                 "no joist may be without a seat for a moment".to_owned(),
             ),
             Work::Tie => (

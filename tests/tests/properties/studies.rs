@@ -1,0 +1,70 @@
+//! What holds for a study of any stretch: nothing is lost, nothing named fails, the other houses close.
+
+use joistwise_core::loads::{Kind, Weights};
+use joistwise_core::plan::Plan;
+use joistwise_core::take_out::{Stretch, Study, take_out};
+use joistwise_core::trace::trace;
+use joistwise_core::units::Feet;
+
+/// Within a part in a billion of all that is on the house.
+fn same(what: &str, one: Weights, other: Weights, whole: f64) -> Result<(), String> {
+    for kind in Kind::ALL {
+        let off = (one.get(kind) - other.get(kind)).0.abs();
+        if off.is_nan() || off > 1e-9 * whole.max(1.0) {
+            return Err(format!("{what}, {kind:?}: {:?} lb is not {:?} lb", one.get(kind), other.get(kind)));
+        }
+    }
+    Ok(())
+}
+
+pub(super) fn holds(plan: &Plan, stretch: &Stretch) -> Result<(), String> {
+    let Some(study) = take_out(plan, stretch) else { return Ok(()) };
+    let whole = trace(plan).ledger.applied.all().0;
+    same("ends of a simple beam", study.lands.ends.at_from + study.lands.ends.at_to, study.lands.all, whole)?;
+    let sources = study.lands.from.iter().fold(Weights::default(), |sum, it| sum + it.1);
+    same("what brings it", sources, study.lands.all, whole)?;
+    let supports = study.beams.supports.iter().fold(Weights::default(), |sum, it| sum + it.weights);
+    same("supports of the beam", supports, study.beams.all, whole)?;
+    let own = study.beams.choices.first().map_or(0.0, |it| it.weight.0);
+    let with_beam = study.beams.supports.iter().map(|it| it.with_beam.dead.0).sum::<f64>();
+    if (with_beam - study.beams.all.dead.0 - own).abs() > 1e-9 * whole.max(1.0) {
+        return Err(format!("{with_beam} lb of dead load at the supports, {own} lb of it the beam"));
+    }
+    for house in [&study.without, &study.proposed] {
+        let off = trace(house).ledger.worst_share_off();
+        if off.is_nan() || off > 1e-9 {
+            return Err(format!("the ledger of one of its houses is off by {off}"));
+        }
+    }
+    for choice in &study.beams.choices {
+        let ratio = choice.governs.ratio;
+        if ratio.is_nan() || ratio > 1.0 + 1e-9 || !choice.checked.passes() || choice.seat.is_some_and(|it| it.0 > 6.0)
+        {
+            return Err(format!("{} is named and fails: {ratio}", choice.name));
+        }
+    }
+    for post in study.ends.posts.iter().flat_map(|it| &it.choices) {
+        if post.ratio.is_nan() || post.ratio > 1.0 {
+            return Err(format!("{} is named and fails: {}", post.name, post.ratio));
+        }
+    }
+    if study.refusals.iter().any(|it| it.blocks) && !study.beams.choices.is_empty() {
+        return Err("a size is named though it is refused".to_owned());
+    }
+    let text = serde_json::to_string(&study).map_err(|error| error.to_string())?;
+    if text.contains("NaN") { Err("a figure is no number".to_owned()) } else { Ok(()) }
+}
+
+fn lightest(study: &Study) -> Option<f64> {
+    study.beams.choices.first().map(|it| it.weight.0)
+}
+
+/// A longer stretch with the same posts never has a lighter beam.
+pub(super) fn grows(plan: &Plan, stretch: &Stretch, longer: Feet) -> Result<(), String> {
+    let long = Stretch { to: stretch.to + longer, ..stretch.clone() };
+    let (Some(one), Some(other)) = (take_out(plan, stretch), take_out(plan, &long)) else { return Ok(()) };
+    match (lightest(&one), lightest(&other)) {
+        (Some(one), Some(other)) if other < one - 1e-9 => Err(format!("{other} lb over more than {one} lb")),
+        _ => Ok(()),
+    }
+}

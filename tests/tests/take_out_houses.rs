@@ -1,0 +1,230 @@
+//! Take-out studies of the situations, and what a study refuses.
+
+use joistwise_core::draft::{at, corners, draft};
+use joistwise_core::ids::ObservationId;
+use joistwise_core::plan::{Grade, Joints, LevelKind, Make, Observation, Plan, Region, RoofForm, Saw, Set, Way};
+use joistwise_core::readings::judge;
+use joistwise_core::strength::check::Rule;
+use joistwise_core::take_out::{About, Fate, Need, OpenUp, Stretch, Study, Work, needs, take_out};
+use joistwise_core::trace::{Node, Problem};
+use joistwise_core::units::{Feet, Ticks};
+use joistwise_tests::house;
+
+fn plan(name: &str) -> Plan {
+    house(&format!("{name}.json"))
+}
+
+#[track_caller]
+fn of(plan: &Plan, wall: &str, from: f64, to: f64) -> Study {
+    let wall = plan.wall_named(wall).expect("a wall of that name").id;
+    take_out(plan, &Stretch::of(wall, Feet(from), Feet(to))).expect("a study")
+}
+
+#[track_caller]
+fn flush(plan: &Plan, wall: &str, from: f64, to: f64) -> Study {
+    let wall = plan.wall_named(wall).expect("a wall of that name").id;
+    take_out(plan, &Stretch { set: Set::Flush, ..Stretch::of(wall, Feet(from), Feet(to)) }).expect("a study")
+}
+
+fn abouts(study: &Study) -> Vec<About> {
+    study.refusals.iter().map(|it| it.about).collect()
+}
+
+#[track_caller]
+fn near(got: f64, by_hand: f64, within: f64) {
+    assert!((got - by_hand).abs() <= within, "{got} is not {by_hand} within {within}");
+}
+
+/// S08: 2x6 at 24 in over 16 ft under storage: 20 + 40 = 60 plf, M = 60 x 256 / 8 = 1920 lb-ft, fb = 3046.6 psi of 1308.1; live
+/// 5 x (40/12) x 192^4 / (384 x 1.4e6 x 20.797) = 2.0259 in of 192 / 240 = 0.8. The longest that L / 240 lets pass: 0.8 in at
+/// 16 ft is 2.5324 over, and the span goes by the cube root: 16 / 1.36308 = 11.738 ft; bending: sqrt(8 x 824.39 / 60) = 10.484.
+#[test]
+fn s08_ceiling_joists_under_a_store_fail_without_the_later_wall_that_they_touch() {
+    let plan = plan("s08-attic-store");
+    let wall = plan.wall_named("P1").unwrap().id;
+    let needs = needs(&plan, wall).unwrap();
+    assert_eq!(needs.need, Need::WouldFail);
+    let after = needs.members[0].after.unwrap();
+    near(after.moment.0, 1920.0, 1e-6);
+    near(after.live_sag.0, 2.0259, 1e-3);
+    near(needs.members[0].longest.unwrap().0, 10.484, 1e-3);
+    assert!(abouts(&of(&plan, "P1", 0.0, 12.0)).contains(&About::NotSettled { range: None }));
+}
+
+/// S11: nothing lands on C1, the trusses span over it: no size; a beam between trusses would cut them. The girder below is
+/// checked all the same: V and M of 11 2/3 ft of 750 plf of floor and C1's 48: M = 798 x 136.11 / 8 = 13577 lb-ft.
+#[test]
+fn s11_a_wall_under_trusses_gets_no_beam_and_the_girder_is_over_already() {
+    let plan = plan("s11-girder-five-posts");
+    let study = of(&plan, "C1", 8.0, 20.0);
+    assert!(abouts(&study).contains(&About::NothingLands) && study.beams.choices.is_empty());
+    assert!(flush(&plan, "C1", 8.0, 20.0).refusals.iter().any(|it| matches!(it.about, About::Trusses { .. })));
+    let girder = &study.down.members[0];
+    near(girder.before.unwrap().moment.0, 798.0 * (35.0 / 3.0) * (35.0 / 3.0) / 8.0, 1.0);
+    assert!(!girder.overloaded && !girder.before.unwrap().passes());
+}
+
+/// S12b: the posts of a new beam would stand on floor joists that cantilever: their path opens a gap, and it is said first.
+#[test]
+fn s12_posts_on_a_cantilevered_floor_have_nowhere_to_go() {
+    let study = of(&plan("s12b-second-roof-over-first"), "M1", 2.0, 8.0);
+    assert!(study.loses.gaps.iter().any(|it| matches!(it.problem, Problem::MembersUnsupported { .. })));
+    for post in &study.down.posts {
+        near(post.gap, 1.0, 1e-6);
+    }
+    assert!(study.down.open_up.contains(&OpenUp::Ground));
+    assert!(study.steps.iter().any(|it| it.work == Work::Pads));
+}
+
+/// S14: rafters lean on K1; a beam in its place would not meet them, so no size is named. Under W1 the low walls come through
+/// the floor joists, and stand on nothing of their own.
+#[test]
+fn s14_a_low_wall_under_rafters_is_not_replaced_by_a_beam_from_a_list() {
+    let plan = plan("s14-low-walls-under-rafters");
+    let study = of(&plan, "K1", 8.0, 20.0);
+    assert!(abouts(&study).iter().any(|it| matches!(it, About::NotFollowed { node: Node::Roof(_) })));
+    assert!(study.beams.choices.is_empty());
+    let study = of(&plan, "W1", 8.0, 20.0);
+    assert!(study.loses.others.is_empty() && !study.beams.choices.is_empty());
+    assert!(study.loses.members.iter().all(|it| it.fate == Fate::Falls));
+}
+
+/// S15: the post stands 1.2 ft beside the girder, on joists.
+#[test]
+fn s15_a_post_beside_the_girder_stands_on_joists_and_they_are_checked() {
+    let study = of(&plan("s15-post-beside-girder"), "W1", 0.0, 12.0);
+    for post in &study.down.posts {
+        assert_eq!(post.joists.len(), 1);
+        near(post.gap, 0.0, 1e-9);
+        assert!(post.on.iter().any(|it| matches!(it, Node::Beam(_))));
+    }
+    let joists = study.down.members.iter().find(|it| matches!(it.node, Node::Field(_))).unwrap();
+    let (before, after) = (joists.before.unwrap(), joists.after.unwrap());
+    assert_eq!(after.governing().rule, Rule::Shear);
+    assert!(after.shearing.ratio > before.shearing.ratio && after.shearing.ratio > 1.0);
+}
+
+/// S17: the stud pack at the end of the wall stays a post of the study; what the wall is for is not settled.
+#[test]
+fn s17_the_stud_pack_stays_and_no_size_is_named_while_nothing_is_known_to_land() {
+    let plan = plan("s17-stud-pack-at-wall-end");
+    let study = of(&plan, "W1", 0.0, 12.0);
+    let pack = plan.levels()[0].posts[0].id;
+    assert_eq!(study.posts[0].0, pack);
+    assert!(abouts(&study).contains(&About::NotSettled { range: None }) && study.beams.choices.is_empty());
+}
+
+#[test]
+fn every_study_asks_whether_the_wall_braces_the_house_and_begins_with_an_engineer() {
+    for name in ["s01-gable-ranch", "s14-low-walls-under-rafters", "s16-two-hall-walls"] {
+        let plan = plan(name);
+        let wall = plan.levels().iter().flat_map(|level| &level.walls).find(|wall| !wall.name.is_empty()).unwrap().id;
+        let study = take_out(&plan, &Stretch::of(wall, Feet(1.0), Feet(7.0))).unwrap();
+        assert!(abouts(&study).contains(&About::Bracing));
+        let order: Vec<usize> = [Work::Engineer, Work::Shore, Work::Posts, Work::Cut, Work::Beam, Work::Lower]
+            .map(|work| study.steps.iter().position(|it| it.work == work).unwrap())
+            .to_vec();
+        assert!(order.is_sorted(), "{order:?}");
+    }
+}
+
+#[test]
+fn ties_cut_by_a_flush_beam_are_held_before_the_wall_is_cut_and_hangers_are_on_before_props_go() {
+    let house = draft().outside(36, 24).inside("C", (0, 12), (36, 12)).joists(Way::Y, Joints::Lap).roof(Way::X, 1);
+    let study = flush(&house.snow(30.0).done(), "C", 4.0, 14.0);
+    let place = |work: Work| study.steps.iter().position(|it| it.work == work).unwrap();
+    assert!(place(Work::Tie) < place(Work::Cut) && place(Work::Hangers) < place(Work::Lower));
+    let [ties] = study.loses.ties.as_slice() else { panic!("{:?}", study.loses.ties) };
+    near(ties.loose.snow.0, ties.thrust.snow.0 * 10.0, 1e-9);
+    assert_eq!(study.shoring.thrust, Some(ties.loose));
+}
+
+#[test]
+fn distress_masonry_hips_and_cantilevers_block_every_size_and_are_named() {
+    let house = || draft().outside(36, 24).inside("C", (0, 12), (36, 12)).joists(Way::Y, Joints::Lap);
+    let sag = Observation {
+        id: ObservationId::from_number(900),
+        at: at((18, 12)),
+        saw: Saw::Sag { by: Ticks::from_sixteenths(10) },
+        known: Grade::Seen,
+        note: String::new(),
+        day: String::new(),
+        photo: String::new(),
+    };
+    let sagging = house().with(|level| level.observations.push(sag)).done();
+    let masonry = draft().outside(36, 24).inside("C", (0, 12), (36, 12)).wall(|wall| wall.make = Make::Masonry);
+    let masonry = masonry.joists(Way::Y, Joints::Lap).done();
+    let long = draft().outside(80, 24).inside("C", (0, 12), (80, 12)).joists(Way::Y, Joints::Lap).done();
+    for (plan, to) in [(&sagging, 14.0), (&masonry, 14.0), (&long, 40.0)] {
+        let study = of(plan, "C", 4.0, to);
+        let blocks: Vec<_> = study.refusals.iter().filter(|it| it.blocks).collect();
+        assert_eq!(blocks.len(), 1, "{:?}", study.refusals);
+        assert!(study.beams.choices.is_empty() && study.ends.posts.iter().all(|it| it.choices.is_empty()));
+        assert!(!blocks[0].sentence.is_empty() && !study.loses.members.is_empty());
+    }
+    // Joists of a bay that run 2 ft past the wall and end there.
+    let mut bay = draft().outside(36, 24).inside("C", (0, 12), (36, 12));
+    bay = bay.joists_over(Region::Corners(corners((0, 0), (36, 14))), Way::Y, Joints::RunThrough);
+    let study = of(&bay.done(), "C", 4.0, 14.0);
+    assert!(study.refusals.iter().any(|it| it.blocks && matches!(it.about, About::Cantilever { .. })));
+    let free = of(&house().done(), "C", 4.0, 14.0);
+    assert!(free.refusals.iter().all(|it| !it.blocks) && !free.beams.choices.is_empty());
+    let hip = house().inside("H", (12, 0), (12, 24)).roof(Way::X, 1).over(|roof| roof.form = RoofForm::Hip).done();
+    let study = of(&hip, "H", 6.0, 14.0);
+    assert!(study.refusals.iter().any(|it| matches!(it.about, About::HipOrValley { .. })), "{:?}", study.refusals);
+}
+
+#[test]
+fn a_wall_whose_role_hangs_on_what_nobody_saw_says_its_range() {
+    let house = draft().outside(36, 24).inside("C", (0, 12), (36, 12)).joists(Way::Y, Joints::NotSeen);
+    let plan = house.with(|level| level.fields[0].known = Grade::Assumed).done();
+    let study = of(&plan, "C", 4.0, 14.0);
+    assert!(abouts(&study).contains(&About::NotSettled { range: None }));
+    let study = study.with_readings(&plan, &judge(&plan));
+    let range = study.refusals.iter().find_map(|it| match it.about {
+        About::NotSettled { range } => range,
+        _ => None,
+    });
+    let (least, most) = range.expect("a range");
+    assert!(least < most, "{least:?} to {most:?}");
+}
+
+/// Ages decide what is tested for.
+#[test]
+fn a_house_of_1990_is_not_tested_for_lead_and_one_of_1950_is() {
+    for (year, tests) in [(1950, 2), (1979, 1), (1990, 0)] {
+        let seen = Observation {
+            id: ObservationId::from_number(900),
+            at: at((1, 1)),
+            saw: Saw::Age { year },
+            known: Grade::Told,
+            note: String::new(),
+            day: String::new(),
+            photo: String::new(),
+        };
+        let house = draft().outside(36, 24).inside("C", (0, 12), (36, 12)).joists(Way::Y, Joints::Lap);
+        let study = of(&house.with(|level| level.observations.push(seen)).done(), "C", 4.0, 14.0);
+        let tested = |it: &Work| matches!(it, Work::Lead { .. } | Work::Asbestos { .. });
+        assert_eq!(study.steps.iter().filter(|it| tested(&it.work)).count(), tests);
+    }
+}
+
+/// Three spans of 8 ft under 600 plf of floor and ceiling: by three moments with live load on spans 1 and 3 the greatest
+/// sagging moment is over that of all loads; a post between takes it down from 24 ft to 8.
+#[test]
+fn posts_between_make_a_beam_of_spans_and_live_load_is_taken_off_and_on() {
+    let mut house = draft().kind(LevelKind::Basement).outside(48, 24).inside("B", (0, 12), (48, 12));
+    house = house.joists(Way::Y, Joints::Lap).up().outside(48, 24).inside("C", (0, 12), (48, 12));
+    let plan = house.joists(Way::Y, Joints::Lap).done();
+    let wall = plan.wall_named("C").unwrap().id;
+    let (from, to) = (Feet(38.0 / 3.0), Feet(110.0 / 3.0));
+    let between = vec![Feet(62.0 / 3.0), Feet(86.0 / 3.0)];
+    let study = take_out(&plan, &Stretch { posts_between: between, ..Stretch::of(wall, from, to) }).unwrap();
+    assert_eq!(study.beams.spans.len(), 3);
+    // Equal spans, w L^2: sagging 0.080 dead + 0.101 live; hogging 0.100 dead + 0.117 live (three-span beam, by three moments).
+    let own = study.beams.choices[0].own.0;
+    let hogging = (0.1 * (120.0 + own) + 0.116_667 * 480.0) * 64.0;
+    near(study.beams.choices[0].checked.moment.0, hogging, 0.5);
+    let most = study.beams.supports[1].most.0;
+    near(most, (1.1 * (120.0 + own) + 1.2 * 480.0) * 8.0, 1.0);
+}
