@@ -134,6 +134,11 @@ fn roofs(known: &mut Plan, number: usize, level: &Level, seen: &[&Observation]) 
             _ => None,
         });
         if let Some(frame) = agreed(frames) {
+            // Trusses are further apart than rafters: a spacing that nobody stated follows what they are.
+            let usual = |frame| Roof::usual(roof.ridge, frame, Grade::Unknown).spacing;
+            if roof.known == Grade::Unknown && roof.spacing == usual(roof.frame) {
+                roof.spacing = usual(frame);
+            }
             (roof.frame, roof.known) = (frame, Grade::Told);
         }
     }
@@ -198,12 +203,7 @@ pub fn record(plan: &Plan, level: LevelId, seen: Observation) -> Vec<Edit> {
             edits.push(Edit::Add(level, Element::Field(field)));
         }
         if about == About::Roof && on.roofs.is_empty() && is_top(plan, on) && !on.outlines().is_empty() {
-            let trusses = matches!(seen.saw, Saw::TrussPlates | Saw::TrussGussets | Saw::WebCut);
-            let whole = RoofFrame::Trusses { make: TrussMake::MetalPlates, webs: Webs::Whole };
-            // Trusses are further apart than rafters.
-            let like = if trusses { whole } else { RoofFrame::NotSeen };
-            let roof = Roof::usual(on.shorter_way().square(), like, Grade::Unknown);
-            let roof = Roof { frame: RoofFrame::NotSeen, ..roof };
+            let roof = Roof::usual(on.shorter_way().square(), RoofFrame::NotSeen, Grade::Unknown);
             edits.push(Edit::Add(level, Element::Roof(roof)));
         }
     }
