@@ -5,7 +5,7 @@ use joistwise_core::ids::ObservationId;
 use joistwise_core::plan::{Grade, Joints, LevelKind, Make, Observation, Plan, Region, RoofForm, Saw, Set, Way};
 use joistwise_core::readings::judge;
 use joistwise_core::strength::check::Rule;
-use joistwise_core::take_out::{About, Fate, Need, OpenUp, Stretch, Study, Work, needs, take_out};
+use joistwise_core::take_out::{About, Fate, Need, OpenUp, Stretch, Study, Work, needs, take_out, take_out_read};
 use joistwise_core::trace::{Node, Problem};
 use joistwise_core::units::{Feet, Ticks};
 use joistwise_tests::house;
@@ -48,7 +48,7 @@ fn s08_ceiling_joists_under_a_store_fail_without_the_later_wall_that_they_touch(
     near(after.moment.0, 1920.0, 1e-6);
     near(after.live_sag.0, 2.0259, 1e-3);
     near(needs.members[0].longest.unwrap().0, 10.484, 1e-3);
-    assert!(abouts(&of(&plan, "P1", 0.0, 12.0)).contains(&About::NotSettled { range: None }));
+    assert!(abouts(&of(&plan, "P1", 0.0, 12.0)).contains(&About::NotSettled { range: None, times: 1.0 }));
 }
 
 /// S11: nothing lands on C1, the trusses span over it: no size; a beam between trusses would cut them. The girder below is
@@ -111,7 +111,7 @@ fn s17_the_stud_pack_stays_and_no_size_is_named_while_nothing_is_known_to_land()
     let study = of(&plan, "W1", 0.0, 12.0);
     let pack = plan.levels()[0].posts[0].id;
     assert_eq!(study.posts[0].0, pack);
-    assert!(abouts(&study).contains(&About::NotSettled { range: None }) && study.beams.choices.is_empty());
+    assert!(abouts(&study).contains(&About::NotSettled { range: None, times: 1.0 }) && study.beams.choices.is_empty());
 }
 
 #[test]
@@ -179,14 +179,18 @@ fn a_wall_whose_role_hangs_on_what_nobody_saw_says_its_range() {
     let house = draft().outside(36, 24).inside("C", (0, 12), (36, 12)).joists(Way::Y, Joints::NotSeen);
     let plan = house.with(|level| level.fields[0].known = Grade::Assumed).done();
     let study = of(&plan, "C", 4.0, 14.0);
-    assert!(abouts(&study).contains(&About::NotSettled { range: None }));
-    let study = study.with_readings(&plan, &judge(&plan));
-    let range = study.refusals.iter().find_map(|it| match it.about {
-        About::NotSettled { range } => range,
+    assert!(abouts(&study).contains(&About::NotSettled { range: None, times: 1.0 }));
+    let read = take_out_read(&plan, &Stretch::of(study.stretch.wall, Feet(4.0), Feet(14.0)), &judge(&plan)).unwrap();
+    let settled = read.refusals.iter().find_map(|it| match it.about {
+        About::NotSettled { range, times } => Some((range?, times)),
         _ => None,
     });
-    let (least, most) = range.expect("a range");
+    let ((least, most), times) = settled.expect("a range");
     assert!(least < most, "{least:?} to {most:?}");
+    // Joists that run through put 5/4 of the halves on the wall: the worst of the readings, and what is sized for.
+    near(times, 1.25, 1e-6);
+    near(read.beams.all.floor.0, 1.25 * study.beams.all.floor.0, 1e-6);
+    assert!(read.beams.supports[0].most > study.beams.supports[0].most);
 }
 
 /// Ages decide what is tested for.

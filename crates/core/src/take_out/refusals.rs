@@ -69,6 +69,8 @@ pub enum About {
     NotSettled {
         /// The least line load over all readings, and the most, where they were traced.
         range: Option<(Plf, Plf)>,
+        /// Beam, posts and pads are sized for so many times what is drawn: the worst reading.
+        times: f64,
     },
     /// Studs run on past the floor above: they are held as well.
     StudsRunOn,
@@ -176,7 +178,7 @@ pub(super) fn refusals(case: &Case<'_>) -> Vec<Refusal> {
     let mut looks = stretches.clone().any(|it| it.role == Role::NeedsALook);
     looks |= fields.clone().any(|it| unsure(it.1.known));
     if looks {
-        give(About::NotSettled { range: None });
+        give(About::NotSettled { range: None, times: 1.0 });
     }
     if case.wall.studs == Studs::PastTheFloor {
         give(About::StudsRunOn);
@@ -232,8 +234,7 @@ pub(super) fn after_sizes(case: &Case<'_>, study: &mut Study) {
 impl Study {
     /// The study with what the readings of the house say of the wall: the range of its line load, and whether its role is
     /// settled along the stretch.
-    #[must_use]
-    pub fn with_readings(mut self, plan: &Plan, judgement: &Judgement) -> Self {
+    pub(super) fn with_readings(mut self, plan: &Plan, judgement: &Judgement, times: f64) -> Self {
         let wall = self.stretch.wall;
         let (from, to) = (self.stretch.from, self.stretch.to);
         let mut here = judgement.of_wall(wall).filter(|it| it.start < to && it.end > from);
@@ -243,7 +244,7 @@ impl Study {
         if open || differs {
             let unsettled = |it: &Refusal| matches!(it.about, About::NotSettled { .. });
             self.refusals.retain(|it| !unsettled(it));
-            self.refusals.push(refusal(plan, About::NotSettled { range }));
+            self.refusals.push(refusal(plan, About::NotSettled { range, times }));
         }
         self
     }

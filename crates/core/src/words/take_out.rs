@@ -286,7 +286,7 @@ impl Words<'_> {
         let mut figures = Vec::new();
         for (node, weights) in &loses.others {
             let brings = by_kind(weights, pounds);
-            sentences.push(format!("{} would stand on nothing: it brings {brings}.", self.node(*node)));
+            sentences.push(format!("{} would have nothing under it here: it brings {brings}.", self.node(*node)));
             figures.push(figure(
                 &capital(&self.node(*node)),
                 brings,
@@ -382,6 +382,9 @@ impl Words<'_> {
             );
             all.push(figure(&label, pounds(support.most), how));
         }
+        let how = "no further apart than this: by joists on it or hung from it; a beam over more than two posts is pressed below, \
+                   where nothing holds it (NDS 3.3.3, AISC 360 F2)";
+        all.push(figure("Held sideways at", format!("{:.0} in", beams.held.0), how.to_owned()));
         for (family, why) in &beams.none {
             let how = format!(
                 "{}; longest span {}",

@@ -50,13 +50,13 @@ impl Words<'_> {
                 that is no fill (IRC Table R401.4.1), and are not to be poured on that."
                     .to_owned()
             }
-            About::NotSettled { range: Some((least, most)) } => format!(
-                "What this wall is for is not settled: over all that fits, it carries {} to {}; where it is more than drawn, \
-                 every figure here grows with it.",
+            About::NotSettled { range: Some((least, most)), times } => format!(
+                "What this wall is for is not settled: over all that fits, it carries {} to {}; beam, posts and pads are sized \
+                 for the worst of it, {times:.2} times what is drawn.",
                 plf(least),
                 plf(most)
             ),
-            About::NotSettled { range: None } => {
+            About::NotSettled { range: None, .. } => {
                 "What this wall is for is not settled, or hangs on what was only told or \
                 assumed: it counts as bearing, and the figures are for what is drawn."
                     .to_owned()
