@@ -5,7 +5,9 @@ use joistwise_core::ids::ObservationId;
 use joistwise_core::plan::{Grade, Joints, LevelKind, Make, Observation, Plan, Region, RoofForm, Saw, Set, Way};
 use joistwise_core::readings::judge;
 use joistwise_core::strength::check::Rule;
-use joistwise_core::take_out::{About, Fate, Need, OpenUp, Stretch, Study, Work, needs, take_out, take_out_read};
+use joistwise_core::take_out::{
+    About, Fate, Need, NoFigure, OpenUp, Stretch, Study, Work, needs, take_out, take_out_read,
+};
 use joistwise_core::trace::{Node, Problem};
 use joistwise_core::units::{Feet, Ticks};
 use joistwise_tests::house;
@@ -82,6 +84,10 @@ fn s12_posts_on_a_cantilevered_floor_have_nowhere_to_go() {
 fn s14_a_low_wall_under_rafters_is_not_replaced_by_a_beam_from_a_list() {
     let plan = plan("s14-low-walls-under-rafters");
     let study = of(&plan, "K1", 8.0, 20.0);
+    // Rafters at 16 in that lean on K1 over 12 ft: 8 between its ends, and what they span then.
+    let [rafters] = study.loses.members.as_slice() else { panic!("{:?}", study.loses.members) };
+    assert_eq!((rafters.fate, rafters.no_figure, rafters.count), (Fate::NotKnown, Some(NoFigure::RafterOrTruss), 8));
+    assert!(rafters.new_span.unwrap() > rafters.old_span, "{rafters:?}");
     assert!(abouts(&study).iter().any(|it| matches!(it, About::NotFollowed { node: Node::Roof(_) })));
     assert!(study.beams.choices.is_empty());
     let study = of(&plan, "W1", 8.0, 20.0);

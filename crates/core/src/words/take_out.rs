@@ -11,7 +11,7 @@ use crate::take_out::{
     PROPS_APART, PostDown, Posts, Pressed, PropLine, PropsOn, Ratio, Reloaded, Shoring, SimpleEnds, Skip, Standing,
     Stock,
 };
-use crate::trace::{LinePart, Node, PointLoad};
+use crate::trace::{LaidAs, LinePart, Node, PointLoad};
 use crate::units::{Feet, Inches, Ticks};
 
 /// A species group as a grade stamp has it.
@@ -162,7 +162,12 @@ impl Words<'_> {
     /// "18 joists 2x6 at 16 in".
     fn group(&self, lost: &Lost) -> String {
         let size = if lost.member.is_seen() { format!(" {}", lost.member) } else { String::new() };
-        let many = if lost.count == 1 { "joist" } else { "joists" };
+        let many = match (lost.laid_as, lost.count) {
+            (LaidAs::Rafter, 1) => "rafter, pair of them or truss",
+            (LaidAs::Rafter, _) => "rafters, pairs of them or trusses",
+            (_, 1) => "joist",
+            (_, _) => "joists",
+        };
         format!("{} {many}{size} at {}", lost.count, self.short(lost.spacing))
     }
 
