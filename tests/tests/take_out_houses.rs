@@ -238,3 +238,11 @@ fn posts_between_make_a_beam_of_spans_and_live_load_is_taken_off_and_on() {
     let most = study.beams.supports[1].most.0;
     near(most, (1.1 * (120.0 + own) + 1.2 * 480.0) * 8.0, 1.0);
 }
+
+#[test]
+fn a_partition_under_the_new_beam_is_named_and_not_counted_on() {
+    let house = draft().outside(36, 24).inside("C", (0, 12), (36, 12)).inside("T", (9, 0), (9, 12));
+    let study = of(&house.joists(Way::Y, Joints::Lap).done(), "C", 4.0, 14.0);
+    let presses = abouts(&study).iter().any(|it| matches!(it, About::PressesOn { node: Node::Wall(_) }));
+    assert!(presses && study.beams.supports.len() == 2 && !study.beams.choices.is_empty());
+}

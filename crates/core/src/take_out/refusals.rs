@@ -61,6 +61,11 @@ pub enum About {
     },
     /// Nothing drawn lands on the stretch.
     NothingLands,
+    /// The beam as drawn would also press on something that no size here counts on; what its posts hand down is less for it.
+    PressesOn {
+        /// On what.
+        node: Node,
+    },
     /// No size here passes.
     NonePasses,
     /// Nobody stated the soil, and new pads go by it.
@@ -225,6 +230,9 @@ pub(super) fn after_sizes(case: &Case<'_>, study: &mut Study) {
     if study.beams.choices.is_empty() && !study.refusals.iter().any(|it| it.blocks) {
         study.refusals.push(refusal(case.plan, About::NonePasses));
     }
+    let leans: Vec<Node> =
+        study.beams.leans_on.iter().filter(|it| it.1.all().0.abs() > LITTLE).map(|it| it.0).collect();
+    study.refusals.extend(leans.into_iter().map(|node| refusal(case.plan, About::PressesOn { node })));
     let new_pads = study.down.posts.iter().any(|it| it.added.is_some() || !it.joists.is_empty() || it.gap > 1e-6);
     if new_pads && case.plan.site().soil.is_none() {
         study.refusals.push(refusal(case.plan, About::SoilNotStated));

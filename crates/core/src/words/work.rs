@@ -43,6 +43,11 @@ impl Words<'_> {
                 "No size here: {} stands on the wall, and would not come to a beam drawn in its place; what takes it is designed.",
                 self.node(node)
             ),
+            About::PressesOn { node } => format!(
+                "A beam along this line would also press on {}: sizes here do not count on it, but the paths below the posts do. \
+                 Leave a gap over it.",
+                self.node(node)
+            ),
             About::NothingLands => "No size here: nothing drawn lands on the stretch.".to_owned(),
             About::NonePasses => "None of the sizes here passes every check: a post between, or a design.".to_owned(),
             About::SoilNotStated => {
