@@ -4,7 +4,7 @@ use joistwise_core::draft::{Draft, draft};
 use joistwise_core::plan::{Joints, LevelKind, Member, Plan, Set, Use, Way};
 use joistwise_core::strength::check::Rule;
 use joistwise_core::take_out::{Family, Fate, Meets, Need, NoBeam, PropsOn, Skip, Stretch, Study, needs, take_out};
-use joistwise_core::units::Feet;
+use joistwise_core::units::{Feet, Psf};
 
 #[track_caller]
 fn near(got: f64, by_hand: f64, within: f64) {
@@ -237,6 +237,27 @@ fn props_3_ft_from_a_lapped_wall_take_240_plf_as_in_the_worked_example() {
         near(line.each.0, 960.0, 1e-6);
         near(line.joists.unwrap().moment.0, 320.0, 1e-6);
         assert_eq!((line.meets, line.skip, line.on), (Meets::Lap, None, PropsOn::Ground));
+    }
+}
+
+/// Worked examples X153 and X154: 14 ft, props at 2 ft, 65 psf: 530.833 plf where the wall had 455, the far wall keeps 379.167;
+/// 15 ft, props at 2 1/2 ft, 40 psf: 360, 300 and 240.
+#[test]
+fn props_at_2_ft_and_at_2_and_a_half_take_what_the_worked_examples_say_in_plf() {
+    for (span, offset, dead, used_as, [prop, had, far]) in
+        [(14, 2.0, 25.0, Use::Living, [530.833, 455.0, 379.167]), (15, 2.5, 10.0, Use::Sleeping, [360.0, 300.0, 240.0])]
+    {
+        let house = draft().outside(36, 2 * span).inside("C", (0, span), (36, span)).joists(Way::Y, Joints::Lap);
+        let plan = house.used_as(used_as).with(|level| level.fields[0].dead = Some(Psf(dead))).done();
+        let stretch = Stretch {
+            shoring_offset: Feet(offset),
+            ..Stretch::of(plan.wall_named("C").unwrap().id, Feet(FROM), Feet(TO))
+        };
+        for line in take_out(&plan, &stretch).unwrap().shoring.lines {
+            near(line.most.0, prop, 1e-3);
+            near(line.had.0, had, 1e-6);
+            near(line.far.0, far, 1e-3);
+        }
     }
 }
 

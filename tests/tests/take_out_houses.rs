@@ -5,7 +5,9 @@ use joistwise_core::ids::ObservationId;
 use joistwise_core::plan::{Grade, Joints, LevelKind, Make, Observation, Plan, Region, RoofForm, Saw, Set, Way};
 use joistwise_core::readings::judge;
 use joistwise_core::strength::check::Rule;
-use joistwise_core::take_out::{About, Fate, Need, OpenUp, Stretch, Study, Work, needs, take_out};
+use joistwise_core::take_out::{
+    About, Fate, Need, NoFigure, OpenUp, Stretch, Study, Work, needs, take_out, take_out_read,
+};
 use joistwise_core::trace::{Node, Problem};
 use joistwise_core::units::{Feet, Ticks};
 use joistwise_tests::house;
@@ -48,7 +50,7 @@ fn s08_ceiling_joists_under_a_store_fail_without_the_later_wall_that_they_touch(
     near(after.moment.0, 1920.0, 1e-6);
     near(after.live_sag.0, 2.0259, 1e-3);
     near(needs.members[0].longest.unwrap().0, 10.484, 1e-3);
-    assert!(abouts(&of(&plan, "P1", 0.0, 12.0)).contains(&About::NotSettled { range: None }));
+    assert!(abouts(&of(&plan, "P1", 0.0, 12.0)).contains(&About::NotSettled { range: None, times: 1.0 }));
 }
 
 /// S11: nothing lands on C1, the trusses span over it: no size; a beam between trusses would cut them. The girder below is
@@ -82,6 +84,10 @@ fn s12_posts_on_a_cantilevered_floor_have_nowhere_to_go() {
 fn s14_a_low_wall_under_rafters_is_not_replaced_by_a_beam_from_a_list() {
     let plan = plan("s14-low-walls-under-rafters");
     let study = of(&plan, "K1", 8.0, 20.0);
+    // Rafters at 16 in that lean on K1 over 12 ft: 8 between its ends, and what they span then.
+    let [rafters] = study.loses.members.as_slice() else { panic!("{:?}", study.loses.members) };
+    assert_eq!((rafters.fate, rafters.no_figure, rafters.count), (Fate::NotKnown, Some(NoFigure::RafterOrTruss), 8));
+    assert!(rafters.new_span.unwrap() > rafters.old_span, "{rafters:?}");
     assert!(abouts(&study).iter().any(|it| matches!(it, About::NotFollowed { node: Node::Roof(_) })));
     assert!(study.beams.choices.is_empty());
     let study = of(&plan, "W1", 8.0, 20.0);
@@ -111,7 +117,7 @@ fn s17_the_stud_pack_stays_and_no_size_is_named_while_nothing_is_known_to_land()
     let study = of(&plan, "W1", 0.0, 12.0);
     let pack = plan.levels()[0].posts[0].id;
     assert_eq!(study.posts[0].0, pack);
-    assert!(abouts(&study).contains(&About::NotSettled { range: None }) && study.beams.choices.is_empty());
+    assert!(abouts(&study).contains(&About::NotSettled { range: None, times: 1.0 }) && study.beams.choices.is_empty());
 }
 
 #[test]
@@ -179,14 +185,18 @@ fn a_wall_whose_role_hangs_on_what_nobody_saw_says_its_range() {
     let house = draft().outside(36, 24).inside("C", (0, 12), (36, 12)).joists(Way::Y, Joints::NotSeen);
     let plan = house.with(|level| level.fields[0].known = Grade::Assumed).done();
     let study = of(&plan, "C", 4.0, 14.0);
-    assert!(abouts(&study).contains(&About::NotSettled { range: None }));
-    let study = study.with_readings(&plan, &judge(&plan));
-    let range = study.refusals.iter().find_map(|it| match it.about {
-        About::NotSettled { range } => range,
+    assert!(abouts(&study).contains(&About::NotSettled { range: None, times: 1.0 }));
+    let read = take_out_read(&plan, &Stretch::of(study.stretch.wall, Feet(4.0), Feet(14.0)), &judge(&plan)).unwrap();
+    let settled = read.refusals.iter().find_map(|it| match it.about {
+        About::NotSettled { range, times } => Some((range?, times)),
         _ => None,
     });
-    let (least, most) = range.expect("a range");
+    let ((least, most), times) = settled.expect("a range");
     assert!(least < most, "{least:?} to {most:?}");
+    // Joists that run through put 5/4 of the halves on the wall: the worst of the readings, and what is sized for.
+    near(times, 1.25, 1e-6);
+    near(read.beams.all.floor.0, 1.25 * study.beams.all.floor.0, 1e-6);
+    assert!(read.beams.supports[0].most > study.beams.supports[0].most);
 }
 
 /// Ages decide what is tested for.
@@ -227,4 +237,12 @@ fn posts_between_make_a_beam_of_spans_and_live_load_is_taken_off_and_on() {
     near(study.beams.choices[0].checked.moment.0, hogging, 0.5);
     let most = study.beams.supports[1].most.0;
     near(most, (1.1 * (120.0 + own) + 1.2 * 480.0) * 8.0, 1.0);
+}
+
+#[test]
+fn a_partition_under_the_new_beam_is_named_and_not_counted_on() {
+    let house = draft().outside(36, 24).inside("C", (0, 12), (36, 12)).inside("T", (9, 0), (9, 12));
+    let study = of(&house.joists(Way::Y, Joints::Lap).done(), "C", 4.0, 14.0);
+    let presses = abouts(&study).iter().any(|it| matches!(it, About::PressesOn { node: Node::Wall(_) }));
+    assert!(presses && study.beams.supports.len() == 2 && !study.beams.choices.is_empty());
 }

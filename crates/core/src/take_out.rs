@@ -8,12 +8,13 @@ use serde::{Serialize, Serializer};
 
 use crate::geometry;
 use crate::ids::{BeamId, FieldId, LevelId, PostId, WallId};
-use crate::loads::Weights;
+use crate::loads::{Weights, heaviest};
 use crate::plan::{JoistField, Level, Plan, PlanFile, Set, Wall};
+use crate::readings::Judgement;
 use crate::strength::lumber::{Grade, Species};
 use crate::tape::Tape;
 use crate::trace::{Carried, Node, Probe, Trace, follow};
-use crate::units::{Feet, Inches, Ticks};
+use crate::units::{Feet, Inches, Plf, Ticks};
 use crate::words::Words;
 
 mod beam;
@@ -125,7 +126,26 @@ fn as_file<S: Serializer>(plan: &Plan, serializer: S) -> Result<S::Ok, S::Error>
 /// The study of one stretch; none for a wall that the plan does not hold, or a stretch of no length.
 #[must_use]
 pub fn take_out(plan: &Plan, stretch: &Stretch) -> Option<Study> {
-    let case = Case::of(plan, stretch)?;
+    study(Case::of(plan, stretch)?)
+}
+
+/// The same where the readings of the house are known: if some reading puts more on the wall than what is drawn, beam, posts
+/// and pads are sized for that much more, and the study says so.
+#[must_use]
+pub fn take_out_read(plan: &Plan, stretch: &Stretch, judgement: &Judgement) -> Option<Study> {
+    let mut case = Case::of(plan, stretch)?;
+    let site = plan.site();
+    let drawn =
+        case.before.trace.wall(stretch.wall).map_or(Plf::ZERO, |wall| wall.most(|loads| heaviest(loads, site).0));
+    let most = judgement.ranges.iter().find(|it| it.wall == stretch.wall).map_or(drawn, |it| it.most);
+    if drawn > Plf::ZERO {
+        case.worst = (most / drawn).max(1.0);
+    }
+    let worst = case.worst;
+    Some(study(case)?.with_readings(plan, judgement, worst))
+}
+
+fn study(case: Case<'_>) -> Option<Study> {
     let mut refusals = refusals::refusals(&case);
     let without = plans::without(&case);
     let lands = lands::lands(&case);
@@ -194,6 +214,8 @@ struct Case<'a> {
     before: Traced,
     /// What lands on the stretch, by what brings it.
     arrivals: Vec<(Node, Weights)>,
+    /// How many times what is drawn the worst reading puts on the wall.
+    worst: f64,
     words: Words<'a>,
 }
 
@@ -226,7 +248,7 @@ impl<'a> Case<'a> {
         let before = Traced { trace, carried: probe.carried.unwrap_or_default() };
         let stretch = Stretch { from, to, posts_between, ..stretch.clone() };
         let words = Words::new(plan, Tape::Feet);
-        Some(Self { plan, level, wall, stretch, before, arrivals: probe.arrivals, words })
+        Some(Self { plan, level, wall, stretch, before, arrivals: probe.arrivals, worst: 1.0, words })
     }
 
     fn length(&self) -> Feet {

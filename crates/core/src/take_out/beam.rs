@@ -160,6 +160,8 @@ pub struct Beams {
     pub all: Weights,
     /// Its spans.
     pub spans: Vec<Feet>,
+    /// How far apart its pressed edge is taken to be held sideways.
+    pub held: Inches,
     /// Those that pass, lightest first: of each family the lightest three and the shallowest two.
     pub choices: Vec<Choice>,
     /// Families without one, and why.
@@ -186,7 +188,7 @@ pub(super) struct Task {
 
 impl Task {
     fn of(case: &Case<'_>, beam: &BeamTrace, supports: &[Feet]) -> Self {
-        let times = |of: ByKind<f64>| of;
+        let times = |of: ByKind<f64>| of * case.worst;
         let mut loads: Vec<(Load, ByKind<f64>)> = Vec::with_capacity(beam.line.len() + beam.points.len());
         for part in &beam.line {
             let shape = Load::uniform(part.start, part.end, Plf(1.0));
@@ -357,8 +359,13 @@ pub(super) fn beams(
     let site = case.plan.site();
     let task = Task::of(case, beam, supports);
     let spans: Vec<Feet> = supports.windows(2).filter_map(|it| Some(*it.get(1)? - *it.first()?)).collect();
-    let mut all =
-        Beams { line: beam.line.clone(), points: beam.points.clone(), all: beam.top, spans, ..Beams::default() };
+    let worst = case.worst;
+    let line = beam.line.iter().map(|part| LinePart { loads: part.loads * worst, ..*part }).collect();
+    let points = beam.points.iter().map(|point| PointLoad { weights: point.weights * worst, ..*point }).collect();
+    let mut all = Beams { line, points, all: beam.top * worst, spans, ..Beams::default() };
+    if let Held::Every(apart) = task.held {
+        all.held = apart;
+    }
     let bare = asked(&task.piece, &task.loads, site, Bears::TiedSpanBySpan).unwrap_or_default();
     for family in Family::ALL {
         let why = match () {

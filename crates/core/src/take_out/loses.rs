@@ -7,11 +7,11 @@ use super::member::{CEILING_JOISTS, Checked, FLOOR_JOISTS, NoFigure, Standing};
 use super::{Case, Stretch, Traced, plans};
 use crate::card::Figure;
 use crate::geometry::{Frame, Spot};
-use crate::ids::{FieldId, LevelId, RoofId, WallId};
+use crate::ids::{LevelId, RoofId, WallId};
 use crate::loads::{LineLoads, Weights};
 use crate::plan::{Joints, JoistField, Member, Plan, Set};
 use crate::statics::Piece;
-use crate::trace::{Carried, Caution, Finding, LaidAs, Node};
+use crate::trace::{Carried, Caution, Finding, Laid, LaidAs, Node};
 use crate::units::{Feet, Inches, Ticks};
 
 /// A place this near to a line is on it, in feet.
@@ -48,8 +48,8 @@ pub enum Fate {
 /// Members that lose a seat, alike in every respect.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Lost {
-    /// Of which field.
-    pub field: FieldId,
+    /// Their field or roof.
+    pub of: Node,
     /// The level it lies over.
     pub level: LevelId,
     /// What they are.
@@ -256,29 +256,87 @@ fn members(case: &Case<'_>, after: &Traced) -> Vec<Lost> {
         let Some((first, _)) = seat.pieces.first() else { continue };
         let Node::Field(id) = first.of else { continue };
         let Some((level, field)) = case.field(id) else { continue };
-        let Some(lost) = lost(case, after, &seat, (level, field)) else { continue };
-        let sixteenths = |span: Option<Feet>| span.and_then(Ticks::from_decimal_feet).map(|it| it.get() / 127);
-        let same = |it: &&mut Lost| {
-            (it.field, it.laid_as, it.meets) == (lost.field, lost.laid_as, lost.meets)
-                && sixteenths(Some(it.old_span)) == sixteenths(Some(lost.old_span))
-                && sixteenths(it.new_span) == sixteenths(lost.new_span)
-        };
-        match groups.iter_mut().find(same) {
-            Some(known) => {
-                known.count += 1;
-                known.before = worse(known.before, lost.before);
-                known.after = worse(known.after, lost.after);
-                known.no_figure = known.no_figure.or(lost.no_figure);
-                known.fate = fate(known);
-            }
-            None => groups.push(lost),
+        if let Some(lost) = lost(case, after, &seat, (level, field)) {
+            gather(&mut groups, lost);
         }
+    }
+    for lost in rafters(case, after) {
+        gather(&mut groups, lost);
     }
     for group in &mut groups {
         group.sentence = case.words.lost(group);
         group.figures = case.words.lost_figures(group, case.stretch.lumber);
     }
     groups
+}
+
+/// Puts a member with those like it.
+fn gather(groups: &mut Vec<Lost>, lost: Lost) {
+    let sixteenths = |span: Option<Feet>| span.and_then(Ticks::from_decimal_feet).map(|it| it.get() / 127);
+    let same = |it: &&mut Lost| {
+        (it.of, it.laid_as, it.meets) == (lost.of, lost.laid_as, lost.meets)
+            && sixteenths(Some(it.old_span)) == sixteenths(Some(lost.old_span))
+            && sixteenths(it.new_span) == sixteenths(lost.new_span)
+    };
+    match groups.iter_mut().find(same) {
+        Some(known) => {
+            known.count += 1;
+            known.before = worse(known.before, lost.before);
+            known.after = worse(known.after, lost.after);
+            known.no_figure = known.no_figure.or(lost.no_figure);
+            known.fate = fate(known);
+        }
+        None => groups.push(lost),
+    }
+}
+
+/// Rafters and trusses that bear on the stretch and would not: spans alone, since how they push on each other is designed.
+fn rafters(case: &Case<'_>, after: &Traced) -> Vec<Lost> {
+    let wall = case.wall;
+    let Some(own) = Frame::between(wall.a, wall.b) else { return Vec::new() };
+    let (start, line) = own.local(wall.a.into());
+    let on_stretch = |at: &&Spot| {
+        let (along, across) = own.local(**at);
+        let along = along - start;
+        let within = along > case.stretch.from + Feet(HAIR) && along < case.stretch.to - Feet(HAIR);
+        within && (across - line).abs() < wall.thickness.feet()
+    };
+    let apart = |a: Spot, b: Spot| crate::geometry::apart(a, b).0;
+    let mut all = Vec::new();
+    for laid in case.before.trace.members.iter().filter(|it| it.laid_as == LaidAs::Rafter) {
+        let Node::Roof(id) = laid.of else { continue };
+        let Some(at) = laid.bears.iter().find(on_stretch) else { continue };
+        let same = |it: &&Laid| it.of == laid.of && apart(it.a, laid.a) < HAIR && apart(it.b, laid.b) < HAIR;
+        let now = after.trace.members.iter().find(same);
+        if now.is_some_and(|it| it.bears.iter().any(|it| apart(*it, *at) < HAIR)) {
+            continue;
+        }
+        let roof = case.plan.levels().iter().flat_map(|level| &level.roofs).find(|it| it.id == id);
+        let Some(roof) = roof else { continue };
+        let at_end = [laid.bears.first(), laid.bears.last()].into_iter().flatten().any(|it| apart(*it, *at) < HAIR);
+        let new_span = now.filter(|it| !at_end && it.bears.len() > 1).map(|it| it.longest_span);
+        all.push(Lost {
+            of: laid.of,
+            level: laid.level,
+            laid_as: laid.laid_as,
+            member: roof.member,
+            spacing: roof.spacing,
+            count: 1,
+            at: *at,
+            meets: if at_end { Meets::EndOn } else { Meets::RunThrough },
+            old_span: laid.longest_span,
+            new_span,
+            before: None,
+            after: None,
+            no_figure: Some(NoFigure::RafterOrTruss),
+            longest: None,
+            too_long_by: None,
+            fate: if new_span.is_some() { Fate::NotKnown } else { Fate::Falls },
+            sentence: String::new(),
+            figures: Vec::new(),
+        });
+    }
+    all
 }
 
 fn worse(one: Option<Checked>, other: Option<Checked>) -> Option<Checked> {
@@ -333,7 +391,7 @@ fn lost(case: &Case<'_>, after: &Traced, seat: &Seat<'_>, (level, field): (Level
     let found = rests.map(check);
     let longest = standing.longest(field);
     let mut lost = Lost {
-        field: field.id,
+        of: first.of,
         level,
         laid_as,
         member: field.member,

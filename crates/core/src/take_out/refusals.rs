@@ -61,6 +61,11 @@ pub enum About {
     },
     /// Nothing drawn lands on the stretch.
     NothingLands,
+    /// The beam as drawn would also press on something that no size here counts on; what its posts hand down is less for it.
+    PressesOn {
+        /// On what.
+        node: Node,
+    },
     /// No size here passes.
     NonePasses,
     /// Nobody stated the soil, and new pads go by it.
@@ -69,6 +74,8 @@ pub enum About {
     NotSettled {
         /// The least line load over all readings, and the most, where they were traced.
         range: Option<(Plf, Plf)>,
+        /// Beam, posts and pads are sized for so many times what is drawn: the worst reading.
+        times: f64,
     },
     /// Studs run on past the floor above: they are held as well.
     StudsRunOn,
@@ -176,7 +183,7 @@ pub(super) fn refusals(case: &Case<'_>) -> Vec<Refusal> {
     let mut looks = stretches.clone().any(|it| it.role == Role::NeedsALook);
     looks |= fields.clone().any(|it| unsure(it.1.known));
     if looks {
-        give(About::NotSettled { range: None });
+        give(About::NotSettled { range: None, times: 1.0 });
     }
     if case.wall.studs == Studs::PastTheFloor {
         give(About::StudsRunOn);
@@ -223,6 +230,9 @@ pub(super) fn after_sizes(case: &Case<'_>, study: &mut Study) {
     if study.beams.choices.is_empty() && !study.refusals.iter().any(|it| it.blocks) {
         study.refusals.push(refusal(case.plan, About::NonePasses));
     }
+    let leans: Vec<Node> =
+        study.beams.leans_on.iter().filter(|it| it.1.all().0.abs() > LITTLE).map(|it| it.0).collect();
+    study.refusals.extend(leans.into_iter().map(|node| refusal(case.plan, About::PressesOn { node })));
     let new_pads = study.down.posts.iter().any(|it| it.added.is_some() || !it.joists.is_empty() || it.gap > 1e-6);
     if new_pads && case.plan.site().soil.is_none() {
         study.refusals.push(refusal(case.plan, About::SoilNotStated));
@@ -232,8 +242,7 @@ pub(super) fn after_sizes(case: &Case<'_>, study: &mut Study) {
 impl Study {
     /// The study with what the readings of the house say of the wall: the range of its line load, and whether its role is
     /// settled along the stretch.
-    #[must_use]
-    pub fn with_readings(mut self, plan: &Plan, judgement: &Judgement) -> Self {
+    pub(super) fn with_readings(mut self, plan: &Plan, judgement: &Judgement, times: f64) -> Self {
         let wall = self.stretch.wall;
         let (from, to) = (self.stretch.from, self.stretch.to);
         let mut here = judgement.of_wall(wall).filter(|it| it.start < to && it.end > from);
@@ -243,7 +252,7 @@ impl Study {
         if open || differs {
             let unsettled = |it: &Refusal| matches!(it.about, About::NotSettled { .. });
             self.refusals.retain(|it| !unsettled(it));
-            self.refusals.push(refusal(plan, About::NotSettled { range }));
+            self.refusals.push(refusal(plan, About::NotSettled { range, times }));
         }
         self
     }

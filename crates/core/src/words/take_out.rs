@@ -11,7 +11,7 @@ use crate::take_out::{
     PROPS_APART, PostDown, Posts, Pressed, PropLine, PropsOn, Ratio, Reloaded, Shoring, SimpleEnds, Skip, Standing,
     Stock,
 };
-use crate::trace::{LinePart, Node, PointLoad};
+use crate::trace::{LaidAs, LinePart, Node, PointLoad};
 use crate::units::{Feet, Inches, Ticks};
 
 /// A species group as a grade stamp has it.
@@ -162,7 +162,12 @@ impl Words<'_> {
     /// "18 joists 2x6 at 16 in".
     fn group(&self, lost: &Lost) -> String {
         let size = if lost.member.is_seen() { format!(" {}", lost.member) } else { String::new() };
-        let many = if lost.count == 1 { "joist" } else { "joists" };
+        let many = match (lost.laid_as, lost.count) {
+            (LaidAs::Rafter, 1) => "rafter, pair of them or truss",
+            (LaidAs::Rafter, _) => "rafters, pairs of them or trusses",
+            (_, 1) => "joist",
+            (_, _) => "joists",
+        };
         format!("{} {many}{size} at {}", lost.count, self.short(lost.spacing))
     }
 
@@ -286,7 +291,7 @@ impl Words<'_> {
         let mut figures = Vec::new();
         for (node, weights) in &loses.others {
             let brings = by_kind(weights, pounds);
-            sentences.push(format!("{} would stand on nothing: it brings {brings}.", self.node(*node)));
+            sentences.push(format!("{} would have nothing under it here: it brings {brings}.", self.node(*node)));
             figures.push(figure(
                 &capital(&self.node(*node)),
                 brings,
@@ -382,6 +387,9 @@ impl Words<'_> {
             );
             all.push(figure(&label, pounds(support.most), how));
         }
+        let how = "no further apart than this: by joists on it or hung from it; a beam over more than two posts is pressed below, \
+                   where nothing holds it (NDS 3.3.3, AISC 360 F2)";
+        all.push(figure("Held sideways at", format!("{:.0} in", beams.held.0), how.to_owned()));
         for (family, why) in &beams.none {
             let how = format!(
                 "{}; longest span {}",

@@ -43,6 +43,11 @@ impl Words<'_> {
                 "No size here: {} stands on the wall, and would not come to a beam drawn in its place; what takes it is designed.",
                 self.node(node)
             ),
+            About::PressesOn { node } => format!(
+                "A beam along this line would also press on {}: sizes here do not count on it, but the paths below the posts do. \
+                 Leave a gap over it.",
+                self.node(node)
+            ),
             About::NothingLands => "No size here: nothing drawn lands on the stretch.".to_owned(),
             About::NonePasses => "None of the sizes here passes every check: a post between, or a design.".to_owned(),
             About::SoilNotStated => {
@@ -50,13 +55,13 @@ impl Words<'_> {
                 that is no fill (IRC Table R401.4.1), and are not to be poured on that."
                     .to_owned()
             }
-            About::NotSettled { range: Some((least, most)) } => format!(
-                "What this wall is for is not settled: over all that fits, it carries {} to {}; where it is more than drawn, \
-                 every figure here grows with it.",
+            About::NotSettled { range: Some((least, most)), times } => format!(
+                "What this wall is for is not settled: over all that fits, it carries {} to {}; beam, posts and pads are sized \
+                 for the worst of it, {times:.2} times what is drawn.",
                 plf(least),
                 plf(most)
             ),
-            About::NotSettled { range: None } => {
+            About::NotSettled { range: None, .. } => {
                 "What this wall is for is not settled, or hangs on what was only told or \
                 assumed: it counts as bearing, and the figures are for what is drawn."
                     .to_owned()

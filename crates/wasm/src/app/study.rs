@@ -7,7 +7,7 @@ use joistwise_core::geometry;
 use joistwise_core::ids::{ElementId, WallId};
 use joistwise_core::plan::{Plan, Set};
 use joistwise_core::strength::lumber::{Grade, Species};
-use joistwise_core::take_out::{Fate, Stretch, Study, take_out};
+use joistwise_core::take_out::{Fate, Stretch, Study, take_out_read};
 use joistwise_core::tape;
 use joistwise_core::trace::{Trace, trace};
 use joistwise_core::units::{Feet, Ticks};
@@ -127,8 +127,8 @@ impl App {
     }
 
     fn study_of(&mut self, stretch: &Stretch, shown: Shown) -> Result<(), String> {
-        let study = take_out(&self.known, stretch).ok_or("a stretch has to have a length within its wall")?;
-        let study = study.with_readings(&self.known, &self.reading.judgement);
+        let study = take_out_read(&self.known, stretch, &self.reading.judgement);
+        let study = study.ok_or("a stretch has to have a length within its wall")?;
         let other = match shown {
             Shown::Now => None,
             Shown::Without => Some(study.without.clone()),
