@@ -3,11 +3,10 @@ import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { brokenRules } from './lib/axe.mjs';
 import { open, shot } from './lib/page.mjs';
-import { press, reads, ready, spot } from './lib/walk.mjs';
+import { house, press, reads, spot } from './lib/walk.mjs';
 
 /** A house of 36 x 24 ft with two inside walls and nothing seen, through its file. */
 async function nothingSeen(page, observations = []) {
-  await ready(page);
   const inside = (id, name, a, b) => ({ id, name, a, b, thickness: 4.5, side: 'inside' });
   const outside = (id, a, b) => ({ id, a, b, thickness: 6.5, side: 'outside' });
   const feet = (x, y) => [x * 12, y * 12];
@@ -16,8 +15,7 @@ async function nothingSeen(page, observations = []) {
   walls.push(inside(20, 'Centre', feet(0, 12), feet(36, 12)), inside(21, 'Closet', feet(24, 0), feet(24, 12)));
   const level = { id: 1, name: 'First floor', height: 96, walls, observations };
   const file = { format: 'joistwise house', version: 1, name: 'Nothing seen', levels: [level] };
-  await page.evaluate((text) => window.sheet.open_file(text), JSON.stringify(file));
-  await page.evaluate(() => document.querySelector('#start').hidden || document.querySelector('#start [data-close]').click());
+  await house(page, file);
 }
 
 test('from nothing seen to certain by the look list alone, on a phone', async () => {

@@ -4,14 +4,9 @@ import { readFile } from 'node:fs/promises';
 import { test } from 'node:test';
 import { brokenRules } from './lib/axe.mjs';
 import { open, shot } from './lib/page.mjs';
-import { press, reads, ready, spot } from './lib/walk.mjs';
+import { house, press, reads, spot } from './lib/walk.mjs';
 
-async function house(page, name) {
-  await ready(page);
-  const text = await readFile(new URL(`../../fixtures/houses/${name}`, import.meta.url), 'utf8');
-  await page.evaluate((text) => window.sheet.open_file(text), text);
-  await page.evaluate(() => document.querySelector('#start').hidden || document.querySelector('#start [data-close]').click());
-}
+const TWO_STOREYS = new URL('../../fixtures/houses/two-storey-gable-upper-wall-offset.json', import.meta.url);
 
 const DEVICES = [
   { name: 'desk', width: 1280, height: 800 },
@@ -21,7 +16,7 @@ const DEVICES = [
 for (const device of DEVICES) {
   test(`12 ft out of the bearing wall of a two-storey house: ${device.name}`, async () => {
     const { page, hand } = await open(device);
-    await house(page, 'two-storey-gable-upper-wall-offset.json');
+    await house(page, await readFile(TWO_STOREYS, 'utf8'));
     await hand.tap(await spot(page, 10, 13));
     await reads(page, '#card-sentence', /carries/);
     if (device.touch) await press(page, '#grab', hand);
@@ -73,9 +68,7 @@ function longJoists(more = {}) {
 
 async function studied(device, file) {
   const { page, hand } = await open(device);
-  await ready(page);
-  await page.evaluate((text) => window.sheet.open_file(text), JSON.stringify(file));
-  await page.evaluate(() => document.querySelector('#start').hidden || document.querySelector('#start [data-close]').click());
+  await house(page, file);
   await hand.tap(await spot(page, 30, 12));
   await reads(page, '#card-sentence', /carries/);
   if (device.touch) await press(page, '#grab', hand);

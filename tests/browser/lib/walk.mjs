@@ -6,6 +6,13 @@ export async function ready(page) {
   await page.waitForSelector('body[data-ready="yes"]');
 }
 
+/** Waits until Rust answers, opens a house file, and shuts the first panel. */
+export async function house(page, file) {
+  await ready(page);
+  await page.evaluate((text) => window.sheet.open_file(text), typeof file === 'string' ? file : JSON.stringify(file));
+  await page.evaluate(() => document.querySelector('#start').hidden || document.querySelector('#start [data-close]').click());
+}
+
 /** Waits until what was done is drawn, and the sheet has moved out from under a panel that grew. */
 async function settled(page) {
   await page.evaluate(() => new Promise((done) => {

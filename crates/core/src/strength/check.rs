@@ -59,6 +59,12 @@ pub struct Check<Q> {
 }
 
 impl<Q: Copy + Div<Output = f64>> Check<Q> {
+    /// The rule, and demand over capacity.
+    #[must_use]
+    pub fn both(&self) -> (Rule, f64) {
+        (self.rule, self.ratio())
+    }
+
     /// Demand over capacity: over 1 it fails.
     #[must_use]
     pub fn ratio(&self) -> f64 {

@@ -319,20 +319,9 @@ impl Made {
                 for one in asked {
                     let (demand, live_sag, total_sag) = one.demand(A992.e, shape.ix);
                     let found = steel(&demand, shape, &A992, task.held, task.limits)?;
-                    let under = one.combination;
-                    let here = Checked {
-                        span: demand.span,
-                        moment: demand.moment,
-                        shear: demand.shear,
-                        bending: Ratio { rule: found.bending.rule, ratio: found.bending.ratio(), under },
-                        shearing: Ratio { rule: found.shear.rule, ratio: found.shear.ratio(), under },
-                        live: Ratio { rule: found.live_sag.rule, ratio: found.live_sag.ratio(), under },
-                        total: Ratio { rule: found.total_sag.rule, ratio: found.total_sag.ratio(), under },
-                        live_sag,
-                        total_sag,
-                        live_limit: task.limits.live,
-                        total_limit: task.limits.total,
-                    };
+                    let [live, total] = [found.live_sag.both(), found.total_sag.both()];
+                    let checks = [found.bending.both(), found.shear.both(), live, total];
+                    let here = Checked::of(&demand, one.combination, checks, (live_sag, total_sag), task.limits);
                     all = Some(all.map_or(here, |known| known.or_worse(here)));
                 }
                 all

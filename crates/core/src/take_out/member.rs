@@ -61,6 +61,20 @@ pub struct Checked {
 }
 
 impl Checked {
+    /// One piece under one combination: bending, shear, sag under live load and under all of it.
+    pub(super) fn of(
+        demand: &Demand,
+        under: Combination,
+        checks: [(Rule, f64); 4],
+        (live_sag, total_sag): (Inches, Inches),
+        limits: SagLimits,
+    ) -> Self {
+        let [bending, shearing, live, total] = checks.map(|(rule, ratio)| Ratio { rule, ratio, under });
+        let (live_limit, total_limit) = (limits.live, limits.total);
+        let Demand { span, moment, shear, .. } = *demand;
+        Self { span, moment, shear, bending, shearing, live, total, live_sag, total_sag, live_limit, total_limit }
+    }
+
     /// The rule that governs.
     #[must_use]
     pub fn governing(&self) -> Ratio {
@@ -278,20 +292,8 @@ pub(super) fn checked(
         let values = values(one)?;
         let (demand, live_sag, total_sag) = one.demand(values.values.e, section.inertia());
         let found = wood(&demand, &[], section, &values, limits);
-        let under = one.combination;
-        let here = Checked {
-            span: demand.span,
-            moment: demand.moment,
-            shear: demand.shear,
-            bending: Ratio { rule: found.bending.rule, ratio: found.bending.ratio(), under },
-            shearing: Ratio { rule: found.shear.rule, ratio: found.shear.ratio(), under },
-            live: Ratio { rule: found.live_sag.rule, ratio: found.live_sag.ratio(), under },
-            total: Ratio { rule: found.total_sag.rule, ratio: found.total_sag.ratio(), under },
-            live_sag,
-            total_sag,
-            live_limit: limits.live,
-            total_limit: limits.total,
-        };
+        let checks = [found.bending.both(), found.shear.both(), found.live_sag.both(), found.total_sag.both()];
+        let here = Checked::of(&demand, one.combination, checks, (live_sag, total_sag), limits);
         all = Some(all.map_or(here, |known| known.or_worse(here)));
     }
     all
