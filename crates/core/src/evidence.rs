@@ -45,7 +45,7 @@ pub fn evidence(plan: &Plan, judgement: &Judgement, id: WallId, tape: Tape) -> O
     });
     let about = |unknown: Unknown| match unknown {
         Unknown::Wall(of) | Unknown::Struts(of) => of == id,
-        Unknown::Direction(field) => over_wall(level, wall).iter().any(|it| it.id == field),
+        Unknown::Direction(field) | Unknown::Size(field) => over_wall(level, wall).iter().any(|it| it.id == field),
         Unknown::Overhead(of) | Unknown::RoofOver(of) => of == level.id,
         Unknown::Frame(roof) => level.roofs.iter().any(|it| it.id == roof),
     };

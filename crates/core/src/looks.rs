@@ -8,12 +8,12 @@ use serde::Serialize;
 
 use crate::geometry::{Frame, length};
 use crate::ids::{FieldId, LevelId, ObservationId, RoofId, WallId};
-use crate::plan::{Grade, Level, Observation, Plan, Point, Saw, Wall, Way};
+use crate::plan::{Grade, Level, Material, Member, Observation, Plan, Point, Saw, Wall, Way};
 use crate::readings::{
     Answer, Column, Table, Unknown, centre_of, faces, field_at, is_top, middle, nearest, point, roof_at, wall_of,
 };
 use crate::trace::Role;
-use crate::units::Feet;
+use crate::units::{Feet, Ticks};
 
 /// What stands this near a wall on the level above may stand on it, in feet.
 const CLOSE_BY: Feet = Feet(1.5);
@@ -28,6 +28,8 @@ pub enum How {
     Hatch,
     /// Along the top plate of a wall, from above, both faces.
     AlongPlate,
+    /// A joist measured, from below or from above.
+    Measure,
     /// A board lifted, or a joist measured from below where it is open.
     LiftBoard,
     /// A small hole at the top of a wall, on both faces.
@@ -114,7 +116,7 @@ fn candidates(plan: &Plan, level: &Level, table: &Table) -> Vec<Candidate> {
     let centre = centre_of(level.outlines().first().map(Vec::as_slice).unwrap_or_default());
     let mut all = Vec::new();
     if top {
-        let framing = numbered().filter(|it| !matches!(it.1, Unknown::Wall(_) | Unknown::Struts(_)));
+        let framing = numbered().filter(|it| !matches!(it.1, Unknown::Wall(_) | Unknown::Struts(_) | Unknown::Size(_)));
         let about = framing.map(|it| it.0).collect();
         all.push(Candidate { at: centre, how: How::Hatch, wall: None, about });
     } else {
@@ -122,10 +124,15 @@ fn candidates(plan: &Plan, level: &Level, table: &Table) -> Vec<Candidate> {
             let at = match *unknown {
                 Unknown::Direction(id) => place_in(level, id),
                 Unknown::Overhead(_) | Unknown::Frame(_) => Some(centre),
-                Unknown::RoofOver(_) | Unknown::Wall(_) | Unknown::Struts(_) => None,
+                Unknown::RoofOver(_) | Unknown::Wall(_) | Unknown::Struts(_) | Unknown::Size(_) => None,
             };
             all.extend(at.map(|at| Candidate { at, how: How::LiftBoard, wall: None, about: vec![number] }));
         }
+    }
+    for (number, unknown) in numbered() {
+        let Unknown::Size(id) = *unknown else { continue };
+        let at = place_in(level, id);
+        all.extend(at.map(|at| Candidate { at, how: How::Measure, wall: None, about: vec![number] }));
     }
     // Nobody looks along a plate before he has seen what lies there.
     let blind = numbered().any(|(number, it)| matches!(it, Unknown::Overhead(_)) && table.classes(&[number]).len() > 1);
@@ -277,6 +284,11 @@ fn seen(plan: &Plan, level: &Level, answers: &[(Unknown, Answer)], at: Point) ->
         let kinds: Vec<(Saw, Point)> = match answer {
             Answer::AsDrawn | Answer::None => Vec::new(),
             Answer::Joists(along) => vec![(Saw::JoistsRun { along: *along }, at)],
+            Answer::TwoBy(depth) => vec![(Saw::JoistSize { member: Member::sawn(2, *depth), spacing: None }, at)],
+            Answer::OtherJoists => {
+                let member = Member::deep(Material::IJoist, 1, Ticks::from_sixteenths(9 * 16 + 8));
+                vec![(Saw::JoistSize { member, spacing: None }, at)]
+            }
             Answer::Trusses => vec![(Saw::TrussPlates, at)],
             Answer::AlteredTrusses => vec![(Saw::TrussGussets, at)],
             Answer::Board => vec![(Saw::RidgeBoard, at)],

@@ -4,7 +4,7 @@ use super::question::{Answer, Unknown, field_at, roof_at};
 use crate::geometry::{self, Frame};
 use crate::ids::{ObservationId, WallId};
 use crate::observe::{About, proof};
-use crate::plan::{Drawn, Grade, Level, Observation, Point, Saw, Side, Wall, Way};
+use crate::plan::{Drawn, Grade, Level, Material, Member, Observation, Point, Saw, Side, Wall, Way};
 use crate::units::Feet;
 
 /// An observation speaks of the inside wall nearest to it, if that is no further than this, in feet.
@@ -112,6 +112,12 @@ impl Fact {
             Saw::JoistsRun { along: way } => along(way, None),
             Saw::NailRows { along: way } => along(way, Some(8.0)),
             Saw::FloorboardsRun { along: way } => along(way.square(), Some(3.0)),
+            Saw::JoistSize { member, .. } if matches!(answer, Answer::TwoBy(_) | Answer::OtherJoists) => {
+                Says::Fact(match answer {
+                    Answer::TwoBy(depth) => Member::sawn(2, depth) == member,
+                    _ => member.material != Material::Sawn,
+                })
+            }
             Saw::JoistSize { .. } | Saw::DoubledJoist => match answer {
                 Answer::Trusses | Answer::AlteredTrusses => Says::Fact(false),
                 _ => Says::Silent,
@@ -200,7 +206,7 @@ fn fact(level: &Level, seen: &Observation, questions: &[Unknown]) -> Fact {
     let about = proof(&seen.saw).about;
     let speaks = |unknown: &&Unknown| match (about, **unknown) {
         (About::Wall, Unknown::Wall(id) | Unknown::Struts(id)) => wall == Some(id),
-        (About::Joists, Unknown::Direction(id)) => field == Some(id),
+        (About::Joists, Unknown::Direction(id) | Unknown::Size(id)) => field == Some(id),
         (About::Joists | About::Roof, Unknown::Overhead(_) | Unknown::RoofOver(_)) => true,
         (About::Joists | About::Roof, Unknown::Frame(id)) => roof == Some(id),
         (About::House, unknown) => !matches!(unknown, Unknown::Wall(_) | Unknown::Struts(_)),

@@ -51,6 +51,14 @@ fn answered(house: &mut Plan, unknown: Unknown, answer: Answer) {
                 field.known = field.known.min(Grade::Seen);
             }
         }
+        Unknown::Size(id) => {
+            let fields = house.levels.iter_mut().flat_map(|level| &mut level.fields);
+            for field in fields.filter(|field| field.id == id) {
+                if let Answer::TwoBy(depth) = answer {
+                    field.member = Member::sawn(2, depth);
+                }
+            }
+        }
         Unknown::RoofOver(id) => {
             let number = house.next_id;
             let Some(level) = house.levels.iter_mut().find(|it| it.id == id) else { return };

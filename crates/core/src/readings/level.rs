@@ -67,7 +67,7 @@ impl LevelWork {
         let doubts = |wall: &&WallId| {
             about.iter().any(|unknown| match *unknown {
                 Unknown::Wall(id) | Unknown::Struts(id) => id == **wall,
-                Unknown::Direction(id) => asker.over(**wall).iter().any(|field| field.id == id),
+                Unknown::Direction(id) | Unknown::Size(id) => asker.over(**wall).iter().any(|field| field.id == id),
                 Unknown::Overhead(_) | Unknown::RoofOver(_) | Unknown::Frame(_) => true,
             })
         };
@@ -86,6 +86,13 @@ impl LevelWork {
         Self { level, questions, walls, waiting, readings, covered, doubted, sized, distressed, strutted, drawn }
     }
 
+    /// Whether a reading knows how deep the joists of a field are.
+    fn is_sized(&self, field: FieldId, answers: &[Answer]) -> bool {
+        let asked = self.questions.iter().position(|it| *it == Unknown::Size(field));
+        let answer = asked.and_then(|number| answers.get(number));
+        self.sized.contains(&field) || matches!(answer, Some(Answer::TwoBy(_)))
+    }
+
     /// Its likeliest answers.
     pub(super) fn likeliest(&self) -> Vec<(Unknown, Answer)> {
         let first = self.waiting.first().map(|it| it.0.as_slice()).unwrap_or_default();
@@ -102,7 +109,9 @@ impl LevelWork {
                     broken.0 += count;
                     why = why.or(Some(Why::Unsupported));
                 }
-                Problem::LongSpan { field, span, reach, count } if self.sized.contains(&field) && !self.distressed => {
+                Problem::LongSpan { field, span, reach, count }
+                    if self.is_sized(field, &answers) && !self.distressed =>
+                {
                     broken.1 += count;
                     why = why.or(Some(Why::TooLong { field, span, reach }));
                 }

@@ -20,6 +20,8 @@ pub enum Unknown {
     Overhead(LevelId),
     /// The way the joists of a field run.
     Direction(FieldId),
+    /// How deep the joists of a field are.
+    Size(FieldId),
     /// How a roof nobody drew over the top level is framed.
     RoofOver(LevelId),
     /// How a drawn roof is framed.
@@ -37,6 +39,7 @@ impl Unknown {
             Self::Overhead(_) | Self::Direction(_) => {
                 matches!(answer, Answer::Joists(_) | Answer::Trusses | Answer::AlteredTrusses)
             }
+            Self::Size(_) => matches!(answer, Answer::TwoBy(_) | Answer::OtherJoists),
             Self::RoofOver(_) => matches!(answer, Answer::Board | Answer::RidgeBeam | Answer::None),
             Self::Frame(_) => {
                 matches!(answer, Answer::Board | Answer::RidgeBeam | Answer::Trusses | Answer::AlteredTrusses)
@@ -57,6 +60,10 @@ pub enum Answer {
     None,
     /// Joists that run this way.
     Joists(Way),
+    /// Joists of two by so many inches.
+    TwoBy(u8),
+    /// I-joists or anything else that no table of sawn joists judges.
+    OtherJoists,
     /// Trusses with metal plates, their webs whole.
     Trusses,
     /// Trusses built on the site or cut: nobody can say where they bear.
@@ -119,6 +126,7 @@ pub(super) fn questions(plan: &Plan, level: &Level) -> Vec<Unknown> {
     all.extend(level.roofs.iter().map(|roof| Unknown::Frame(roof.id)));
     // Under trusses no ceiling joists lie whose direction could be asked for.
     all.extend(level.fields.iter().map(|field| Unknown::Direction(field.id)));
+    all.extend(level.fields.iter().filter(|field| may_pass_clear(level, field)).map(|field| Unknown::Size(field.id)));
     for wall in inside {
         all.push(Unknown::Wall(wall.id));
         if may_run_along_ridge(plan, level, wall) {
@@ -126,6 +134,15 @@ pub(super) fn questions(plan: &Plan, level: &Level) -> Vec<Unknown> {
         }
     }
     all
+}
+
+/// Whether it matters how deep joists are that nobody measured: they may pass clear of a wall if they reach that far.
+fn may_pass_clear(level: &Level, field: &JoistField) -> bool {
+    let lapped = field.known <= Grade::Seen && field.joints == Joints::Lap;
+    // Where nothing is known of the way they run, that comes first.
+    let open = |wall: &&Wall| wall.side == Side::Inside && wall.top == Top::Tight && wall.joints != Joints::Lap;
+    let over = |wall: &Wall| over_wall(level, wall).iter().any(|it| it.id == field.id);
+    !field.member.is_seen() && !lapped && level.walls.iter().filter(open).any(over)
 }
 
 /// Whether a roof comes right over it, drawn or not.
@@ -170,6 +187,15 @@ impl<'a> Asker<'a> {
                 let field = level.fields.iter().find(|it| it.id == id);
                 let there = field.filter(|field| !trussed(level, so_far).any(|roof| is_chord(level, field, roof)));
                 there.map_or_else(none, |field| direction(level, field))
+            }
+            Unknown::Size(id) => {
+                let field = level.fields.iter().find(|it| it.id == id);
+                let there = field.filter(|field| !trussed(level, so_far).any(|roof| is_chord(level, field, roof)));
+                there.map_or_else(none, |field| {
+                    let usual: [u8; 3] = if field.used_as.is_ceiling() { [6, 8, 10] } else { [8, 10, 12] };
+                    let sawn = usual.into_iter().map(|depth| (Answer::TwoBy(depth), 3.0));
+                    sawn.chain([(Answer::OtherJoists, 1.0)]).collect()
+                })
             }
             Unknown::RoofOver(_) if overhead_is_trusses(level, so_far) => none(),
             Unknown::RoofOver(_) => vec![(Answer::Board, 9.0), (Answer::RidgeBeam, 1.0)],

@@ -29,6 +29,7 @@ impl Words<'_> {
         match unknown {
             Unknown::Overhead(id) => format!("what lies over {}", self.level(id).to_lowercase()),
             Unknown::Direction(_) => "which way the joists run".to_owned(),
+            Unknown::Size(_) => "how deep the joists are".to_owned(),
             Unknown::RoofOver(_) | Unknown::Frame(_) => "how the roof is framed".to_owned(),
             Unknown::Wall(id) => format!("how {} meets what is over it", self.called(ElementId::Wall(id))),
             Unknown::Struts(id) => format!("whether struts stand on {}", self.called(ElementId::Wall(id))),
@@ -51,6 +52,8 @@ impl Words<'_> {
             Answer::AsDrawn => "as it is drawn".to_owned(),
             Answer::None => "the question does not arise".to_owned(),
             Answer::Joists(along) => format!("joists run {}", way(along)),
+            Answer::TwoBy(depth) => format!("joists 2x{depth}"),
+            Answer::OtherJoists => "I-joists, or of another kind".to_owned(),
             Answer::Trusses => "trusses with metal plates, webs whole".to_owned(),
             Answer::AlteredTrusses => "trusses built on the site, or cut".to_owned(),
             Answer::Board => "rafters on a ridge board, tied".to_owned(),
@@ -115,6 +118,10 @@ impl Words<'_> {
             How::AlongPlate => (
                 format!("Along the top plate of {wall}"),
                 "From above, both faces, all of its length: ends or laps, a gap, a tag, struts from the roof.".to_owned(),
+            ),
+            How::Measure => (
+                "Measure a joist".to_owned(),
+                "Its depth and thickness: how far it reaches tells whether a wall is needed under it.".to_owned(),
             ),
             How::LiftBoard => (
                 "Lift a board, or look up from below".to_owned(),
