@@ -47,7 +47,8 @@ export function card(page) {
     for (const list of lists) list.hidden = !list.querySelector('li, dt') && !list.querySelector('p')?.textContent;
   };
 
-  function part({ card, level_name, part, stretch, evidence }, { looks }) {
+  function part({ card, level_name, part, stretch, evidence, needs }, { looks }) {
+    write(byId('card-needs'), needs ?? '');
     write(byId('card-title'), part ? `${card.title} · ${level_name}` : card.title);
     write(byId('card-sentence'), card.sentence);
     write(byId('card-sure'), card.sure);
@@ -100,6 +101,7 @@ export function card(page) {
     write(byId('card-sentence'), sentence);
     write(byId('card-sure'), empty ? '' : caption('choose'));
     known(null);
+    write(byId('card-needs'), '');
     for (const name of ['stretches', 'why', 'look', 'watch']) fillList(name, []);
     byId('card-figures').querySelector('dl').replaceChildren();
     ladder(page, byId('card-ladder').querySelector('ol'), []);

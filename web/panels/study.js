@@ -13,6 +13,7 @@ export function study(page) {
   const open = new Set(['told']);
   byId('study-wall').addEventListener('click', () => page.ask('study'));
   panel.querySelector('[data-close]').addEventListener('click', () => page.ask('study_close'));
+  byId('study-keep').addEventListener('click', () => page.ask('study_keep'));
   byId('study-take').addEventListener('click', () => page.ask('study_take'));
   panel.addEventListener('keydown', (event) => {
     if (event.key === 'Escape') page.ask('study_close');
@@ -90,6 +91,21 @@ export function study(page) {
     return details;
   }
 
+  /** The house as it stands and with the beam, side by side; drawn when it is opened. */
+  function beside() {
+    const place = make('div', { class: 'beside' });
+    const draw = () => {
+      if (place.children.length) return;
+      place.append(...page.sheet.study_drawings().map((text, number) => make('figure', {},
+        make('img', { src: `data:image/svg+xml,${encodeURIComponent(text)}`, alt: caption(number ? 'drawn-after' : 'drawn-before') }),
+        make('figcaption', {}, caption(number ? 'drawn-after' : 'drawn-before')))));
+    };
+    const details = fold('beside', caption('study-beside'), place);
+    details.addEventListener('toggle', () => details.open && draw());
+    if (details.open) draw();
+    return details;
+  }
+
   let shown = null;
   return ({ study: now, chosen }) => {
     byId('study-wall').hidden = chosen?.part.kind !== 'wall' || Boolean(now);
@@ -121,7 +137,11 @@ export function study(page) {
       ...lines('lands'), ...lines('lost'),
       fold('beams', caption('study-beams', now.choices.length), offered, make('ul', { class: 'plain' }, ...now.none.map((text) => make('li', {}, text))), make('p', { class: 'say' }, now.plies), make('ul', {}, ...groups.beam.map(line))),
       ...lines('ends'), ...lines('down'), ...lines('props'),
-      fold('steps', caption('study-steps'), make('ol', { class: 'order' }, ...now.steps.map(([what, why]) => make('li', {}, make('b', {}, what), make('span', { class: 'how' }, why))))),
+      fold('steps', caption('study-steps'), make('ol', { class: 'order' }, ...now.steps.map(([what, why]) => make('li', {}, make('label', { class: 'switch' }, make('input', { type: 'checkbox' }), ' ', make('b', {}, what)), make('span', { class: 'how' }, why))))),
+      beside(),
+      ...(now.kept.length ? [fold('kept', caption('study-kept', now.kept.length), make('ul', {}, ...now.kept.map((one, number) => make('li', {}, make('button', {
+        type: 'button', class: 'line', onclick: () => page.ask({ study_open: number }),
+      }, make('b', {}, one.name), make('span', { class: 'how' }, caption('study-row', one.beam, one.ends, one.props)))))))] : []),
       fold('asked', caption('study-asked'), make('ul', { class: 'plain' }, ...now.refusals.filter((one) => !one.blocks).map(({ text }) => make('li', {}, text)))),
     );
   };

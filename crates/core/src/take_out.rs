@@ -275,6 +275,24 @@ impl<'a> Case<'a> {
         all
     }
 
+    /// What stands on the joists over the stretch and comes to it through them.
+    fn through_joists(&self) -> Vec<(Node, Weights)> {
+        let right_on = self.standing();
+        let mut all: Vec<(Node, Weights)> = Vec::new();
+        for (node, weights) in self.arrivals.iter().filter(|it| !matches!(it.0, Node::Field(_) | Node::Here)) {
+            match all.iter_mut().find(|it| it.0 == *node) {
+                Some(known) => known.1 += *weights,
+                None => all.push((*node, *weights)),
+            }
+        }
+        for (node, weights) in &mut all {
+            let right_on = right_on.iter().filter(|it| it.0 == *node);
+            *weights = right_on.fold(*weights, |sum, it| sum - it.1);
+        }
+        all.retain(|it| it.1.all().0.abs() > 1e-6);
+        all
+    }
+
     /// How deep the joists over the stretch are, the deepest; none where nobody saw any.
     fn joist_depth(&self) -> Option<Inches> {
         let fields = self.arrivals.iter().filter_map(|it| match it.0 {

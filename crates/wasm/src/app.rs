@@ -77,6 +77,10 @@ pub struct App {
     seeing_at: Option<(LevelId, Point)>,
     /// The take-out study that is open.
     study: Option<study::Open>,
+    /// Studies kept to be compared, as long as this house is open.
+    kept: Vec<study::Kept>,
+    /// Whether a wall is needed, in a sentence: of which revision and wall.
+    needs: RefCell<Option<(u32, WallId, String)>>,
     /// Whether the survey is open, and with which wall first.
     surveying: Option<Option<WallId>>,
     preview: Option<Preview>,
@@ -136,6 +140,8 @@ impl App {
             reading: reading::Reading::default(),
             seeing_at: None,
             study: None,
+            kept: Vec::new(),
+            needs: RefCell::new(None),
             surveying: None,
             history: History::new(plan),
             preview: None,
@@ -159,6 +165,12 @@ impl App {
     #[must_use]
     pub fn plan(&self) -> &Plan {
         self.history.now()
+    }
+
+    /// The open house with what was seen put in.
+    #[must_use]
+    pub fn known(&self) -> &Plan {
+        &self.known
     }
 
     /// Its trace.
@@ -463,6 +475,7 @@ impl App {
     /// Opens another house; the steps of the last one are gone.
     pub fn open(&mut self, plan: Plan) {
         self.study = None;
+        self.kept.clear();
         self.view.studied = None;
         self.asked = ask::settled(&plan);
         self.view.level = storey_of(&plan);

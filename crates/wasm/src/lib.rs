@@ -135,6 +135,12 @@ impl Sheet {
         app::proofs().serialize(&writer).unwrap_or(JsValue::NULL)
     }
 
+    /// The studied house as it stands and with a beam, as two SVG drawings; none without a study.
+    #[must_use]
+    pub fn study_drawings(&self) -> Vec<String> {
+        self.inner.app.borrow().study_drawings()
+    }
+
     /// The sheet as an SVG drawing.
     #[must_use]
     pub fn svg(&self) -> String {

@@ -55,7 +55,7 @@ pub fn trace_text(app: &App) -> String {
 pub fn drawing(app: &App) -> String {
     let view =
         ViewState { drafting: Drafting::Nothing, snap: None, key_cursor: None, hover: None, ..app.view().clone() };
-    svg(&scene(app.plan(), app.trace(), &view), view.view.width, view.view.height, view.scheme)
+    svg(&scene(app.known(), app.trace(), &view), view.view.width, view.view.height, view.scheme)
 }
 
 #[cfg(test)]

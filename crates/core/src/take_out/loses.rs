@@ -106,6 +106,8 @@ pub struct Loses {
     pub members: Vec<Lost>,
     /// Beams, posts, struts, ridges, trimmers and walls above that stand on the stretch, with what each brings.
     pub others: Vec<(Node, Weights)>,
+    /// What stands on its joists and comes to it through them.
+    pub through: Vec<(Node, Weights)>,
     /// Path gaps that open.
     pub gaps: Vec<Finding>,
     /// Ties cut by a beam between the joists, and the push that is then loose.
@@ -176,7 +178,7 @@ pub(super) fn loses(case: &Case<'_>, without: &Plan) -> Loses {
     let known = |finding: &&Finding| case.before.trace.findings.iter().all(|it| it.problem != finding.problem);
     let gaps: Vec<Finding> = after.trace.path_gaps().filter(known).cloned().collect();
     let ties = ties(case);
-    let mut loses = Loses { members, others, gaps, ties, ..Loses::default() };
+    let mut loses = Loses { members, others, through: case.through_joists(), gaps, ties, ..Loses::default() };
     (loses.sentences, loses.figures) = case.words.loses(&loses);
     loses
 }

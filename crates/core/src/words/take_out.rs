@@ -298,6 +298,13 @@ impl Words<'_> {
                 "what it puts on the stretch (the trace)".to_owned(),
             ));
         }
+        for (node, weights) in &loses.through {
+            let brings = by_kind(weights, pounds);
+            sentences.push(format!(
+                "{} stands on these joists: {brings} come to this stretch through them.",
+                self.node(*node)
+            ));
+        }
         if !loses.gaps.is_empty() {
             let count = loses.gaps.len();
             let lost = loses.gaps.iter().filter_map(|it| it.weights).fold(Weights::default(), |sum, it| sum + it);

@@ -73,6 +73,10 @@ pub enum Command {
     Study,
     /// One value of the study.
     StudySet(Setting),
+    /// The study kept, to be compared with others.
+    StudyKeep,
+    /// A kept study opened again.
+    StudyOpen(usize),
     /// The proposed house becomes the house.
     StudyTake,
     /// The study away.
@@ -201,6 +205,8 @@ impl App {
             Command::Surveyed(step, said, day) => self.walked(&step, said, &day)?,
             Command::Study => self.study_chosen()?,
             Command::StudySet(setting) => self.study_set(&setting.key, &setting.value)?,
+            Command::StudyKeep => self.study_keep(),
+            Command::StudyOpen(number) => self.study_open(number)?,
             Command::StudyTake => self.study_take(),
             Command::StudyClose => self.study_close(),
             Command::Remove => self.remove(),

@@ -193,7 +193,7 @@ impl App {
         self.inside(id).then(|| evidence(&self.known, &self.reading.judgement, id, self.view.tape))?
     }
 
-    fn inside(&self, id: WallId) -> bool {
+    pub(super) fn inside(&self, id: WallId) -> bool {
         self.plan().wall(id).is_some_and(|(_, wall)| wall.side == joistwise_core::plan::Side::Inside)
     }
 

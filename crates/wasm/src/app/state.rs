@@ -134,6 +134,8 @@ struct Chosen {
     card: Card,
     /// How the role of an inside wall is known.
     evidence: Option<Evidence>,
+    /// Why what passes over an inside wall needs it, or does not.
+    needs: Option<String>,
     /// Whether it has a place of its own that can be moved.
     moves: bool,
     /// Whether a strip footing can be put under it.
@@ -246,6 +248,7 @@ fn chosen(app: &App, part: ElementId) -> Option<Chosen> {
         values: form::values(plan, part, app.view.tape),
         card: card_by(&app.known, app.trace(), part, app.view.path.as_deref(), app.view.tape, app.view.by)?,
         evidence: app.evidence_of(part),
+        needs: app.needs_of(part),
         moves: !matches!(&element, Element::Field(field) if field.region == Region::Outline)
             && !matches!(&element, Element::Roof(roof) if roof.region == Region::Outline),
         lowest: plan.level_below(level.id).is_none(),

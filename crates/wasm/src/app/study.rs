@@ -7,16 +7,19 @@ use joistwise_core::geometry;
 use joistwise_core::ids::{ElementId, WallId};
 use joistwise_core::plan::{Plan, Set};
 use joistwise_core::strength::lumber::{Grade, Species};
-use joistwise_core::take_out::{Fate, Stretch, Study, take_out_read};
+use joistwise_core::take_out::{Fate, Stretch, Study, needs, take_out_read};
 use joistwise_core::tape;
 use joistwise_core::trace::{Trace, trace};
 use joistwise_core::units::{Feet, Ticks};
-use joistwise_core::words::Words;
 use joistwise_core::words::take_out::{family, no_beam, stock};
+use joistwise_core::words::{Words, plf, pounds};
 use serde::{Deserialize, Serialize};
 
 use super::App;
 use super::form::text::{meant, word};
+use crate::scene::{self, Margins};
+use crate::svg::svg;
+use crate::view::{Drafting, ViewState};
 
 /// Which house is on the sheet while a stretch is studied.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
@@ -42,9 +45,29 @@ pub(super) struct Open {
     other: Option<Rc<(Plan, Trace)>>,
 }
 
+/// A study that was kept to be compared.
+#[derive(Clone, Debug)]
+pub(super) struct Kept {
+    stretch: Stretch,
+    name: String,
+    beam: String,
+    ends: String,
+    props: String,
+}
+
+/// One line of the comparison.
+#[derive(Clone, Debug, Serialize)]
+struct KeptLine {
+    name: String,
+    beam: String,
+    ends: String,
+    props: String,
+}
+
 /// The study as the panel shows it.
 #[derive(Clone, Debug, Serialize)]
 pub(super) struct View {
+    kept: Vec<KeptLine>,
     wall: String,
     length_ft: f64,
     from_ft: f64,
@@ -199,6 +222,73 @@ impl App {
         }
     }
 
+    /// Keeps the open study beside the others.
+    pub(super) fn study_keep(&mut self) {
+        let Some(open) = &self.study else { return };
+        let (study, words) = (&open.study, Words::new(&self.known, self.view.tape));
+        let stretch = study.stretch.clone();
+        let sits = if stretch.set == Set::Flush { "flush" } else { "dropped" };
+        let run = format!("{} to {}", words.length(stretch.from), words.length(stretch.to));
+        let name = format!("{}, {run}, {sits}", words.name(ElementId::Wall(stretch.wall)));
+        let lightest = study.beams.choices.iter().find(|it| it.lightest);
+        let beam = lightest.map_or_else(|| "no size here".to_owned(), |it| it.name.clone());
+        let ends: Vec<String> = study.beams.supports.iter().map(|it| pounds(it.most)).collect();
+        let props: Vec<String> = study.shoring.lines.iter().map(|it| plf(it.most)).collect();
+        let kept = Kept { stretch, name, beam, ends: ends.join(" + "), props: props.join(" + ") };
+        self.kept.retain(|it| it.stretch != kept.stretch);
+        self.kept.push(kept);
+        self.stale.panels = true;
+    }
+
+    /// Opens a kept study again.
+    pub(super) fn study_open(&mut self, number: usize) -> Result<(), String> {
+        let Some(stretch) = self.kept.get(number).map(|it| it.stretch.clone()) else { return Ok(()) };
+        self.study_of(&stretch, Shown::Now)
+    }
+
+    /// The house as it stands and with the beam, as two drawings of the level of the study.
+    #[must_use]
+    pub fn study_drawings(&self) -> Vec<String> {
+        const SIZE: (f64, f64) = (340.0, 260.0);
+        let Some(open) = &self.study else { return Vec::new() };
+        let proposed = trace(&open.study.proposed);
+        let both = [(self.known.as_ref(), self.trace.as_ref()), (&open.study.proposed, &proposed)];
+        let level = self.known.wall(open.study.stretch.wall).map_or(self.view.level, |(level, _)| level.id);
+        let margins = Margins { left: 30.0, top: 14.0, right: 14.0, bottom: 34.0 };
+        let fitted = scene::fit(&self.known, level, SIZE.0, SIZE.1, margins);
+        let bare = ViewState {
+            view: fitted,
+            level,
+            chosen: None,
+            stretch: None,
+            put_down: None,
+            path: None,
+            hover: None,
+            drafting: Drafting::Nothing,
+            snap: None,
+            key_cursor: None,
+            covered_below: 0.0,
+            looks: Vec::new(),
+            ..self.view.clone()
+        };
+        let draw = |(plan, trace): (&Plan, &Trace)| svg(&scene::scene(plan, trace, &bare), SIZE.0, SIZE.1, bare.scheme);
+        both.map(draw).to_vec()
+    }
+
+    /// Why what passes over the chosen inside wall needs it, or does not.
+    pub(super) fn needs_of(&self, part: ElementId) -> Option<String> {
+        let ElementId::Wall(id) = part else { return None };
+        if !self.inside(id) {
+            return None;
+        }
+        let mut kept = self.needs.borrow_mut();
+        if kept.as_ref().is_none_or(|it| (it.0, it.1) != (self.revision, id)) {
+            let sentence = needs(&self.known, id).map(|it| it.sentence).unwrap_or_default();
+            *kept = Some((self.revision, id, sentence));
+        }
+        kept.as_ref().map(|it| it.2.clone())
+    }
+
     pub(super) fn study_close(&mut self) {
         self.study = None;
         self.view.studied = None;
@@ -232,7 +322,10 @@ impl App {
             figures: it.figures.clone(),
         });
         let none = study.beams.none.iter().map(|(of, why)| format!("{}: {}", family(*of), no_beam(*why)));
+        let kept = self.kept.iter().cloned();
+        let kept = kept.map(|Kept { name, beam, ends, props, .. }| KeptLine { name, beam, ends, props }).collect();
         Some(View {
+            kept,
             wall: words.name(ElementId::Wall(stretch.wall)),
             length_ft: length.0,
             from_ft: stretch.from.0,
