@@ -49,7 +49,7 @@ for (const device of DEVICES) {
     await reads(page, '[data-group="down"]', /The post at 0' 0" comes to Girder 3-2x10: solid blocks between floor and support/);
     await reads(page, '[data-group="down"]', /Pad for the post at 0' 0"23 in square, 10 in thick/);
     await reads(page, '[data-group="props"]', /Props on the left946 plf/);
-    await reads(page, '[data-group="steps"]', /Props on both sides as shown/);
+    await reads(page, '[data-group="steps"]', /Props as shown, from the ground up, tight but not lifting/);
     await reads(page, '[data-group="asked"]', /brace the house against wind/);
     await page.locator('[data-group="beside"] > summary').click();
     await page.waitForFunction(() => [...document.querySelectorAll('.beside img')].filter((one) => one.naturalWidth > 0).length === 2);
