@@ -34,7 +34,8 @@ export function look(page) {
     const top = Math.max(0, asked.bottom - box.top);
     desk.style.setProperty('--asked', `${top}px`);
     const narrow = NARROW.matches;
-    const walk = byId('survey').hidden ? card : byId('survey').getBoundingClientRect();
+    const open = ['survey', 'study'].map(byId).find((panel) => !panel.hidden);
+    const walk = open ? open.getBoundingClientRect() : card;
     page.ask({
       covered: {
         left: narrow ? 0 : byId('section').getBoundingClientRect().right - box.left,
@@ -47,7 +48,7 @@ export function look(page) {
   size();
   new ResizeObserver(size).observe(byId('sheet'));
   const covers = new ResizeObserver(cover);
-  for (const id of ['card', 'tray', 'section', 'question', 'survey']) covers.observe(byId(id));
+  for (const id of ['card', 'tray', 'section', 'question', 'survey', 'study']) covers.observe(byId(id));
   const sharper = () => matchMedia(`(resolution: ${devicePixelRatio}dppx)`).addEventListener('change', () => {
     size();
     sharper();

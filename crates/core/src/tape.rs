@@ -164,7 +164,9 @@ pub fn feet_inches(length: Ticks) -> String {
     let sign = if length < Ticks::ZERO { "-" } else { "" };
     let sixteenths = (i64::from(length.get().abs()) * 2 + 127) / 254;
     let (feet, rest) = (sixteenths / 192, sixteenths % 192);
-    format!("{sign}{feet}' {}\"", whole_and_fraction(rest))
+    // A fraction right after feet would be read as one of a foot.
+    let none = if (1..16).contains(&rest) { "0 " } else { "" };
+    format!("{sign}{feet}' {none}{}\"", whole_and_fraction(rest))
 }
 
 /// Inches with a fraction, without a mark: `9 1/2`.
@@ -211,6 +213,14 @@ mod tests {
 
     fn sixteenths(feet: i32, inches: i32, sixteenths: i32) -> Ticks {
         Ticks::from_feet(feet) + Ticks::from_sixteenths(inches * 16 + sixteenths)
+    }
+
+    #[test]
+    fn a_fraction_of_an_inch_after_feet_is_printed_with_its_nought_and_read_back() {
+        let length = sixteenths(7, 0, 13);
+        assert_eq!(print(length, Tape::Feet), "7' 0 13/16\"");
+        assert_eq!(read("7' 0 13/16\"").unwrap(), length);
+        assert_eq!(print(sixteenths(7, 0, 0), Tape::Feet), "7' 0\"");
     }
 
     #[test]

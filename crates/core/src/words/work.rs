@@ -37,7 +37,10 @@ impl Words<'_> {
                 )
             }
             About::BeyondTables { span } => {
-                format!("No size here: a span of {} is designed, not picked from a table.", self.length(span))
+                format!(
+                    "No size here: a span of {} is designed, not picked from a table. A shorter stretch, or posts between, may have one.",
+                    self.length(span)
+                )
             }
             About::NotFollowed { node } => format!(
                 "No size here: {} stands on the wall, and would not come to a beam drawn in its place; what takes it is designed.",

@@ -56,6 +56,10 @@ const LOOK: f64 = 10.0;
 
 /// Marks where a look is worth most, with its number in the list.
 pub(crate) fn looks(sheet: &mut Sheet) {
+    // A study asks of one wall; marks of looks would lie in its way.
+    if sheet.state.studied.is_some() {
+        return;
+    }
     let level = sheet.level.id;
     let marks: Vec<(usize, Screen)> = sheet
         .state
