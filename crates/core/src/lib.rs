@@ -15,6 +15,7 @@ pub mod loads;
 pub mod looks;
 pub mod members;
 pub mod observe;
+pub mod order;
 pub mod path;
 pub mod plan;
 pub mod reach;

@@ -8,6 +8,7 @@ use serde::Serialize;
 
 use crate::geometry::{Frame, length};
 use crate::ids::{FieldId, LevelId, ObservationId, RoofId, WallId};
+use crate::order::InOrder as _;
 use crate::plan::{Grade, Level, Material, Member, Observation, Plan, Point, Saw, Wall, Way};
 use crate::readings::{
     Answer, Column, Table, Unknown, centre_of, faces, field_at, is_top, middle, nearest, point, roof_at, wall_of,
@@ -96,7 +97,7 @@ pub(crate) fn looks(plan: &Plan, tables: &[Table]) -> Vec<Look> {
             all.extend(weighed(plan, level, table, candidate));
         }
     }
-    all.sort_by(|a, b| {
+    all.order_by(|a, b| {
         let key = |look: &Look| (look.how, look.level, look.wall, look.about.first().copied());
         b.settles.total_cmp(&a.settles).then(b.narrows.total_cmp(&a.narrows)).then(key(a).cmp(&key(b)))
     });
@@ -246,7 +247,7 @@ fn weighed(plan: &Plan, level: &Level, table: &Table, candidate: Candidate) -> O
     if settles < ROUNDING && narrows < ROUNDING {
         return None;
     }
-    outcomes.sort_by(|a, b| b.share.total_cmp(&a.share));
+    outcomes.order_by(|a, b| b.share.total_cmp(&a.share));
     let Candidate { at, how, wall, .. } = candidate;
     Some(Look { level: table.level, at, how, wall, about, settles, narrows, outcomes })
 }

@@ -12,6 +12,7 @@ use serde::Serialize;
 use crate::geometry::{self, Frame, Spot};
 use crate::ids::{ElementId, FieldId, LevelId};
 use crate::loads::Weights;
+use crate::order::InOrder as _;
 use crate::plan::{Element, Plan, Point};
 use crate::trace::{HeldBy, LinePart, Link, Node, PointLoad, Probe, Put, Trace, follow};
 use crate::units::{Feet, Pounds};
@@ -304,7 +305,7 @@ fn down(flows: &[Flow], start: Node, weights: Weights) -> Vec<Reach> {
     }
     let reach = |(node, (rank, share)): (Node, (usize, f64))| Reach { node, rank, share, weights: weights * share };
     let mut down: Vec<Reach> = places.into_iter().map(reach).collect();
-    down.sort_by(|a, b| {
+    down.order_by(|a, b| {
         let key = |it: &Reach| (it.node != Node::Gap, it.rank);
         key(a).cmp(&key(b)).then(b.share.total_cmp(&a.share)).then(a.node.cmp(&b.node))
     });
@@ -351,6 +352,6 @@ fn up(trace: &Trace, arrivals: Vec<(Node, Weights)>) -> Vec<Reach> {
         front = next;
     }
     let mut up: Vec<Reach> = places.into_values().filter(|it| it.share.abs() > ROUNDING).collect();
-    up.sort_by(|a, b| a.rank.cmp(&b.rank).then(b.share.total_cmp(&a.share)).then(a.node.cmp(&b.node)));
+    up.order_by(|a, b| a.rank.cmp(&b.rank).then(b.share.total_cmp(&a.share)).then(a.node.cmp(&b.node)));
     up
 }

@@ -8,6 +8,7 @@ use serde::{Deserialize, Serialize};
 use crate::ids::{BeamId, ElementId, FieldId, FloorOpeningId, FootingId, LevelId, PostId, WallId};
 use crate::loads::layers::{Listed, weighs};
 use crate::loads::{Site, deck_dead};
+use crate::order::InOrder as _;
 use crate::units::{Psf, Ticks};
 
 mod board;
@@ -634,7 +635,7 @@ impl Level {
     #[must_use]
     pub fn openings_in(&self, wall: WallId) -> Vec<&Opening> {
         let mut openings: Vec<&Opening> = self.openings.iter().filter(|opening| opening.wall == wall).collect();
-        openings.sort_by_key(|opening| (opening.offset, opening.id));
+        openings.order_by_key(|opening| (opening.offset, opening.id));
         openings
     }
 

@@ -4,6 +4,7 @@
 
 use crate::geometry::{self, Spot};
 use crate::ids::{ElementId, LevelId};
+use crate::order::InOrder as _;
 use crate::plan::{FootingShape, Level, Plan, Point, Region, Side, Wall};
 use crate::units::{Feet, Ticks};
 
@@ -173,7 +174,7 @@ fn on_a_line(spot: Spot, aim: &Aim<'_>) -> Option<Landing> {
         through(*from, Catch::Square);
     }
     aim.set.iter().chain(&ends(level, aim.skip)).for_each(|end| through(*end, Catch::InLine));
-    lines.sort_by(|a, b| a.1.on.cmp(&b.1.on).then(a.0.total_cmp(&b.0)));
+    lines.order_by(|a, b| a.1.on.cmp(&b.1.on).then(a.0.total_cmp(&b.0)));
     let (_, first) = lines.first()?;
     let both = lines.iter().skip(1).find_map(|(_, second)| {
         let at = meet(first, second)?;

@@ -27,6 +27,7 @@ use serde::{Deserialize, Serialize};
 pub use self::contact::{Contact, Tips};
 use self::lump::Reach;
 pub use self::response::{Extreme, Extremes, Response, Shear, Side, Stretch, StretchKind};
+use crate::order::InOrder as _;
 use crate::units::{Feet, Plf, Pounds};
 
 /// Closer than this, a support is at the end of a member, two supports are one, a load is on the member: 1/16 in.
@@ -88,7 +89,7 @@ pub struct Piece {
 #[must_use]
 pub fn pieces(from: Feet, to: Feet, supports: &[Feet], breaks: &[Feet]) -> Vec<Piece> {
     let mut cuts: Vec<Feet> = breaks.to_vec();
-    cuts.sort_by(|a, b| a.0.total_cmp(&b.0));
+    cuts.order_by(|a, b| a.0.total_cmp(&b.0));
     let mut pieces = Vec::with_capacity(cuts.len() + 1);
     let mut begin = from;
     for cut in cuts {
@@ -116,7 +117,7 @@ impl Piece {
             .filter(|at| (from - **at).0 <= TOUCH.0 && (**at - to).0 <= TOUCH.0)
             .map(|at| at.max(from).min(to))
             .collect();
-        under.sort_by(|a, b| a.0.total_cmp(&b.0));
+        under.order_by(|a, b| a.0.total_cmp(&b.0));
         Self { reach: Reach::new(from.0, to.0), supports: under }
     }
 

@@ -9,6 +9,7 @@ use serde::{Serialize, Serializer};
 use crate::geometry;
 use crate::ids::{BeamId, FieldId, LevelId, PostId, WallId};
 use crate::loads::{Weights, heaviest};
+use crate::order::InOrder as _;
 use crate::plan::{JoistField, Level, Plan, PlanFile, Set, Wall};
 use crate::readings::Judgement;
 use crate::strength::lumber::{Grade, Species};
@@ -241,7 +242,7 @@ impl<'a> Case<'a> {
         }
         let within = |at: &Feet| *at > from + AT_END && *at < to - AT_END;
         let mut posts_between: Vec<Feet> = stretch.posts_between.iter().copied().filter(within).collect();
-        posts_between.sort_by(|a, b| a.0.total_cmp(&b.0));
+        posts_between.order_by(|a, b| a.0.total_cmp(&b.0));
         let mut probe =
             Probe { level: level.id, watched: Some((Node::Wall(wall.id), from, to)), ..Probe::of_members() };
         let trace = follow(plan, &mut probe);

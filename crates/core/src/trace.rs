@@ -14,6 +14,7 @@ use serde::Serialize;
 use crate::geometry::Spot;
 use crate::ids::{BeamId, FieldId, FloorOpeningId, FootingId, LevelId, OpeningId, PostId, PurlinId, RoofId, WallId};
 use crate::loads::{LineLoads, Weights};
+use crate::order::InOrder as _;
 use crate::plan::{Joints, Level, LevelKind, Plan, Purlin, RoofFrame, Side};
 use crate::units::{Feet, Plf, Psf, SquareFeet};
 
@@ -635,7 +636,7 @@ pub(crate) fn follow(plan: &Plan, probe: &mut Probe) -> Trace {
         let sum = if landing.is_without_path() { &mut trace.ledger.gaps } else { &mut trace.ledger.soil };
         *sum += landing.weights;
     }
-    trace.findings.sort_by_key(|finding| !finding.problem.is_path_gap());
+    trace.findings.order_by_key(|finding| !finding.problem.is_path_gap());
     trace
 }
 

@@ -4,6 +4,7 @@ use super::workers::from_roofs;
 use super::{Card, Figure, StretchLine, Why, Work, listed};
 use crate::ids::{ElementId, WallId};
 use crate::ladder::load_word;
+use crate::order::InOrder as _;
 use crate::plan::{Element, Grade, Joints, Side, Use};
 use crate::trace::{Caution, Node, Origin, Reason, Role, WallTrace};
 use crate::units::Feet;
@@ -61,7 +62,7 @@ impl Work<'_> {
         let mut lands: Vec<&str> = Vec::new();
         let mut stored = false;
         let mut origins: Vec<Origin> = wall.feeds.iter().map(|feed| feed.origin).collect();
-        origins.sort_unstable();
+        origins.order();
         origins.dedup();
         lands.extend(origins.iter().map(|origin| load_word(*origin)));
         for feed in &wall.feeds {

@@ -3,6 +3,7 @@
 use super::{Figure, Work};
 use crate::ids::RoofId;
 use crate::loads::workers::{self, LEAST, WHOLE};
+use crate::order::InOrder as _;
 use crate::plan::{Roof, RoofForm};
 use crate::trace::{Feed, LaidAs, Node};
 use crate::units::{Feet, Inches, Pounds, SquareFeet};
@@ -59,7 +60,7 @@ pub(super) fn from_roofs(feeds: &[Feed]) -> Vec<RoofId> {
             _ => None,
         })
         .collect();
-    roofs.sort_unstable();
+    roofs.order();
     roofs.dedup();
     roofs
 }

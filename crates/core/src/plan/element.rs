@@ -10,6 +10,7 @@ use crate::ids::{
     BeamId, BoardId, ElementId, FieldId, FloorOpeningId, FootingId, JoistCutId, ObservationId, OpeningId, PostId,
     PurlinId, RoofId, ThingId, WallId,
 };
+use crate::order::InOrder as _;
 
 macro_rules! elements { ($($(#[$doc:meta])* $Name:ident($Type:ident, $Id:ident) in $list:ident)*) => {
     /// One element of a plan with all that is known of it.
@@ -66,7 +67,7 @@ macro_rules! elements { ($($(#[$doc:meta])* $Name:ident($Type:ident, $Id:ident) 
         }
 
         pub(super) fn sort(&mut self) {
-            $(self.$list.sort_by_key(|it| it.id);)*
+            $(self.$list.order_by_key(|it| it.id);)*
         }
     }
 } }

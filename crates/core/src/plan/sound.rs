@@ -2,6 +2,7 @@
 
 use super::{Cut, FootingShape, Level, Plan, Point, Region, RoofForm, Saw};
 use crate::geometry;
+use crate::order::InOrder as _;
 use crate::units::{Pounds, Psf, Ticks};
 
 /// Why a plan is not sound. One sentence each, for the person who opened the file or made the change.
@@ -88,7 +89,7 @@ impl Plan {
         if numbers.len() > 20_000 {
             return Err(Unsound::TooLarge(numbers.len()));
         }
-        numbers.sort_unstable();
+        numbers.order();
         for pair in numbers.windows(2) {
             if let [a, b] = pair
                 && a == b

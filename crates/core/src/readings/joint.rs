@@ -4,6 +4,7 @@ use super::house::house;
 use super::level::LevelWork;
 use super::{Answer, Unknown, as_known};
 use crate::draft::{Draft, draft};
+use crate::order::InOrder as _;
 use crate::plan::{Grade, Joints, Plan, Way};
 use crate::trace::{Role, trace};
 
@@ -21,7 +22,7 @@ fn sets(levels: &[LevelWork]) -> Roles {
                     let of_wall = reading.roles.get(wall).expect("read");
                     here.extend(of_wall.iter().find(|it| it.0 <= at && at <= it.1).map(|it| it.2));
                 }
-                here.sort_unstable();
+                here.order();
                 here.dedup();
                 all.push(here);
             }
@@ -89,7 +90,7 @@ fn whether_a_wall_carries_is_the_same_by_levels_as_together_at_4_houses() {
     let carries = |roles: &[Role]| {
         let mut all: Vec<bool> = roles.iter().map(|role| *role != Role::NothingFound).collect();
         all.dedup();
-        all.sort_unstable();
+        all.order();
         all.dedup();
         all
     };

@@ -9,6 +9,7 @@ use super::question::{field_at, is_top, roof_at};
 use crate::geometry::{self, Frame};
 use crate::ids::{LevelId, PostId, WallId};
 use crate::observe::{About, proof};
+use crate::order::InOrder as _;
 use crate::plan::{
     Edit, Element, Grade, Joints, JoistField, Level, Observation, Plan, Point, Post, PostKind, Region, Roof, RoofFrame,
     Saw, Studs, Top, TrussMake, Way, Webs,
@@ -26,7 +27,7 @@ pub fn as_known(plan: &Plan) -> Plan {
     for number in 0..known.levels.len() {
         let Some(level) = plan.levels.get(number) else { continue };
         let mut seen: Vec<&Observation> = level.observations.iter().filter(|it| it.known <= Grade::Seen).collect();
-        seen.sort_by_key(|it| it.id);
+        seen.order_by_key(|it| it.id);
         fields(&mut known, number, level, &seen);
         roofs(&mut known, number, level, &seen);
         walls(&mut known, number, level, &seen);

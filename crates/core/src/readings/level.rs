@@ -9,6 +9,7 @@ use super::{CAP, Contradiction, Why};
 use crate::ids::{FieldId, LevelId, ObservationId, WallId};
 use crate::loads::heaviest;
 use crate::observe::{Weight, proof};
+use crate::order::InOrder as _;
 use crate::plan::{Grade, Level, Plan, Saw, Side};
 use crate::trace::{Problem, Reason, Role, Stretch, Trace};
 use crate::units::Feet;
@@ -276,7 +277,7 @@ fn fitting(asker: &Asker<'_>, facts: &[Fact], unknown: Unknown, so_far: &[(Unkno
         (answer, share / all * times)
     });
     let mut weighed: Vec<(Answer, f64)> = weighed.collect();
-    weighed.sort_by(|a, b| b.1.total_cmp(&a.1));
+    weighed.order_by(|a, b| b.1.total_cmp(&a.1));
     weighed
 }
 
@@ -305,7 +306,7 @@ fn framings(asker: &Asker<'_>, questions: &[Unknown], facts: &[Fact]) -> (Vec<Fr
             open.push(Heavy { weight: weight * share, number: made, what });
         }
     }
-    found.sort_by(|a, b| b.all().total_cmp(&a.all()));
+    found.order_by(|a, b| b.all().total_cmp(&a.all()));
     (found, open.iter().map(|it| it.weight).sum())
 }
 
@@ -396,7 +397,7 @@ fn conflicts(asker: &Asker<'_>, questions: &[Unknown], facts: &mut [Fact]) -> Ve
         }
         let of = |number: &usize| facts.get(*number);
         let mut about: Vec<Unknown> = involved.iter().filter_map(of).flat_map(|it| it.about.clone()).collect();
-        about.sort_unstable();
+        about.order();
         about.dedup();
         let seen: Vec<ObservationId> = involved.iter().filter_map(of).map(|it| it.of).collect();
         if seen.is_empty() {

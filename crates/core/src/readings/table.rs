@@ -4,6 +4,7 @@ use super::level::{LevelWork, Reading};
 use super::question::{Answer, Unknown};
 use super::{Certainty, Judged, LIKELY, Range, RuledOut};
 use crate::ids::{LevelId, WallId};
+use crate::order::InOrder as _;
 use crate::trace::Role;
 use crate::units::{Feet, Plf};
 
@@ -114,7 +115,7 @@ impl Table {
                 hangs.push((sway, *unknown));
             }
         }
-        hangs.sort_by(|a, b| b.0.total_cmp(&a.0).then(a.1.cmp(&b.1)));
+        hangs.order_by(|a, b| b.0.total_cmp(&a.0).then(a.1.cmp(&b.1)));
         let hangs_on = hangs.into_iter().map(|it| it.1).collect();
         Judged { wall: column.wall, start: Feet(column.start), end: Feet(column.end), certainty, roles, hangs_on }
     }
@@ -133,7 +134,7 @@ impl Table {
         for share in &mut shares {
             share.1 /= all.max(f64::MIN_POSITIVE);
         }
-        shares.sort_by(|a, b| b.1.total_cmp(&a.1).then(a.0.cmp(&b.0)));
+        shares.order_by(|a, b| b.1.total_cmp(&a.1).then(a.0.cmp(&b.0)));
         shares
     }
 
@@ -186,7 +187,7 @@ fn of_wall(wall: WallId, number: usize, length: f64, standing: &[&Reading]) -> V
         standing.iter().filter_map(|it| it.roles.get(number)).map(Vec::as_slice).collect();
     let mut stops: Vec<f64> = runs.iter().flat_map(|run| run.iter().flat_map(|it| [it.0, it.1])).collect();
     stops.extend([0.0, length]);
-    stops.sort_by(f64::total_cmp);
+    stops.order_by(f64::total_cmp);
     stops.dedup_by(|b, a| *b - *a < SLIVER);
     let mut columns: Vec<Column> = Vec::new();
     for pair in stops.windows(2) {

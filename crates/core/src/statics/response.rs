@@ -10,6 +10,7 @@ use super::Load;
 use super::lump::{Line, Reach};
 use super::roots::{Polynomial, quadratic};
 use super::three_moments::Start;
+use crate::order::InOrder as _;
 use crate::units::{Feet, FootPounds, Inches, InchesToTheFourth, Pounds, Psi};
 
 /// A greatest value and where along the member it first stands.
@@ -272,7 +273,7 @@ fn places(reach: Reach, seats: &[f64], loads: &[Load]) -> Vec<f64> {
     for line in loads.iter().filter_map(Line::of) {
         places.extend([line.from, line.to].into_iter().filter(|place| reach.from < *place && *place < reach.to));
     }
-    places.sort_by(f64::total_cmp);
+    places.order_by(f64::total_cmp);
     places.dedup_by(|a, b| *a <= *b);
     places
 }

@@ -11,6 +11,7 @@ use crate::card::Figure;
 use crate::loads::{ByKind, Combination, Mark, Sourced, Weights, heaviest};
 use crate::members::bearing::{jacks, length_needed};
 use crate::members::section::Section;
+use crate::order::InOrder as _;
 use crate::plan::{Member, Set};
 use crate::statics::{Load, Piece};
 use crate::strength::adjust::{Bends, Conditions, glulam, lvl, sawn};
@@ -369,7 +370,7 @@ pub(super) fn beams(
         }
         all.choices.extend(found);
     }
-    all.choices.sort_by(|a, b| a.weight.0.total_cmp(&b.weight.0));
+    all.choices.order_by(|a, b| a.weight.0.total_cmp(&b.weight.0));
     if let Some(first) = all.choices.first_mut() {
         first.lightest = true;
     }
@@ -396,7 +397,7 @@ fn of_family(case: &Case<'_>, task: &Task, family: Family, bare: &[Asked]) -> Ve
     let mut likely: Vec<Made> = Made::all(family).into_iter().filter(passes).collect();
     let mut found: Vec<(Made, Choice)> = Vec::new();
     for (many, by) in [(3, Made::own as fn(&Made) -> Plf), (2, |made: &Made| Plf(made.section().depth.0))] {
-        likely.sort_by(|a, b| by(a).0.total_cmp(&by(b).0).then(a.own().0.total_cmp(&b.own().0)));
+        likely.order_by(|a, b| by(a).0.total_cmp(&by(b).0).then(a.own().0.total_cmp(&b.own().0)));
         let mut count = 0;
         for made in &likely {
             if count == many {

@@ -13,6 +13,7 @@ use crate::footing::{Pad, spread_by_slab};
 use crate::geometry::{Frame, Spot, apart};
 use crate::ids::{ElementId, FieldId, FootingId, PostId};
 use crate::loads::{Weights, heaviest};
+use crate::order::InOrder as _;
 use crate::path::{Path, Start, path};
 use crate::plan::{Element, LevelKind, Plan, Set};
 use crate::strength::check::SagLimits;
@@ -155,7 +156,7 @@ pub(super) fn down(case: &Case<'_>, proposed: &Proposed, after: &Traced, beams: 
         let found = path(&proposed.plan, &after.trace, &Start::Part(ElementId::Post(*post)));
         let flows = found.iter().flat_map(|it| &it.flows);
         let mut joists: Vec<FieldId> = flows.filter_map(|it| it.through).collect();
-        joists.sort_unstable();
+        joists.order();
         joists.dedup();
         let spot = post_spot(&proposed.plan, *post);
         for id in &joists {
@@ -166,7 +167,7 @@ pub(super) fn down(case: &Case<'_>, proposed: &Proposed, after: &Traced, beams: 
         let on = reaches().filter(|it| it.rank == 1).map(|it| it.node).collect();
         all.posts.push(post_down(case, (*post, *at), support, (found, on, joists), proposed, after));
     }
-    nodes.sort_unstable();
+    nodes.order();
     nodes.dedup();
     for node in &nodes {
         match *node {

@@ -14,6 +14,7 @@ use crate::loads::{Combination, Kind, Mark, Sourced, Weights, combinations, heav
 use crate::members::bearing::area_factor;
 use crate::members::column::{Joined, SAWN, Strength, Unbraced, Wood, pack, strength};
 use crate::members::section::Section;
+use crate::order::InOrder as _;
 use crate::plan::{Member, Set, Side};
 use crate::strength::adjust::{Conditions, sawn};
 use crate::strength::factors::duration;
@@ -216,7 +217,7 @@ fn posts(case: &Case<'_>, support: &Support) -> Posts {
         };
         choices.extend(choice(case, support, (PostMake::Timber, member.to_string(), 1), member, of));
     }
-    choices.sort_by(|a, b| a.carries.0.total_cmp(&b.carries.0));
+    choices.order_by(|a, b| a.carries.0.total_cmp(&b.carries.0));
     let uplift = (support.least < Pounds::ZERO).then_some(support.least.abs());
     let mut posts = Posts {
         at: support.at,

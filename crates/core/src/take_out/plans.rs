@@ -3,6 +3,7 @@
 use super::{AT_END, Case};
 use crate::geometry;
 use crate::ids::{BeamId, FootingId, PostId, WallId};
+use crate::order::InOrder as _;
 use crate::plan::{
     Beam, Footing, FootingMake, FootingShape, Joints, Member, Plan, Point, Post, PostKind, Region, Side, Wall,
 };
@@ -64,7 +65,7 @@ pub(super) fn without(case: &Case<'_>) -> Plan {
         opening.offset = opening.offset - cut;
         true
     });
-    level.walls.sort_by_key(|wall| wall.id);
+    level.walls.order_by_key(|wall| wall.id);
     house.next_id += 1;
     house
 }

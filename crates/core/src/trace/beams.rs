@@ -13,6 +13,7 @@ use super::strips::EPS;
 use super::{BeamTrace, Node, Problem, Reason, Rest};
 use crate::geometry::{Frame, Spot};
 use crate::loads::Weights;
+use crate::order::InOrder as _;
 use crate::plan::{Beam, Set};
 use crate::statics::Load;
 use crate::units::{Feet, Pounds};
@@ -43,7 +44,7 @@ pub(super) fn beams(storey: &mut Storey<'_>) -> Vec<BeamTrace> {
     // Tarjan gives first what others lean on; a beam is solved before what it leans on.
     for ring in tarjan_scc(&graph).into_iter().rev() {
         let mut members: Vec<usize> = ring.iter().filter_map(|node| graph.node_weight(*node)).copied().collect();
-        members.sort_unstable();
+        members.order();
         let looped = members.len() > 1;
         if looped {
             let ids = members.iter().filter_map(|i| storey.level.beams.get(*i)).map(|beam| beam.id).collect();
@@ -59,7 +60,7 @@ pub(super) fn beams(storey: &mut Storey<'_>) -> Vec<BeamTrace> {
             }
         }
     }
-    traces.sort_by_key(|trace| trace.beam);
+    traces.order_by_key(|trace| trace.beam);
     traces
 }
 
@@ -100,7 +101,7 @@ fn bar(storey: &Storey<'_>, number: usize, beam: &Beam) -> (f64, Bar) {
         seats.push(post);
     }
     seats.retain(|seat| beds.iter().all(|bed| seat.at < bed.from - BESIDE_BED || seat.at > bed.to + BESIDE_BED));
-    seats.sort_by(|a, b| a.at.total_cmp(&b.at));
+    seats.order_by(|a, b| a.at.total_cmp(&b.at));
     (from, Bar { from, to, seats, beds, joints: beam.joints })
 }
 
@@ -188,7 +189,7 @@ fn solve(storey: &mut Storey<'_>, number: usize, start: f64, bar: &Bar, looped: 
     if span > COMMON_BEAMS {
         storey.find(Spot::from(beam.a), Problem::LongBeam { beam: beam.id, span }, None);
     }
-    rests.sort_by(|a, b| a.1.at.0.total_cmp(&b.1.at.0));
+    rests.order_by(|a, b| a.1.at.0.total_cmp(&b.1.at.0));
     Some(BeamTrace {
         level: storey.level.id,
         beam: beam.id,

@@ -4,6 +4,7 @@ use super::strips::EPS;
 use super::{Feed, LinePart, Node, Origin, PointLoad, Reason};
 use crate::ids::BeamId;
 use crate::loads::{LineLoads, Weights};
+use crate::order::InOrder as _;
 use crate::units::Feet;
 
 /// The narrowest run a reaction is spread over, in feet: one and a half inches, the face of a joist.
@@ -106,11 +107,11 @@ impl Carrier {
         let runs: Vec<&[Part]> = self.line.chunk_by(same).collect();
         let ends = || runs.iter().filter_map(|run| run.first()).map(|part| (part.0, part.1));
         let mut stops: Vec<f64> = ends().map(|run| run.0).collect();
-        stops.sort_by(f64::total_cmp);
+        stops.order_by(f64::total_cmp);
         let mut last: Vec<f64> = ends().map(|run| run.1).collect();
-        last.sort_by(f64::total_cmp);
+        last.order_by(f64::total_cmp);
         stops.append(&mut last);
-        stops.sort_by(f64::total_cmp);
+        stops.order_by(f64::total_cmp);
         stops.dedup_by(|b, a| (*b - *a).abs() < EPS);
         // A part whose end is moved onto a stop a hair away keeps its weight.
         let stop = |at: f64| {
@@ -119,7 +120,7 @@ impl Carrier {
         };
         let moved = ends().zip(&runs).map(|((from, to), run)| (stop(from), stop(to), *run));
         let mut runs: Vec<(f64, f64, &[Part])> = moved.filter(|run| run.1 > run.0).collect();
-        runs.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.total_cmp(&b.1)));
+        runs.order_by(|a, b| a.0.total_cmp(&b.0).then(a.1.total_cmp(&b.1)));
         let mut parts: Vec<Part> = Vec::with_capacity(self.line.len());
         for (start, end, run) in runs {
             parts.extend(run.iter().map(|(from, to, source, loads)| {
@@ -154,7 +155,7 @@ impl Carrier {
     pub(super) fn feeds(&self) -> Vec<Feed> {
         // What leans on no length of it, past an end, feeds no run.
         let mut samples: Vec<Sample> = self.samples.iter().filter(|it| it.end - it.start > EPS).copied().collect();
-        samples.sort_by(|a, b| {
+        samples.order_by(|a, b| {
             let key = |it: &Sample| (it.from, it.through);
             key(a).cmp(&key(b)).then(a.start.total_cmp(&b.start)).then(a.left.total_cmp(&b.left))
         });

@@ -7,6 +7,7 @@ use super::{Laid, LaidAs, Node};
 use crate::geometry::{Frame, Spot};
 use crate::ids::{FieldId, JoistCutId, LevelId};
 use crate::members::notch::{cuts as limits_of, is_middle_third};
+use crate::order::InOrder as _;
 use crate::plan::{Cut, JoistCut, JoistEdge, Level, Material, Member, NotchAt};
 use crate::units::{Feet, Inches};
 
@@ -128,7 +129,7 @@ fn place<'a>(storey: &'a Storey<'_>, cut: &JoistCut) -> Option<Place<'a>> {
 fn span_of(place: &Place<'_>) -> Option<(Feet, Feet)> {
     let frame = Frame::from_to(place.joist.a, place.joist.b)?;
     let mut bears: Vec<f64> = place.joist.bears.iter().map(|bear| frame.local(*bear).0.0).collect();
-    bears.sort_by(f64::total_cmp);
+    bears.order_by(f64::total_cmp);
     let between = bears.iter().zip(bears.iter().skip(1));
     let mut around = between.filter(|(from, to)| place.along >= **from - HAIR && place.along <= **to + HAIR);
     around.find(|(from, to)| **to - **from > HAIR).map(|(from, to)| (Feet(place.along - from), Feet(to - from)))

@@ -13,6 +13,7 @@ use super::{LinePart, Node, OpeningTrace, Origin, Reason};
 use crate::geometry::{Frame, Spot};
 use crate::ids::{PostId, ThingId, WallId};
 use crate::loads::Weights;
+use crate::order::InOrder as _;
 use crate::plan::{Level, Opening, Point, Stands};
 use crate::units::{Feet, Plf};
 
@@ -96,7 +97,7 @@ pub(super) fn fall(storey: &Storey<'_>, lines: &[Vec<LinePart>]) -> Falling {
         let origin = storey.origin_of(Bearer::Wall(i));
         falling.walls.push(FallingWall { wall: wall.id, a: wall.a, b: wall.b, parts, points, origin });
     }
-    falling.openings.sort_by_key(|it| it.opening);
+    falling.openings.order_by_key(|it| it.opening);
     for (post, work) in storey.level.posts.iter().zip(&storey.posts) {
         falling.posts.push(FallingPost { post: post.id, at: post.at, weights: work.top });
     }
@@ -115,7 +116,7 @@ fn openings(level: &Level) -> BTreeMap<WallId, Vec<&Opening>> {
         all.entry(opening.wall).or_default().push(opening);
     }
     for openings in all.values_mut() {
-        openings.sort_by_key(|opening| (opening.offset, opening.id));
+        openings.order_by_key(|opening| (opening.offset, opening.id));
     }
     all
 }

@@ -11,6 +11,7 @@ use super::{HeldBy, Node, Origin};
 use crate::geometry::{self, Frame, Spot};
 use crate::ids::{FieldId, FloorOpeningId};
 use crate::loads::{AreaLoads, LineLoads, Weights, live};
+use crate::order::InOrder as _;
 use crate::plan::{FloorOpening, Joints, JoistField, Point, Use as DeckUse};
 use crate::reach;
 use crate::statics::Load;
@@ -157,7 +158,7 @@ impl FieldWork {
             work.lines.push((line.s, first, work.joists.len()));
         }
         work.ends.extend(work.joists.iter().flat_map(|joist| [joist.length.from, joist.length.to]));
-        work.ends.sort_by(f64::total_cmp);
+        work.ends.order_by(f64::total_cmp);
         work.ends.dedup_by(|b, a| a.total_cmp(b).is_eq());
         Some(work)
     }
@@ -180,7 +181,7 @@ impl FieldWork {
                 seats.push(Seat { at, on: Bearer::Header(number), along: 0.0, meet: Meet::Always });
             }
         }
-        seats.sort_by(|a, b| a.at.total_cmp(&b.at));
+        seats.order_by(|a, b| a.at.total_cmp(&b.at));
         let beds = self.seats.along(length.s, from, to);
         seats.retain(|seat| beds.iter().all(|bed| seat.at < bed.from - EPS || seat.at > bed.to + EPS));
         Joist { line, length, seats, beds, burdens: Vec::new() }
@@ -292,7 +293,7 @@ impl FieldWork {
             stops.extend(ends.iter().map(|t| (t - a.0) / (b.0 - a.0)));
         }
         stops.retain(|stop| (0.0..=1.0).contains(stop));
-        stops.sort_by(f64::total_cmp);
+        stops.order_by(f64::total_cmp);
         stops.dedup_by(|y, x| (*y - *x).abs() * whole < EPS);
         let mut left: Vec<(f64, f64)> = Vec::new();
         for pair in stops.windows(2) {

@@ -4,6 +4,7 @@ use super::LinePart;
 use super::roofs;
 use crate::geometry::{self, Frame, Position, Spot};
 use crate::loads::{LineLoads, Weights};
+use crate::order::InOrder as _;
 use crate::plan::{Gable, Level, RoofFrame, Side, Wall};
 use crate::units::{Feet, Plf, Psf, Ticks};
 
@@ -59,7 +60,7 @@ fn gable(level: &Level, wall: &Wall) -> Vec<(f64, f64)> {
     let (start, end) = (heights.along(Spot::from(wall.a)), heights.along(Spot::from(wall.b)));
     let mut stops = vec![start, end];
     stops.extend(heights.changes().filter(|t| *t > start.min(end) && *t < start.max(end)));
-    stops.sort_by(|a, b| (a - start).abs().total_cmp(&(b - start).abs()));
+    stops.order_by(|a, b| (a - start).abs().total_cmp(&(b - start).abs()));
     let mut places = Vec::new();
     for pair in stops.windows(2) {
         let [from, to] = *pair else { continue };

@@ -9,6 +9,7 @@ use super::storey::Storey;
 use super::strips::EPS;
 use super::{Origin, Reason, Role, Stretch};
 use crate::geometry::{self, Frame, Position, Spot};
+use crate::order::InOrder as _;
 use crate::plan::{Built, Grade, JoistField, Make, Point, Purlin, Region, RoofFrame, Side, Top, TrussMake, Wall, Webs};
 use crate::units::{Feet, Ticks};
 
@@ -28,7 +29,7 @@ pub(super) fn stretches(storey: &Storey<'_>, wall: &Wall, carrier: &Carrier) -> 
     let mut stops = vec![0.0, carrier.length];
     stops.extend(claims.iter().flat_map(|claim| [claim.start, claim.end]));
     stops.extend(region_edges(storey, wall, carrier.length));
-    stops.sort_by(f64::total_cmp);
+    stops.order_by(f64::total_cmp);
     stops.dedup_by(|b, a| (*b - *a).abs() < 0.01);
     let mut stretches: Vec<Stretch> = Vec::new();
     let mut over = Over::of(&claims);
@@ -86,7 +87,7 @@ struct Over<'a> {
 impl<'a> Over<'a> {
     fn of(claims: &'a [Claim]) -> Self {
         let mut by_start: Vec<(f64, usize)> = claims.iter().enumerate().map(|(i, claim)| (claim.start, i)).collect();
-        by_start.sort_by(|a, b| a.0.total_cmp(&b.0));
+        by_start.order_by(|a, b| a.0.total_cmp(&b.0));
         Self { claims, by_start: by_start.into_iter().map(|it| it.1).collect(), started: 0, open: Vec::new() }
     }
 
@@ -174,7 +175,7 @@ fn by_weight(claims: &[&Claim]) -> Vec<Reason> {
 }
 
 fn sort_by_weight(claims: &mut [&Claim]) {
-    claims.sort_by(|a, b| {
+    claims.order_by(|a, b| {
         let key = |claim: &Claim| claim.origin.map_or(9, |origin| origin as u8);
         key(a).cmp(&key(b)).then(a.start.total_cmp(&b.start))
     });

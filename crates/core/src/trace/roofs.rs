@@ -10,6 +10,7 @@
 use crate::geometry::{self, Frame, Position, Spot};
 use crate::ids::RoofId;
 use crate::loads::{AreaLoads, LineLoads, Weights};
+use crate::order::InOrder as _;
 use crate::plan::{Level, Point, Roof, RoofFrame};
 use crate::units::{Feet, Pounds, Psf};
 
@@ -40,13 +41,13 @@ pub(super) fn roofs<'a>(here: &mut Storey<'a>, mut above: Option<&mut Storey<'a>
     let mut joined = Joined::of(Meetings::of(level));
     // Wings first: what their valleys gather, the main roof takes on.
     let mut order: Vec<(usize, &Roof)> = level.roofs.iter().enumerate().collect();
-    order.sort_by_key(|(number, _)| joined.meetings.of_wing(*number).is_none());
+    order.order_by_key(|(number, _)| joined.meetings.of_wing(*number).is_none());
     let mut traces = Vec::with_capacity(level.roofs.len());
     for (number, roof) in order {
         traces.push((number, one(here, above.as_deref_mut(), number, roof, &mut riders, &mut joined)));
     }
     joined.close(here);
-    traces.sort_by_key(|(number, _)| *number);
+    traces.order_by_key(|(number, _)| *number);
     for (wing, rib) in joined.ribs {
         if let Some((_, trace)) = traces.get_mut(wing) {
             trace.ribs.push(rib);

@@ -8,6 +8,7 @@ use super::bar::{Bearer, Bed, Meet, Seat};
 use super::near::{Extent, Near};
 use super::strips::EPS;
 use crate::geometry::{Frame, Spot};
+use crate::order::InOrder as _;
 use crate::plan::{Beam, Joints, Post, Set, Side, Top, Wall};
 
 /// How far beyond the end of a wall or beam a member still bears on it, in feet: half a joist's face.
@@ -184,14 +185,14 @@ impl Seats {
             seats.push(Seat { at: at.clamp(from, to), on: line.on, along: share * line.length, meet: line.meet });
         });
         // Over one place the beam is on top of the wall; from whichever end a member is read, the same one is kept.
-        seats.sort_by_key(|seat| seat.on);
+        seats.order_by_key(|seat| seat.on);
         let mut kept: Vec<Seat> = Vec::with_capacity(seats.len());
         for seat in seats {
             if kept.iter().all(|other| (other.at - seat.at).abs() > ONE_PLACE) {
                 kept.push(seat);
             }
         }
-        kept.sort_by(|a, b| a.at.total_cmp(&b.at));
+        kept.order_by(|a, b| a.at.total_cmp(&b.at));
         kept
     }
 
@@ -254,7 +255,7 @@ impl Seats {
                 near.push((off, *line));
             }
         });
-        near.sort_by(|a, b| a.1.on.cmp(&b.1.on).then(a.0.total_cmp(&b.0)));
+        near.order_by(|a, b| a.1.on.cmp(&b.1.on).then(a.0.total_cmp(&b.0)));
         let mut beds: Vec<Bed> = Vec::new();
         for (_, line) in near {
             let (lo, hi) = (line.a.0.min(line.b.0).max(from), line.a.0.max(line.b.0).min(to));
@@ -263,7 +264,7 @@ impl Seats {
                 beds.push(Bed { from: lo, to: hi, on: line.on, along: (along(lo), along(hi)) });
             }
         }
-        beds.sort_by(|a, b| a.from.total_cmp(&b.from));
+        beds.order_by(|a, b| a.from.total_cmp(&b.from));
         beds
     }
 

@@ -4,6 +4,7 @@
 
 use super::near::Extent;
 use crate::geometry::{Frame, Spot};
+use crate::order::InOrder as _;
 use crate::plan::Point;
 use crate::units::Feet;
 
@@ -200,7 +201,7 @@ impl Cover {
                 }
             }
         }
-        stops.sort_by(f64::total_cmp);
+        stops.order_by(f64::total_cmp);
         // Corners a hair apart stay apart: whatever is between them is somebody's, in the whole and in its strips.
         stops.dedup_by(|b, a| (*b - *a).abs() < ROUNDING);
         sides.retain(|side| away.get(side.group) != Some(&true));
@@ -214,7 +215,7 @@ impl Cover {
             });
             cover.range = reached;
         }
-        edges.sort_by(f64::total_cmp);
+        edges.order_by(f64::total_cmp);
         edges.dedup_by(|b, a| (*b - *a).abs() < EPS);
         edges.retain(|s| cover.ends_at(*s));
         cover.edges = edges;
@@ -263,7 +264,7 @@ impl Cover {
                     .filter(|side| side.s.0.min(side.s.1) < middle && side.s.0.max(side.s.1) > middle)
                     .map(|side| (side.t_at(middle), side)),
             );
-            across.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.group.cmp(&b.1.group)));
+            across.order_by(|a, b| a.0.total_cmp(&b.0).then(a.1.group.cmp(&b.1.group)));
             // How many of what is taken out the place is in.
             let mut taken = 0_usize;
             for pair in across.windows(2) {
@@ -352,7 +353,7 @@ impl Cover {
     pub(super) fn lengths(&self, line: &Line) -> Vec<Length> {
         let mut slabs: Vec<Slab> = Vec::new();
         self.slabs(line.lo, line.hi, |slab| slabs.push(slab));
-        slabs.sort_by(|a, b| a.from().total_cmp(&b.from()).then(a.to().total_cmp(&b.to())));
+        slabs.order_by(|a, b| a.from().total_cmp(&b.from()).then(a.to().total_cmp(&b.to())));
         let mut lengths: Vec<Length> = Vec::new();
         let mut rest = slabs.as_slice();
         while let Some(first) = rest.first() {
@@ -400,7 +401,7 @@ fn profile(width: f64, near: (f64, f64), far: (f64, f64)) -> Vec<Ramp> {
         if hi - lo < ROUNDING { f64::from(u8::from(after >= hi)) } else { ((t - lo) / (hi - lo)).clamp(0.0, 1.0) }
     };
     let mut stops = [near.0, near.1, far.0, far.1];
-    stops.sort_by(f64::total_cmp);
+    stops.order_by(f64::total_cmp);
     let mut ramps = Vec::with_capacity(1);
     for pair in stops.windows(2) {
         let [from, to] = *pair else { continue };
@@ -451,13 +452,13 @@ pub(super) fn lines(range: (f64, f64), spacing: f64, edges: &[f64], trimmers: &[
         count += 1.0;
     }
     let mut firm: Vec<(f64, Reason)> = at.iter().filter(|it| it.1 > Reason::Spacing).copied().collect();
-    firm.sort_by(|a, b| a.0.total_cmp(&b.0));
+    firm.order_by(|a, b| a.0.total_cmp(&b.0));
     at.retain(|(s, reason)| {
         let beside = firm.get(firm.partition_point(|(other, _)| *other < s - 2.0 * TOUCH)..).unwrap_or_default();
         let mut beside = beside.iter().take_while(|(other, _)| *other < s + 2.0 * TOUCH);
         beside.all(|(other, its)| its <= reason || (s - other).abs() > TOUCH + EPS)
     });
-    at.sort_by(|a, b| a.0.total_cmp(&b.0));
+    at.order_by(|a, b| a.0.total_cmp(&b.0));
     at.dedup_by(|b, a| (b.0 - a.0).abs() < EPS);
     // An edge joist that gave way to a trimmer leaves its strip to it.
     let places: Vec<f64> = at.iter().map(|(s, _)| *s).collect();

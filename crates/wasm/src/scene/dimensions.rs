@@ -3,6 +3,7 @@
 //! Strings are continuous and outside the plan, the overall one outermost; text above or left of the line; 45 degree
 //! ticks; extension lines that start off the object and pass the line.
 
+use joistwise_core::order::InOrder as _;
 use joistwise_core::plan::{Point, Side};
 use joistwise_core::tape::{self, Tape};
 use joistwise_core::units::{Feet, Ticks};
@@ -69,7 +70,7 @@ fn stops(sheet: &Sheet) -> Option<(Vec<Ticks>, Vec<Ticks>)> {
         return Some((xs, ys));
     }
     let sorted = |mut all: Vec<Ticks>| {
-        all.sort_unstable();
+        all.order();
         all.dedup();
         all
     };

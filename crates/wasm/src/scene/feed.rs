@@ -1,6 +1,7 @@
 //! What feeds the chosen wall or beam: a strip from its line to mid-span on each side, with its widths.
 
 use joistwise_core::ids::ElementId;
+use joistwise_core::order::InOrder as _;
 use joistwise_core::trace::{Feed, LinePart, Origin, PointLoad};
 use joistwise_core::units::Feet;
 
@@ -143,7 +144,7 @@ pub(crate) fn feed(sheet: &mut Sheet) {
 fn runs(feeds: &[Feed], origin: Origin) -> Vec<Run> {
     let own: Vec<&Feed> = feeds.iter().filter(|feed| feed.origin == origin && feed.width() > Feet(0.01)).collect();
     let mut stops: Vec<Feet> = own.iter().flat_map(|feed| [feed.start, feed.end]).collect();
-    stops.sort_by(|a, b| a.0.total_cmp(&b.0));
+    stops.order_by(|a, b| a.0.total_cmp(&b.0));
     let mut runs: Vec<Run> = Vec::new();
     for pair in stops.windows(2) {
         let [start, end] = pair else { continue };

@@ -2,6 +2,7 @@
 
 use joistwise_core::geometry::{Frame, Spot};
 use joistwise_core::ids::FieldId;
+use joistwise_core::order::InOrder as _;
 use joistwise_core::plan::{Joints, JoistField, Level, Point};
 use joistwise_core::trace::{Laid, LaidAs, Node};
 use joistwise_core::units::Feet;
@@ -122,7 +123,7 @@ pub(crate) fn intervals(corners: &[Point], frame: &Frame, across: Feet) -> Vec<(
         .filter(|(a, b)| (a.1 > across) != (b.1 > across))
         .map(|(a, b)| a.0 + (b.0 - a.0) * ((across - a.1) / (b.1 - a.1)))
         .collect();
-    places.sort_by(|a, b| a.0.total_cmp(&b.0));
+    places.order_by(|a, b| a.0.total_cmp(&b.0));
     places.chunks_exact(2).filter_map(|pair| if let [a, b] = pair { Some((*a, *b)) } else { None }).collect()
 }
 
@@ -191,7 +192,7 @@ fn stops(sheet: &Sheet, field: &JoistField, arrow: Arrow, length: f64) -> Vec<f6
     let mut near: Vec<&Laid> = members(sheet, field.id)
         .filter(|laid| laid.laid_as == LaidAs::Joist && off(laid) <= field.spacing.feet())
         .collect();
-    near.sort_by(|one, two| off(one).0.total_cmp(&off(two).0));
+    near.order_by(|one, two| off(one).0.total_cmp(&off(two).0));
     let mut stops = vec![0.0, length];
     let nearest = near.first().map(|laid| off(laid));
     // Pieces that lap lie on one line: all that are as near as the nearest.
@@ -199,7 +200,7 @@ fn stops(sheet: &Sheet, field: &JoistField, arrow: Arrow, length: f64) -> Vec<f6
         stops.extend(laid.bears.iter().map(|spot| sheet.px(frame.local(*spot).0 - start)));
     }
     stops.retain(|at| *at >= 0.0 && *at <= length);
-    stops.sort_by(f64::total_cmp);
+    stops.order_by(f64::total_cmp);
     // Bearings near an edge are the edge.
     let far = |at: f64| at > 20.0 && at < length - 20.0;
     let mut kept = vec![0.0];

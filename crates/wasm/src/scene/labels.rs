@@ -6,6 +6,7 @@ use super::vector::sides;
 use super::{Anchor, Label, Shape, Weight};
 use crate::ink::{Fill, Ink, Stroke, THIN};
 use crate::view::Screen;
+use joistwise_core::order::InOrder as _;
 
 /// Mean width of a character as a share of the letters' size.
 const CHARACTER: f64 = 0.56;
@@ -110,7 +111,7 @@ impl Words {
     pub(crate) fn settle(mut self, width: f64, height: f64) -> Vec<Shape> {
         let wishes = core::mem::take(&mut self.wishes);
         let mut ranked: Vec<Wish> = wishes;
-        ranked.sort_by_key(|wish| wish.rank);
+        ranked.order_by_key(|wish| wish.rank);
         let canvas = Box { low: Screen::default(), high: Screen::new(width, height) };
         let mut placed = Vec::new();
         for Wish { label, rank, places } in ranked {

@@ -1,6 +1,7 @@
 //! Point loads, and the places where a load has nowhere to go.
 
 use joistwise_core::ids::ElementId;
+use joistwise_core::order::InOrder as _;
 
 use super::feed::Carrier;
 use super::labels::{Box, Rank};
@@ -41,7 +42,7 @@ pub(crate) fn points(sheet: &mut Sheet) {
 fn merged(sheet: &Sheet, carrier: &Carrier) -> Vec<(f64, f64)> {
     let mut all: Vec<(f64, f64)> =
         carrier.points.iter().map(|point| (sheet.px(point.at), sheet.pounds(&point.weights).0)).collect();
-    all.sort_by(|a, b| a.0.total_cmp(&b.0));
+    all.order_by(|a, b| a.0.total_cmp(&b.0));
     let mut merged: Vec<(f64, f64)> = Vec::new();
     for (at, pounds) in all {
         match merged.last_mut() {

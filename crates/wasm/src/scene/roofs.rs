@@ -2,6 +2,7 @@
 
 use joistwise_core::geometry::{Frame, Spot};
 use joistwise_core::ids::ElementId;
+use joistwise_core::order::InOrder as _;
 use joistwise_core::plan::{Level, Point, Roof, RoofForm, RoofFrame, TrussMake};
 use joistwise_core::tape;
 use joistwise_core::trace::{Node, RibKind, RibTrace, RoofTrace};
@@ -181,7 +182,7 @@ pub(crate) fn ridges(level: &Level, roof: &Roof) -> Vec<Piece> {
     let mut pieces: Vec<Piece> = Vec::new();
     for corners in level.polygons(&roof.region) {
         let mut stops: Vec<Feet> = corners.iter().map(|corner| frame.local((*corner).into()).0).collect();
-        stops.sort_by(|a, b| a.0.total_cmp(&b.0));
+        stops.order_by(|a, b| a.0.total_cmp(&b.0));
         stops.dedup_by(|a, b| (*a - *b).abs() < Feet(0.05));
         for pair in stops.windows(2) {
             let [from, to] = pair else { continue };

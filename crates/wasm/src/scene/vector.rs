@@ -5,6 +5,7 @@
 use core::ops::{Add, Mul, Sub};
 
 use crate::view::Screen;
+use joistwise_core::order::InOrder as _;
 
 impl Add for Screen {
     type Output = Self;
@@ -117,7 +118,7 @@ pub(crate) fn hatch(corners: &[Screen], anchor: Screen, along: Screen, spacing: 
                 (a + (b - a) * share - anchor).dot(along)
             })
             .collect();
-        places.sort_by(f64::total_cmp);
+        places.order_by(f64::total_cmp);
         for pair in places.chunks_exact(2) {
             if let [from, to] = pair {
                 let at = |place: f64| anchor + along * place + across * line;

@@ -16,6 +16,7 @@ use super::ribs::{Apex, Rib};
 use super::shape::Shape;
 use crate::geometry::{self, Frame, Spot};
 use crate::loads::Weights;
+use crate::order::InOrder as _;
 use crate::plan::{Joints, Point};
 use crate::statics::Load;
 use crate::units::{Feet, Pounds, Ticks};
@@ -374,8 +375,8 @@ impl Work<'_, '_> {
         });
         // A post before a wall; of walls or posts close together the same one from whichever end the ridge is read.
         let mut posts: Vec<Seat> = posts.into_iter().chain(above).collect();
-        up.sort_by_key(|seat| seat.on);
-        posts.sort_by_key(|seat| seat.on);
+        up.order_by_key(|seat| seat.on);
+        posts.order_by_key(|seat| seat.on);
         for seat in up.into_iter().chain(posts) {
             seats.retain(|it| (it.at - seat.at).abs() > UNDER_END);
             seats.push(seat);
@@ -383,7 +384,7 @@ impl Work<'_, '_> {
         if let Some((on, at)) = apex.filter(|(_, end)| seats.iter().all(|it| (it.at - end).abs() > UNDER_END)) {
             seats.push(Seat { at, on, along: 0.0, meet: Meet::ByJoints });
         }
-        seats.sort_by(|a, b| a.at.total_cmp(&b.at));
+        seats.order_by(|a, b| a.at.total_cmp(&b.at));
         for seat in &mut seats {
             seat.at -= from;
         }

@@ -12,6 +12,7 @@ use super::dormers::{OnTrimmer, taken_by};
 use super::shape::Facet;
 use super::{Rider, Work, slope_factor};
 use crate::loads::{LineLoads, Weights};
+use crate::order::InOrder as _;
 use crate::plan::{Joints, RoofForm, RoofFrame, Side, Top, Wall};
 use crate::statics::Load;
 use crate::units::{Feet, Plf, Pounds};
@@ -135,7 +136,7 @@ impl Work<'_, '_> {
         let mut stands = false;
         // By bearer, so that of two at one place the same one is kept from whichever end a rafter is read.
         let mut by_bearer: Vec<&Seat> = up.iter().filter(|_| !trusses).collect();
-        by_bearer.sort_by_key(|seat| seat.on);
+        by_bearer.order_by_key(|seat| seat.on);
         for seat in by_bearer {
             // All that ends by the top of valleys ends right there.
             let spot = facet.frame.spot(Feet(seat.at), Feet(length.s));
@@ -169,7 +170,7 @@ impl Work<'_, '_> {
                 None => seats.push(Seat { at, on: Bearer::Arch, along: 0.0, meet: Meet::Always }),
             }
         }
-        seats.sort_by(|a, b| a.at.total_cmp(&b.at));
+        seats.order_by(|a, b| a.at.total_cmp(&b.at));
         // Past its own edge a roof overhangs; where another roof takes over it does not.
         let over = |width: f64| if width > 0.0 { facet.overhang } else { 0.0 };
         let (from, to) = (length.from - over(length.ends.0), length.to + over(length.ends.1));

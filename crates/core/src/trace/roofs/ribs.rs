@@ -12,6 +12,7 @@ use super::meet::Meeting;
 use super::shape::Shape;
 use crate::geometry::{self, Frame, Position, Spot};
 use crate::loads::Weights;
+use crate::order::InOrder as _;
 use crate::plan::{Level, Point, Roof, RoofFrame, Side, Top};
 use crate::units::{Feet, Ticks};
 
@@ -118,7 +119,7 @@ impl Ribs {
         let roofs = level.roofs.iter().enumerate().filter(|(_, it)| it.frame != RoofFrame::OverFramed);
         let mut polygons: Vec<(usize, Vec<Vec<Point>>)> =
             roofs.map(|(i, _)| (i, meetings.footprint(level, i))).collect();
-        polygons.sort_by_key(|(i, _)| meetings.rank(*i));
+        polygons.order_by_key(|(i, _)| meetings.rank(*i));
         let mut bare = Vec::new();
         for (i, purlin) in level.purlins.iter().enumerate() {
             // It is under the last roof that covers its middle.
@@ -146,7 +147,7 @@ impl Ribs {
                 let mut carriers: Vec<(usize, Carrier)> =
                     gathered.ribs.iter_mut().map(core::mem::take).enumerate().collect();
                 // The one that runs on first, so that of two at one place the same is kept in a mirrored house.
-                carriers.sort_by_key(|(side, _)| meeting.long.is_none_or(|(long, _)| long != *side));
+                carriers.order_by_key(|(side, _)| meeting.long.is_none_or(|(long, _)| long != *side));
                 for (side, carrier) in carriers {
                     let (a, b, valley) = (meeting.foot(side), meeting.head(side), Some((i, side)));
                     ribs.all.push(Rib { kind: RibKind::Valley, a, b, carrier, purlin: None, valley });

@@ -5,6 +5,7 @@ use super::super::strips::{Cover, EPS};
 use super::dormers::Dormer;
 use super::meet::Meetings;
 use crate::geometry::{Frame, Spot};
+use crate::order::InOrder as _;
 use crate::plan::{Level, Roof, RoofForm};
 use crate::units::Feet;
 
@@ -30,7 +31,7 @@ impl Section {
     /// One slope from one place to another.
     fn slope(from: (f64, f64), to: (f64, f64)) -> Self {
         let mut corners = vec![from, to];
-        corners.sort_by(|a, b| a.0.total_cmp(&b.0));
+        corners.order_by(|a, b| a.0.total_cmp(&b.0));
         Self { corners, ridge: None, breaks: Vec::new(), level: None }
     }
 
@@ -261,7 +262,7 @@ mod tests {
     fn a_hip_of_40_by_24_ft_has_two_ends_of_169_square_feet() {
         let shape = Shape::of(&level(RoofForm::Hip, 1.0), 0, &Meetings::default()).unwrap();
         let mut areas: Vec<f64> = shape.facets.iter().map(|facet| facet.cover.area()).collect();
-        areas.sort_by(f64::total_cmp);
+        areas.order_by(f64::total_cmp);
         for (got, want) in areas.iter().zip([84.5, 84.5, 84.5, 84.5, 169.0, 169.0, 416.0]) {
             assert!((got - want).abs() < 1e-9, "{areas:?}");
         }
