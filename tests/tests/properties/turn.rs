@@ -3,8 +3,8 @@
 //! Lists whose order follows the laying (joists from the west, say) are compared as sets, line loads and feeds as what
 //! they are at each place. All else is compared number by number.
 
-use joistwise_core::geometry::Spot;
-use joistwise_core::plan::{FootingShape, Plan, PlanFile, Point, Region, Way};
+use joistwise_core::geometry::{Frame, Spot};
+use joistwise_core::plan::{FootingShape, Plan, PlanFile, Point, Region, Wall, Way};
 use joistwise_core::trace::{Feed, LinePart, RibKind, RibTrace, Trace};
 use joistwise_core::units::{Feet, Ticks};
 use serde_json::Value;
@@ -114,6 +114,37 @@ pub(super) fn turned(plan: &Plan, point: impl Fn(Point) -> Point, way: impl Fn(W
         }
     }
     Plan::try_from(file).expect("as sound as before")
+}
+
+/// Whether it could be built: no two walls in one place along each other, no roof smaller than a dormer's.
+///
+/// Where two bodies are in one place nobody can say which of them holds what lands there.
+pub(super) fn could_be_built(plan: &Plan) -> bool {
+    plan.levels().iter().all(|level| {
+        let apart = |(at, wall): (usize, &Wall)| level.walls.iter().skip(at + 1).all(|it| !in_one_place(wall, it));
+        let regions = level.roofs.iter().flat_map(|roof| level.polygons(&roof.region));
+        level.walls.iter().enumerate().all(apart) && regions.into_iter().all(|it| least_width(&it) >= Feet(3.0))
+    })
+}
+
+fn in_one_place(one: &Wall, other: &Wall) -> bool {
+    let (Some(frame), Some(way)) = (Frame::between(one.a, one.b), Frame::between(other.a, other.b)) else {
+        return false;
+    };
+    let (mine, theirs) = ([one.a, one.b], [other.a, other.b]);
+    let [[a, b], [c, d]] = [mine, theirs].map(|it| it.map(|end| frame.local(end.into())));
+    let along = a.0.min(b.0) < c.0.max(d.0) && c.0.min(d.0) < a.0.max(b.0);
+    let bodies = (one.thickness.feet() + other.thickness.feet()) / 2.0;
+    frame.squareness(&way) < 0.3 && along && (c.1 - a.1).abs().min((d.1 - a.1).abs()) < bodies
+}
+
+/// The shorter side of the box round some corners.
+fn least_width(corners: &[Point]) -> Feet {
+    let span = |of: fn(&Point) -> Ticks| {
+        let all = || corners.iter().map(of);
+        all().max().zip(all().min()).map_or(Feet::ZERO, |(most, least)| (most - least).feet())
+    };
+    span(|it| it.x).min(span(|it| it.y))
 }
 
 /// How the trace of a turned plan differs from the trace turned; nothing if it does not.

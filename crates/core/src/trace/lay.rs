@@ -115,14 +115,14 @@ impl FieldWork {
                 s = (s.0.min(across.0), s.1.max(across.0));
             }
             // In line with the field but off it, it cuts none of its joists.
-            let beside = t.1 > reach.0 - BESIDE && t.0 < reach.1 + BESIDE;
-            if beside && s.1 > range.0 + EPS && s.0 < range.1 - EPS {
+            let near = (reach.0 - BESIDE + EPS, reach.1 + BESIDE - EPS);
+            if t.1 > near.0 && t.0 < near.1 && s.1 > range.0 + EPS && s.0 < range.1 - EPS {
                 trimmers.extend([s.0, s.1]);
             }
             for t in [t.0, t.1] {
                 let (opening, lo, hi) = (opening.id, s.0.max(range.0), s.1.min(range.1));
                 // One off the field has no joist to hold.
-                if lo < hi && t > reach.0 - BESIDE && t < reach.1 + BESIDE {
+                if lo < hi && t > near.0 && t < near.1 {
                     headers.push(Header { opening, t, lo, hi, points: Vec::new(), half: 0.0 });
                 }
             }
