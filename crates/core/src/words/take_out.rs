@@ -7,7 +7,7 @@ use crate::plan::Set;
 use crate::strength::check::Rule;
 use crate::strength::lumber::{Grade, Species};
 use crate::take_out::{
-    Beams, CARRIERS, Checked, Choice, Down, Ends, Family, Fate, LIFT, Loses, Lost, Meets, Need, NoBeam, NoFigure,
+    Away, Beams, CARRIERS, Checked, Choice, Down, Ends, Family, Fate, LIFT, Loses, Lost, Meets, Need, NoBeam, NoFigure,
     PROPS_APART, PostDown, Posts, Pressed, PropLine, PropsOn, Ratio, Reloaded, Shoring, SimpleEnds, Skip, Standing,
     Stock,
 };
@@ -159,8 +159,11 @@ impl Words<'_> {
         all
     }
 
-    /// "18 joists 2x6 at 16 in".
+    /// "18 joists 2x6 at 16 in"; of a beam "Girder 4-2x12".
     fn group(&self, lost: &Lost) -> String {
+        if let Node::Beam(_) = lost.of {
+            return capital(&self.node(lost.of));
+        }
         let size = if lost.member.is_seen() { format!(" {}", lost.member) } else { String::new() };
         let many = match (lost.laid_as, lost.count) {
             (LaidAs::Rafter, 1) => "rafter, pair of them or truss",
@@ -172,11 +175,11 @@ impl Words<'_> {
     }
 
     /// What becomes of a group, in a sentence.
-    pub(crate) fn lost(&self, lost: &Lost) -> String {
+    pub(crate) fn lost(&self, lost: &Lost, away: Away) -> String {
         let group = self.group(lost);
         let now = self.length(lost.old_span);
         let spans =
-            lost.new_span.map(|span| format!("in one piece they would span {} instead of {now}", self.length(span)));
+            lost.new_span.map(|span| format!("in one piece {} would span {} instead of {now}", if lost.spacing > Ticks::ZERO { "they" } else { "it" }, self.length(span)));
         let figure = match (lost.after, lost.no_figure) {
             (Some(after), _) => {
                 let governs = after.governing();
@@ -197,7 +200,18 @@ impl Words<'_> {
             }
             _ => String::new(),
         };
+        let posts = if lost.count == 1 { "the post" } else { "the posts" };
         match (lost.meets, spans) {
+            (Meets::RunThrough, Some(spans)) if matches!(lost.of, Node::Beam(_)) => {
+                format!("{group} runs over {posts}: {spans}{figure}.")
+            }
+            (_, _) if matches!(lost.of, Node::Beam(_)) => {
+                format!("The pieces of {} meet over {posts}: without {posts} their ends have nothing under them.", self.node(lost.of))
+            }
+            (Meets::RunThrough, Some(_)) if matches!(away, Away::Nothing { .. }) => {
+                let span = lost.new_span.unwrap_or(lost.old_span);
+                format!("{group} span {} now where a wall here made it {now}{figure}{long}.", self.length(span))
+            }
             (Meets::EndOn, _) => format!("{group} end here: without the stretch that end has nothing under it."),
             (Meets::Lap, _) => {
                 format!("{group} lap here: without the stretch the ends of both pieces have nothing under them.")
@@ -286,12 +300,17 @@ impl Words<'_> {
     }
 
     /// What happens without, in sentences and figures.
-    pub(crate) fn loses(&self, loses: &Loses) -> (Vec<String>, Vec<Figure>) {
+    pub(crate) fn loses(&self, loses: &Loses, away: Away) -> (Vec<String>, Vec<Figure>) {
         let mut sentences: Vec<String> = loses.members.iter().map(|it| it.sentence.clone()).collect();
         let mut figures = Vec::new();
         for (node, weights) in &loses.others {
             let brings = by_kind(weights, pounds);
-            sentences.push(format!("{} would have nothing under it here: it brings {brings}.", self.node(*node)));
+            let stands = match away {
+                Away::Wall(_) => "would have nothing under it here",
+                Away::Posts(_) => "stands on the old beam here and counts",
+                Away::Nothing { .. } => "would come to a beam here",
+            };
+            sentences.push(format!("{} {stands}: it brings {brings}.", self.node(*node)));
             figures.push(figure(
                 &capital(&self.node(*node)),
                 brings,
@@ -324,6 +343,11 @@ impl Words<'_> {
             figures.push(figure("Push outward set loose", loose, how));
         }
         (sentences, figures)
+    }
+
+    /// What the new beam carries, against the old one.
+    pub(crate) fn times(&self, times: f64) -> String {
+        format!("A beam here has to carry {times:.1} times the bending of the old one: twice the span needs four times the strength.")
     }
 
     /// One beam in a sentence.
