@@ -1,4 +1,4 @@
-// The take-out study: one stretch of wall, what happens without it, what could take over; nothing in the house is edited.
+// The take-out study: a stretch of wall, posts of a beam or a line under joists, what happens without it, what could take over; nothing in the house is edited.
 import { all, byId, caption, fill, make, watch, write } from './dom.js';
 
 const STILL = matchMedia('(prefers-reduced-motion: reduce)');
@@ -108,14 +108,17 @@ export function study(page) {
 
   let shown = null;
   return ({ study: now, chosen }) => {
-    byId('study-wall').hidden = chosen?.part.kind !== 'wall' || Boolean(now);
+    const kind = ['wall', 'post', 'field'].find((one) => one === chosen?.part.kind);
+    byId('study-wall').hidden = !kind || Boolean(now);
+    if (kind) write(byId('study-wall'), caption(`study-open-${kind}`));
     if (!differs(now)) return;
     panel.hidden = !now;
     if (!now) {
       shown = null;
       return;
     }
-    write(byId('study-title'), caption('study-of', now.opening, now.wall));
+    write(byId('study-title'), caption(`study-of-${now.of}`, now.opening, now.line));
+    byId('study-left').hidden = now.left === null;
     for (const control of all('[data-study]', panel)) {
       if (control.type === 'range') Object.assign(control, { max: String(now.length_ft) });
       fill(control, String(now[control.dataset.study] ?? ''));

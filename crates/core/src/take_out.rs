@@ -29,18 +29,18 @@ mod refusals;
 mod shoring;
 mod steps;
 
+pub use crate::plan::Away;
 pub use beam::{Beams, CARRIERS, Choice, Family, LIFT, LONGEST, NoBeam, Support};
 pub use down::{Down, OpenUp, PadSize, PostDown, Pressed, Reloaded};
 pub use ends::{Ends, Face, HeaderChoice, PostChoice, PostMake, Posts};
 pub use lands::{Lands, SimpleEnds};
 use line::Line;
-pub use line::of_posts;
+pub use line::{of_posts, under_joists};
 pub use loses::{Fate, Loses, Lost, Meets, Need, Needs, Ties, needs};
 pub(crate) use member::Standing;
 pub use member::{Checked, NoFigure, Ratio};
 pub use refusals::{About, Refusal};
 pub use shoring::{PROPS_APART, PropLine, PropsOn, Shoring, Skip};
-pub use crate::plan::Away;
 pub use steps::{ASBESTOS_UP_TO, LEAD_BEFORE, Step, Work};
 
 /// Ends nearer to those of the line than this are at them, in feet.
@@ -149,7 +149,9 @@ pub fn take_out_read(plan: &Plan, stretch: &Stretch, judgement: &Judgement) -> O
 fn read(plan: &Plan, stretch: &Stretch, judgement: Option<&Judgement>) -> Option<Study> {
     let Away::Nothing { .. } = stretch.away else {
         let mut case = Case::of(plan, stretch)?;
-        let Some((judgement, Away::Wall(wall))) = judgement.map(|it| (it, stretch.away)) else { return study(case, None) };
+        let Some((judgement, Away::Wall(wall))) = judgement.map(|it| (it, stretch.away)) else {
+            return study(case, None);
+        };
         let site = plan.site();
         let drawn = case.before.trace.wall(wall).map_or(Plf::ZERO, |wall| wall.most(|loads| heaviest(loads, site).0));
         let most = judgement.ranges.iter().find(|it| it.wall == wall).map_or(drawn, |it| it.most);

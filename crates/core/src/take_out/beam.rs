@@ -396,7 +396,8 @@ pub(super) fn beams(
     all.supports = ends(case, &task, own, &seats);
     let leans = beam.rests.iter().filter(|rest| seats.iter().all(|it| it.0 != rest.on));
     all.leans_on = leans.map(|it| (it.on, it.weights)).collect();
-    all.times = old_moment(case).map(|old| bare.iter().map(|it| it.moment).fold(FootPounds::ZERO, FootPounds::max) / old);
+    all.times =
+        old_moment(case).map(|old| bare.iter().map(|it| it.moment).fold(FootPounds::ZERO, FootPounds::max) / old);
     for choice in &mut all.choices {
         choice.sentence = case.words.choice(choice, case.stretch.set);
         choice.figures = case.words.choice_figures(choice, case.length());

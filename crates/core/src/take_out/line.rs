@@ -2,15 +2,17 @@
 
 use super::{AT_END, Away, Stretch};
 use crate::geometry::{self, Frame, Spot};
-use crate::ids::{ElementId, PostId};
+use crate::ids::{ElementId, FieldId, LevelId, PostId};
 use crate::plan::{Element, Joints, Level, Plan, Point, Wall};
-use crate::trace::{Node, Rest, Trace};
+use crate::trace::{Laid, Node, Rest, Trace};
 use crate::units::{Feet, Ticks};
 
 /// How near to a beam's line a post stands under it, as the trace has it.
 const UNDER: Feet = Feet(0.3);
 /// An end this near to a post of the beam is at that post: nobody sets two side by side.
 const BESIDE: Feet = Feet(1.0);
+/// A study opens on no more than this.
+const LIKELY: Feet = Feet(12.0);
 
 /// Where the stretch lies.
 #[derive(Clone, Copy, Debug)]
@@ -65,7 +67,8 @@ impl<'a> Line<'a> {
         let posts = self.posts(level);
         let place = |at: Feet| {
             let beside = posts.iter().map(|it| it.1).filter(|it| (*it - at).abs() < BESIDE);
-            let at = beside.fold(at, |best, it| if best == at || (it - at).abs() < (best - at).abs() { it } else { best });
+            let at =
+                beside.fold(at, |best, it| if best == at || (it - at).abs() < (best - at).abs() { it } else { best });
             Ticks::from_decimal_feet(at).map_or(at, Ticks::feet)
         };
         (from, to) = (place(from), place(to));
@@ -106,4 +109,81 @@ pub fn of_posts(plan: &Plan, trace: &Trace, posts: &[PostId]) -> Option<Stretch>
     let from = if from < BESIDE && at_end(from) { Feet::ZERO } else { from };
     let to = if beam.length - to < BESIDE && at_end(to) { beam.length } else { to };
     Some(Stretch { set: drawn.set, ..Stretch::new(Away::Posts(beam.beam), from, to) })
+}
+
+/// What is asked by a beam under the joists of a field: a line square to them, half way along their longest span.
+#[must_use]
+pub fn under_joists(plan: &Plan, trace: &Trace, field: FieldId) -> Option<Stretch> {
+    let joists = || trace.members.iter().filter(|it| it.of == Node::Field(field) && it.bears.len() > 1);
+    let longest = joists().max_by(|one, other| one.longest_span.0.total_cmp(&other.longest_span.0))?;
+    let own = Frame::from_to(longest.a, longest.b)?;
+    let spans = |joist: &Laid| -> Vec<(Feet, Feet)> {
+        let mut bears: Vec<Feet> = joist.bears.iter().map(|it| own.local(*it).0).collect();
+        bears.sort_by(|a, b| a.0.total_cmp(&b.0));
+        bears.windows(2).filter_map(|it| Some((*it.first()?, *it.get(1)?))).collect()
+    };
+    let (from, to) = spans(longest).into_iter().max_by(|a, b| (a.1 - a.0).0.total_cmp(&(b.1 - b.0).0))?;
+    let middle = (from + to) / 2.0;
+    let crossed = joists().filter(|it| spans(it).iter().any(|span| span.0 < middle && middle < span.1));
+    let across = crossed.map(|it| own.local(it.a).1);
+    let (first, last) =
+        across.fold((Feet(f64::INFINITY), Feet(f64::NEG_INFINITY)), |(a, b), it| (a.min(it), b.max(it)));
+    let point = |at: Feet| {
+        let at = own.spot(middle, at);
+        Some(Point::new(Ticks::from_decimal_feet(at.x)?, Ticks::from_decimal_feet(at.y)?))
+    };
+    let away = Away::Nothing { level: longest.level, a: point(first)?, b: point(last)? };
+    Some(Stretch::new(away, Feet::ZERO, last - first).likely(plan))
+}
+
+impl Stretch {
+    /// Its level and the ends of its line; none for what the plan does not hold.
+    #[must_use]
+    pub fn line(&self, plan: &Plan) -> Option<(LevelId, Point, Point)> {
+        if let Away::Nothing { level, a, b } = self.away {
+            return plan.level(level).map(|_| (level, a, b));
+        }
+        Line::of(plan, self.away).map(|(level, line)| (level.id, line.a, line.b))
+    }
+
+    /// The part of it that a person would ask for first: between two posts, doors or crossing walls, the longest such part,
+    /// and no more than 12 ft of its middle.
+    #[must_use]
+    pub fn likely(self, plan: &Plan) -> Self {
+        let Some((level, a, b)) = self.line(plan) else { return self };
+        let (Some(level), Some(own)) = (plan.level(level), Frame::between(a, b)) else { return self };
+        let (start, line) = own.local(a.into());
+        let mut stops = vec![(self.from, self.from), (self.to, self.to)];
+        let place = |at: Point| {
+            let (along, across) = own.local(at.into());
+            (along - start, across - line)
+        };
+        stops.extend(level.posts.iter().map(|it| place(it.at)).filter(|it| it.1.abs() < BESIDE).map(|it| (it.0, it.0)));
+        for wall in &level.walls {
+            let ((at, off), (other_at, other_off)) = (place(wall.a), place(wall.b));
+            let half = wall.thickness.feet();
+            let crosses = (other_off - off).abs() > half && off.min(other_off) < half && off.max(other_off) > -half;
+            if crosses {
+                let at = at + (other_at - at) * (-off / (other_off - off)).clamp(0.0, 1.0);
+                stops.push((at, at));
+            }
+        }
+        if let Away::Wall(id) = self.away {
+            let openings = level.openings_in(id).into_iter();
+            stops.extend(openings.map(|it| (it.offset.feet(), (it.offset + it.width).feet())));
+        }
+        stops.retain(|it| it.1 >= self.from && it.0 <= self.to);
+        stops.sort_by(|a, b| a.0.0.total_cmp(&b.0.0).then(a.1.0.total_cmp(&b.1.0)));
+        let middle = (self.from + self.to) / 2.0;
+        let off = |it: &(Feet, Feet)| ((it.0 + it.1) / 2.0 - middle).abs();
+        let parts = stops.windows(2).filter_map(|it| Some((it.first()?.1, it.get(1)?.0)));
+        let better = |one: (Feet, Feet), other: (Feet, Feet)| {
+            let longer = (other.1 - other.0) - (one.1 - one.0);
+            let nearer = longer.abs() < AT_END && off(&other) < off(&one) - AT_END;
+            if longer > AT_END || nearer { other } else { one }
+        };
+        let Some((from, to)) = parts.reduce(better).filter(|it| it.1 - it.0 > AT_END) else { return self };
+        let (half, middle) = ((to - from).min(LIKELY) / 2.0, (from + to) / 2.0);
+        Self { from: middle - half, to: middle + half, ..self }
+    }
 }

@@ -297,7 +297,9 @@ fn gather(groups: &mut Vec<Lost>, lost: Lost) {
 
 /// Rafters and trusses that bear on the stretch and would not: spans alone, since how they push on each other is designed.
 fn rafters(case: &Case<'_>, after: &Traced) -> Vec<Lost> {
-    let Some(own) = Frame::between(case.line.a, case.line.b).filter(|_| case.gone.is_empty()) else { return Vec::new() };
+    let Some(own) = Frame::between(case.line.a, case.line.b).filter(|_| case.gone.is_empty()) else {
+        return Vec::new();
+    };
     let (start, line) = own.local(case.line.a.into());
     let on_stretch = |at: &&Spot| {
         let (along, across) = own.local(**at);

@@ -176,7 +176,8 @@ fn cut(level: &mut Level, old: BeamId, near: Option<Point>, far: Option<Point>, 
     let Some(at) = level.beams.iter().position(|it| it.id == old) else { return };
     let old = level.beams.remove(at);
     level.beams.extend(near.map(|b| Beam { b, ..old.clone() }));
-    let name = if near.is_some() && !old.name.is_empty() { format!("{}, the rest", old.name) } else { old.name.clone() };
+    let name =
+        if near.is_some() && !old.name.is_empty() { format!("{}, the rest", old.name) } else { old.name.clone() };
     let id = if near.is_some() { rest } else { old.id };
     level.beams.extend(far.map(|a| Beam { id, name, a, ..old }));
 }

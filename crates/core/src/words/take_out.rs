@@ -125,7 +125,38 @@ pub fn by_kind<T: Copy + Into<f64>>(of: &ByKind<T>, print: impl Fn(T) -> String)
     if parts.is_empty() { "nothing".to_owned() } else { parts.join(" + ") }
 }
 
+/// A part shorter than this is told with its neighbour: 1/4 in.
+const SLIVER: Feet = Feet(1.0 / 48.0);
+
+/// Line loads with slivers spread over the part beside them, so that nothing is lost.
+fn told(line: &[LinePart]) -> Vec<LinePart> {
+    let mut all: Vec<LinePart> = Vec::with_capacity(line.len());
+    for part in line {
+        match all.last_mut() {
+            Some(last)
+                if part.start - last.end < SLIVER && (part.end - part.start).min(last.end - last.start) < SLIVER =>
+            {
+                let whole = last.loads * (last.end - last.start) + part.loads * (part.end - part.start);
+                last.end = part.end;
+                last.loads = whole.map(|pounds| pounds / (last.end - last.start));
+            }
+            _ => all.push(*part),
+        }
+    }
+    all
+}
+
 impl Words<'_> {
+    /// A length that passes, to the whole inch below: nobody knows it finer.
+    fn at_most(&self, length: Feet) -> String {
+        self.length(Feet((length.0 * 12.0 + 1e-6).floor() / 12.0))
+    }
+
+    /// A length by which something is too long, to the whole inch above.
+    fn at_least(&self, length: Feet) -> String {
+        self.length(Feet((length.0 * 12.0 - 1e-6).ceil() / 12.0))
+    }
+
     /// What lands on a stretch.
     pub(crate) fn lands(
         &self,
@@ -135,7 +166,7 @@ impl Words<'_> {
         length: Feet,
     ) -> Vec<Figure> {
         let mut all = Vec::new();
-        for part in line {
+        for part in &told(line) {
             let label = format!("Line load, {} to {}", self.length(part.start), self.length(part.end));
             let how = "what each foot of the wall's top gets of the joists, walls and roofs on it: their reactions by statics \
                        over the feet they lie on (the trace)";
@@ -178,8 +209,13 @@ impl Words<'_> {
     pub(crate) fn lost(&self, lost: &Lost, away: Away) -> String {
         let group = self.group(lost);
         let now = self.length(lost.old_span);
-        let spans =
-            lost.new_span.map(|span| format!("in one piece {} would span {} instead of {now}", if lost.spacing > Ticks::ZERO { "they" } else { "it" }, self.length(span)));
+        let spans = lost.new_span.map(|span| {
+            format!(
+                "in one piece {} would span {} instead of {now}",
+                if lost.spacing > Ticks::ZERO { "they" } else { "it" },
+                self.length(span)
+            )
+        });
         let figure = match (lost.after, lost.no_figure) {
             (Some(after), _) => {
                 let governs = after.governing();
@@ -196,7 +232,7 @@ impl Words<'_> {
         };
         let long = match (lost.longest, lost.too_long_by) {
             (Some(longest), Some(by)) => {
-                format!("; the longest that would pass is {}, so {} too long", self.length(longest), self.length(by))
+                format!("; the longest that would pass is {}, so {} too long", self.at_most(longest), self.at_least(by))
             }
             _ => String::new(),
         };
@@ -206,7 +242,10 @@ impl Words<'_> {
                 format!("{group} runs over {posts}: {spans}{figure}.")
             }
             (_, _) if matches!(lost.of, Node::Beam(_)) => {
-                format!("The pieces of {} meet over {posts}: without {posts} their ends have nothing under them.", self.node(lost.of))
+                format!(
+                    "The pieces of {} meet over {posts}: without {posts} their ends have nothing under them.",
+                    self.node(lost.of)
+                )
             }
             (Meets::RunThrough, Some(_)) if matches!(away, Away::Nothing { .. }) => {
                 let span = lost.new_span.unwrap_or(lost.old_span);
@@ -252,12 +291,12 @@ impl Words<'_> {
                 stock(lumber),
                 self.short(lost.spacing)
             );
-            all.push(figure("Longest that would pass", self.length(longest), how));
+            all.push(figure("Longest that would pass", self.at_most(longest), how));
         }
         if let Some(by) = lost.too_long_by {
             all.push(figure(
                 "Too long by",
-                self.length(by),
+                self.at_least(by),
                 "the span without, less the longest that would pass".to_owned(),
             ));
         }
@@ -347,7 +386,9 @@ impl Words<'_> {
 
     /// What the new beam carries, against the old one.
     pub(crate) fn times(&self, times: f64) -> String {
-        format!("A beam here has to carry {times:.1} times the bending of the old one: twice the span needs four times the strength.")
+        format!(
+            "A beam here has to carry {times:.1} times the bending of the old one: twice the span needs four times the strength."
+        )
     }
 
     /// One beam in a sentence.
@@ -451,7 +492,7 @@ impl Words<'_> {
                 format!("{} jack studs under each end; IRC Table R602.7, by a rule fitted to its cells", header.jacks);
             all.push(figure(
                 &format!("Header {}", header.member),
-                format!("up to {}", self.length(header.longest)),
+                format!("up to {}", self.at_most(header.longest)),
                 how,
             ));
         }
