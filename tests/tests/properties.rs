@@ -157,7 +157,7 @@ fn lines(plan: &Plan) -> Vec<(Stretch, Feet)> {
     let walls = plan.levels().iter().flat_map(|level| &level.walls).map(|it| Some(Away::Wall(it.id)));
     let beams = plan.levels().iter().flat_map(|level| &level.beams).map(|it| Some(Away::Posts(it.id)));
     let fields = plan.levels().iter().flat_map(|level| &level.fields);
-    let fields = fields.map(|it| under_joists(plan, &traced, it.id).map(|it| it.away));
+    let fields = fields.map(|it| under_joists(plan, &traced, it.id, None).map(|it| it.away));
     let all =
         walls.chain(beams).chain(fields).flatten().map(|away| Stretch::new(away, Feet::ZERO, Feet(f64::INFINITY)));
     all.filter_map(|it| it.line(plan).map(|(_, a, b)| (it, joistwise_core::geometry::length(a, b)))).collect()

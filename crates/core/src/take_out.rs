@@ -11,10 +11,9 @@ use crate::ids::{BeamId, FieldId, LevelId, PostId, WallId};
 use crate::loads::{Weights, heaviest};
 use crate::plan::{JoistField, Level, Plan, PlanFile, Set};
 use crate::readings::Judgement;
-use crate::strength::lumber::{Grade, Species};
 use crate::tape::Tape;
 use crate::trace::{Carried, Node, Probe, Trace, follow};
-use crate::units::{Feet, Inches, Plf};
+use crate::units::{Feet, Inches, Plf, Ticks};
 use crate::words::Words;
 
 mod beam;
@@ -29,7 +28,7 @@ mod refusals;
 mod shoring;
 mod steps;
 
-pub use crate::plan::Away;
+pub use crate::plan::{Away, Kept, Stock};
 pub use beam::{Beams, CARRIERS, Choice, Family, LIFT, LONGEST, NoBeam, Support};
 pub use down::{Down, OpenUp, PadSize, PostDown, Pressed, Reloaded};
 pub use ends::{Ends, Face, HeaderChoice, PostChoice, PostMake, Posts};
@@ -45,22 +44,6 @@ pub use steps::{ASBESTOS_UP_TO, LEAD_BEFORE, Step, Work};
 
 /// Ends nearer to those of the line than this are at them, in feet.
 const AT_END: Feet = Feet(1.0 / 12.0);
-
-/// Lumber by its stamp: what new pieces are made of, and what old ones are taken for where nobody read a stamp.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
-pub struct Stock {
-    /// Species group.
-    pub species: Species,
-    /// Visual grade.
-    pub grade: Grade,
-}
-
-impl Default for Stock {
-    /// Spruce-pine-fir No. 2: of the usual groups the one that bends at the least but hem-fir.
-    fn default() -> Self {
-        Self { species: Species::SprucePineFir, grade: Grade::Two }
-    }
-}
 
 /// What is asked: a stretch of one line, what goes there, and how it is to be replaced.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -93,6 +76,24 @@ impl Stretch {
     #[must_use]
     pub fn of(wall: WallId, from: Feet, to: Feet) -> Self {
         Self::new(Away::Wall(wall), from, to)
+    }
+
+    /// As it is kept with the house, under a name.
+    #[must_use]
+    pub fn kept(&self, name: &str) -> Kept {
+        let Self { away, set, lumber, .. } = *self;
+        let ticks = |at: Feet| Ticks::from_decimal_feet(at).unwrap_or_default();
+        let posts_between = self.posts_between.iter().copied().map(ticks).collect();
+        let (from, to, offset) = (ticks(self.from), ticks(self.to), ticks(self.shoring_offset));
+        Kept { name: name.to_owned(), away, from, to, set, posts_between, lumber, offset }
+    }
+}
+
+impl From<&Kept> for Stretch {
+    fn from(kept: &Kept) -> Self {
+        let Kept { away, from, to, set, lumber, offset, .. } = *kept;
+        let posts_between = kept.posts_between.iter().map(|it| it.feet()).collect();
+        Self { away, from: from.feet(), to: to.feet(), set, posts_between, lumber, shoring_offset: offset.feet() }
     }
 }
 

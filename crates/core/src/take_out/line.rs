@@ -111,9 +111,10 @@ pub fn of_posts(plan: &Plan, trace: &Trace, posts: &[PostId]) -> Option<Stretch>
     Some(Stretch { set: drawn.set, ..Stretch::new(Away::Posts(beam.beam), from, to) })
 }
 
-/// What is asked by a beam under the joists of a field: a line square to them, half way along their longest span.
+/// What is asked by a beam under the joists of a field: a line square to them through a place, or half way along their longest
+/// span.
 #[must_use]
-pub fn under_joists(plan: &Plan, trace: &Trace, field: FieldId) -> Option<Stretch> {
+pub fn under_joists(plan: &Plan, trace: &Trace, field: FieldId, through: Option<Spot>) -> Option<Stretch> {
     let joists = || trace.members.iter().filter(|it| it.of == Node::Field(field) && it.bears.len() > 1);
     let longest = joists().max_by(|one, other| one.longest_span.0.total_cmp(&other.longest_span.0))?;
     let own = Frame::from_to(longest.a, longest.b)?;
@@ -123,7 +124,7 @@ pub fn under_joists(plan: &Plan, trace: &Trace, field: FieldId) -> Option<Stretc
         bears.windows(2).filter_map(|it| Some((*it.first()?, *it.get(1)?))).collect()
     };
     let (from, to) = spans(longest).into_iter().max_by(|a, b| (a.1 - a.0).0.total_cmp(&(b.1 - b.0).0))?;
-    let middle = (from + to) / 2.0;
+    let middle = through.map_or((from + to) / 2.0, |at| own.local(at).0);
     let crossed = joists().filter(|it| spans(it).iter().any(|span| span.0 < middle && middle < span.1));
     let across = crossed.map(|it| own.local(it.a).1);
     let (first, last) =
@@ -133,7 +134,9 @@ pub fn under_joists(plan: &Plan, trace: &Trace, field: FieldId) -> Option<Stretc
         Some(Point::new(Ticks::from_decimal_feet(at.x)?, Ticks::from_decimal_feet(at.y)?))
     };
     let away = Away::Nothing { level: longest.level, a: point(first)?, b: point(last)? };
-    Some(Stretch::new(away, Feet::ZERO, last - first).likely(plan))
+    let whole = Stretch::new(away, Feet::ZERO, last - first);
+    let Some(at) = through.map(|at| own.local(at).1 - first) else { return Some(whole.likely(plan)) };
+    Some(Stretch { from: (at - LIKELY / 2.0).max(Feet::ZERO), to: (at + LIKELY / 2.0).min(last - first), ..whole })
 }
 
 impl Stretch {

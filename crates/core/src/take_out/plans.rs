@@ -168,6 +168,7 @@ pub(super) fn proposed(case: &Case<'_>, without: &Plan) -> Proposed {
         posts.push((id, at - from));
     }
     plan.next_id = next;
+    plan.drop_kept();
     Proposed { plan, beam, seats, posts, pads: Vec::new() }
 }
 
