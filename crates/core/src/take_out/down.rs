@@ -168,6 +168,7 @@ pub(super) fn down(case: &Case<'_>, proposed: &Proposed, after: &Traced, beams: 
     }
     nodes.sort_unstable();
     nodes.dedup();
+    nodes.retain(|it| !matches!(it, Node::Footing(id) if proposed.pads.contains(id)));
     for node in &nodes {
         match *node {
             Node::Beam(id) if id != proposed.beam => {

@@ -2,8 +2,9 @@
 
 use super::{Words, capital, pounds};
 use crate::card::Figure;
+use crate::ids::ElementId;
 use crate::loads::{ByKind, Kind, Weights};
-use crate::plan::Set;
+use crate::plan::{Element, FootingShape, Set};
 use crate::strength::check::Rule;
 use crate::strength::lumber::{Grade, Species};
 use crate::take_out::{
@@ -387,7 +388,7 @@ impl Words<'_> {
     /// What the new beam carries, against the old one.
     pub(crate) fn times(&self, times: f64) -> String {
         format!(
-            "A beam here has to carry {times:.1} times the bending of the old one: twice the span needs four times the strength."
+            "A beam here has to carry {times:.1} times the bending of the old one: it grows with the square of the span."
         )
     }
 
@@ -551,6 +552,9 @@ impl Words<'_> {
                     "The post at {at} stands on joists in mid-span, beside what could carry it ({on}): a new post below it and a {pad}, or move it."
                 )
             }
+            () if down.on.iter().all(|it| self.is_pad(*it)) => {
+                format!("The post at {at} stands on {on}; for what it brings a pad is {pad}.")
+            }
             () if down.on.iter().all(|it| matches!(it, Node::Footing(_))) => {
                 format!(
                     "The post at {at} stands on {on}: a strip is taken to spread it along its whole length; alone it needs a {pad}."
@@ -558,6 +562,12 @@ impl Words<'_> {
             }
             () => format!("The post at {at} comes to {on}: solid blocks between floor and support."),
         }
+    }
+
+    fn is_pad(&self, node: Node) -> bool {
+        let Node::Footing(id) = node else { return false };
+        let footing = self.plan.element(ElementId::Footing(id));
+        matches!(footing, Some(Element::Footing(it)) if matches!(it.shape, FootingShape::Pad { .. }))
     }
 
     /// A member on the way, with and without the new load.
@@ -644,14 +654,14 @@ impl Words<'_> {
                 )
             }
             None => format!(
-                "Props on the {side}, {} from the wall, {on}: {}{joists}.",
+                "Props on the {side}, {} off the line, {on}: {}{joists}.",
                 self.length(line.offset),
                 super::plf(line.most)
             ),
         };
         let how = format!(
             "w L^2 / (2 (L - a)) with L = {}, a = {}, and what stands above, {}, on the end that overhangs, times L / (L - a); \
-             the wall had half of the span, {}; the far end keeps {}; {}",
+             the line has half of the span, {}; the far end keeps {}; {}",
             self.length(line.span),
             self.length(line.offset),
             by_kind(&line.above, super::plf),

@@ -26,7 +26,7 @@ impl Words<'_> {
             }
             About::Cantilever { field } => {
                 format!(
-                    "No size here: {} run past the wall and end in the air; their back span is designed.",
+                    "No size here: {} run past the line and end in the air; their back span is designed.",
                     self.name(ElementId::Field(field))
                 )
             }
@@ -43,7 +43,7 @@ impl Words<'_> {
                 )
             }
             About::NotFollowed { node } => format!(
-                "No size here: {} stands on the wall, and would not come to a beam drawn in its place; what takes it is designed.",
+                "No size here: {} stands here, and would not come to a beam drawn in its place; what takes it is designed.",
                 self.node(node)
             ),
             About::PressesOn { node } => format!(
@@ -89,7 +89,7 @@ impl Words<'_> {
 
     /// A step of work and its reason.
     pub(crate) fn work(&self, work: &Work, away: Away) -> (String, String) {
-        let posts = matches!(away, Away::Posts(_));
+        let (posts, wall) = (matches!(away, Away::Posts(_)), matches!(away, Away::Wall(_)));
         let year = |built: Option<u16>| {
             built.map_or_else(
                 || "nobody said when the house was built".to_owned(),
@@ -109,8 +109,8 @@ impl Words<'_> {
                 "Permit, with both ends of the beam drawn down to the soil.",
                 "the desk asks for every floor below".to_owned(),
             ),
-            Work::Services if posts => (
-                "Find wires, pipes and ducts along the beam and under the posts; shut them off.",
+            Work::Services if !wall => (
+                "Find wires, pipes and ducts along the line and under the posts; shut them off.",
                 "found late they stop the work with the house on props".to_owned(),
             ),
             Work::Services => (
@@ -168,7 +168,7 @@ impl Words<'_> {
             ),
             Work::Posts => (
                 "Set the posts, plumb, held at head and foot.",
-                "the beam needs its seats before the wall is gone".to_owned(),
+                format!("the beam needs its seats{}", if wall { " before the wall is gone" } else { " first" }),
             ),
             Work::Cut if posts => (
                 "Cut the old beam over the posts that hold the new one; take the piece and its posts out.",
