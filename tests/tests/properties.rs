@@ -22,7 +22,7 @@ mod turn;
 
 use houses::{Recipe, any_house, any_run};
 use joistwise_core::plan::{Plan, PlanFile, Set};
-use joistwise_core::take_out::Stretch;
+use joistwise_core::take_out::{Away, Stretch, under_joists};
 use joistwise_core::trace::trace;
 use joistwise_core::units::Feet;
 use proptest::prelude::*;
@@ -145,36 +145,46 @@ proptest! {
     }
 
     #[test]
-    fn a_study_of_any_stretch_of_any_wall_loses_nothing_and_names_nothing_that_fails(
-        recipe in any_house(), wall in 0_usize..20, from in 0.0..1.0, length in 0.05..1.0, flush in any::<bool>(),
+    fn a_study_of_any_stretch_of_any_line_loses_nothing_and_names_nothing_that_fails(
+        recipe in any_house(), line in 0_usize..40, from in 0.0..1.0, length in 0.05..1.0, flush in any::<bool>(),
     ) {
         let plan = house(&recipe)?;
-        if let Some(stretch) = stretch(&plan, wall, (from, length), flush) {
+        if let Some(stretch) = stretch(&lines(&plan), line, (from, length), flush) {
             law(&plan, studies::holds(&plan, &stretch))?;
         }
     }
 }
 
-/// Some stretch of some wall of a house.
-fn stretch(plan: &Plan, wall: usize, (from, length): (f64, f64), flush: bool) -> Option<Stretch> {
-    let walls: Vec<_> = plan.levels().iter().flat_map(|level| &level.walls).collect();
-    let wall = walls.get(wall % walls.len().max(1))?;
-    let whole = joistwise_core::geometry::length(wall.a, wall.b);
+/// All that a study may be of: each wall, each beam with its posts, each field of joists under which a beam may go.
+fn lines(plan: &Plan) -> Vec<(Stretch, Feet)> {
+    let traced = trace(plan);
+    let walls = plan.levels().iter().flat_map(|level| &level.walls).map(|it| Some(Away::Wall(it.id)));
+    let beams = plan.levels().iter().flat_map(|level| &level.beams).map(|it| Some(Away::Posts(it.id)));
+    let fields = plan.levels().iter().flat_map(|level| &level.fields);
+    let fields = fields.map(|it| under_joists(plan, &traced, it.id, None).map(|it| it.away));
+    let all =
+        walls.chain(beams).chain(fields).flatten().map(|away| Stretch::new(away, Feet::ZERO, Feet(f64::INFINITY)));
+    all.filter_map(|it| it.line(plan).map(|(_, a, b)| (it, joistwise_core::geometry::length(a, b)))).collect()
+}
+
+/// Some stretch of some line of a house.
+fn stretch(lines: &[(Stretch, Feet)], line: usize, (from, length): (f64, f64), flush: bool) -> Option<Stretch> {
+    let (line, whole) = lines.get(line % lines.len().max(1))?.clone();
     let set = if flush { Set::Flush } else { Set::Dropped };
     let (from, to) = (whole * from, whole * (from + length));
     let posts_between = if length > 0.7 { vec![from + (whole.min(to) - from) * 0.4] } else { Vec::new() };
-    Some(Stretch { set, posts_between, ..Stretch::of(wall.id, from, to) })
+    Some(Stretch { from, to, set, posts_between, ..line })
 }
 
 #[test]
-fn studies_of_every_wall_of_the_fixture_houses_hold_and_a_longer_stretch_has_no_lighter_beam() {
+fn studies_of_every_line_of_the_fixture_houses_hold_and_a_longer_stretch_has_no_lighter_beam() {
     let mut failed = Vec::new();
     for name in joistwise_tests::houses() {
         let plan = joistwise_tests::house(&name);
-        let count = plan.levels().iter().map(|level| level.walls.len()).sum::<usize>();
-        for wall in 0..count {
+        let lines = lines(&plan);
+        for line in 0..lines.len() {
             for (part, flush) in [((0.0, 1.0), false), ((0.2, 0.4), true), ((0.31, 0.23), false)] {
-                let Some(stretch) = stretch(&plan, wall, part, flush) else { continue };
+                let Some(stretch) = stretch(&lines, line, part, flush) else { continue };
                 let longer = Feet((stretch.to - stretch.from).0 * 0.25);
                 let results = [studies::holds(&plan, &stretch), studies::grows(&plan, &stretch, longer)];
                 failed.extend(

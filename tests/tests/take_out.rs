@@ -1,7 +1,8 @@
 //! Take-out studies against free bodies by hand.
 
 use joistwise_core::draft::{Draft, draft};
-use joistwise_core::plan::{Joints, LevelKind, Member, Plan, Set, Use, Way};
+use joistwise_core::ids::ElementId;
+use joistwise_core::plan::{Edit, Joints, LevelKind, Member, Plan, Set, Use, Way};
 use joistwise_core::strength::check::Rule;
 use joistwise_core::take_out::{Family, Fate, Meets, Need, NoBeam, PropsOn, Skip, Stretch, Study, needs, take_out};
 use joistwise_core::units::{Feet, Psf};
@@ -203,6 +204,59 @@ fn hangers_of_a_flush_beam_hold_400_lb_each_on_both_faces() {
     let upper = flush(&two_storeys().done(), "U", FROM, TO);
     assert_eq!(upper.loses.ties.len(), 1);
     assert!(upper.loses.ties[0].loose.snow.0 > 0.0);
+}
+
+/// Of what passes the sentence says whole inches: 16.930 ft is 16' 11" at the most, 24 ft is 7' 1" too long at the least.
+#[test]
+fn a_span_that_passes_is_told_to_the_whole_inch_below_and_what_is_too_long_to_the_inch_above() {
+    let study = study(&ceiling(Joints::RunThrough).done(), "C", 0.0, 36.0);
+    let told = &study.loses.members[0].sentence;
+    assert!(told.contains("the longest that would pass is 16' 11\", so 7' 1\" too long"), "{told}");
+}
+
+/// A wall of 36 ft with a door from 2 to 5 ft and a wall that meets it at 20 ft: of 2, 15 and 16 ft the last is the longest,
+/// and 12 ft of its middle are asked for first; of a wall of 10 ft all of it.
+#[test]
+fn a_study_opens_on_the_middle_12_ft_of_the_longest_part_between_doors_and_walls() {
+    let house = draft().outside(36, 24).inside("C", (0, 12), (36, 12)).door(2, 3).inside("T", (20, 12), (20, 24));
+    let plan = house.joists(Way::Y, Joints::Lap).done();
+    let of = |name: &str| {
+        let wall = plan.wall_named(name).expect("a wall of that name");
+        let length = joistwise_core::geometry::length(wall.a, wall.b);
+        let likely = Stretch::of(wall.id, Feet::ZERO, length).likely(&plan);
+        (likely.from.0, likely.to.0)
+    };
+    near(of("C").0, 22.0, 1e-6);
+    near(of("C").1, 34.0, 1e-6);
+    near(of("T").1 - of("T").0, 12.0, 1e-6);
+}
+
+/// What was asked stays with the house: in its file, in its link, as one step; it goes with its wall.
+#[test]
+fn a_kept_study_is_in_the_file_and_the_link_and_goes_with_its_wall() {
+    let plan = two_storeys().done();
+    let wall = plan.wall_named("C").expect("drawn").id;
+    let asked =
+        Stretch { set: Set::Flush, posts_between: vec![Feet(18.5)], ..Stretch::of(wall, Feet(12.0), Feet(24.0)) };
+    let kept = asked.kept("Kitchen");
+    let with = plan.with(&Edit::Keep(kept.clone())).expect("kept");
+    assert_eq!(with.with(&Edit::Keep(kept.clone())).expect("kept once"), with);
+    assert_eq!(with.kept(), [kept]);
+    assert_eq!(Stretch::from(&with.kept()[0]), asked);
+    assert_eq!(Plan::from_json(&with.to_json()).expect("sound"), with);
+    assert_eq!(Plan::from_link(&with.to_link()).expect("whole"), with);
+    assert!(with.to_link().len() - plan.to_link().len() < 250, "bytes of link for one study");
+    assert_eq!(with.with(&Edit::Unkeep(0)).expect("away"), plan);
+    let gone = with.with(&Edit::Remove(ElementId::Wall(wall))).expect("removed");
+    assert!(gone.kept().is_empty());
+    // A file whose study is of a wall that it does not hold opens without it.
+    let mut file = with.to_json();
+    file = file.replace(&format!("\"wall\": {}\n", wall.number()), "\"wall\": 9999\n");
+    assert!(Plan::from_json(&file).expect("sound").kept().is_empty());
+    // Once the beam is in and all of the wall is gone, so is the question.
+    let whole = Stretch::of(wall, Feet::ZERO, Feet(36.0));
+    let with = plan.with(&Edit::Keep(whole.kept(""))).expect("kept");
+    assert!(take_out(&with, &whole).expect("a study").proposed.kept().is_empty());
 }
 
 /// 5 studs at most: 3-2x4 of spruce-pine-fir No. 2, 96 in high: le / d = 96 / 4.5 = 21.33 through the plies and 96 / 3.5 = 27.43

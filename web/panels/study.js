@@ -1,4 +1,4 @@
-// The take-out study: one stretch of wall, what happens without it, what could take over; nothing in the house is edited.
+// The take-out study: a stretch of wall, posts of a beam or a line under joists, what happens without it, what could take over; nothing in the house is edited.
 import { all, byId, caption, fill, make, watch, write } from './dom.js';
 
 const STILL = matchMedia('(prefers-reduced-motion: reduce)');
@@ -106,16 +106,32 @@ export function study(page) {
     return details;
   }
 
+  /** A kept study: one tap opens it again, another removes it. */
+  function kept(name, number, ...more) {
+    return make('li', {},
+      make('button', { type: 'button', class: 'line', onclick: () => page.ask({ study_open: number }) }, make('b', {}, name), ...more),
+      make('button', { type: 'button', class: 'quiet', 'aria-label': caption('study-drop', name), onclick: () => page.ask({ study_drop: number }) }, '✕'));
+  }
+
+  const others = watch();
   let shown = null;
-  return ({ study: now, chosen }) => {
-    byId('study-wall').hidden = chosen?.part.kind !== 'wall' || Boolean(now);
+  return ({ study: now, chosen, put_down, kept: names }) => {
+    if (others(names)) {
+      byId('kept-studies').hidden = !names.length;
+      write(byId('kept-studies').querySelector('span'), `(${names.length})`);
+      byId('kept-studies').querySelector('ul').replaceChildren(...names.map((name, number) => kept(name, number)));
+    }
+    const kind = put_down ? 'field' : ['wall', 'post', 'field'].find((one) => one === chosen?.part.kind);
+    byId('study-wall').hidden = !kind || Boolean(now);
+    if (kind) write(byId('study-wall'), caption(`study-open-${kind}`));
     if (!differs(now)) return;
     panel.hidden = !now;
     if (!now) {
       shown = null;
       return;
     }
-    write(byId('study-title'), caption('study-of', now.opening, now.wall));
+    write(byId('study-title'), caption(`study-of-${now.of}`, now.opening, now.line));
+    byId('study-left').hidden = now.left === null;
     for (const control of all('[data-study]', panel)) {
       if (control.type === 'range') Object.assign(control, { max: String(now.length_ft) });
       fill(control, String(now[control.dataset.study] ?? ''));
@@ -139,9 +155,7 @@ export function study(page) {
       ...lines('ends'), ...lines('down'), ...lines('props'),
       fold('steps', caption('study-steps'), make('ol', { class: 'order' }, ...now.steps.map(([what, why]) => make('li', {}, make('label', { class: 'switch' }, make('input', { type: 'checkbox' }), ' ', make('b', {}, what)), make('span', { class: 'how' }, why))))),
       beside(),
-      ...(now.kept.length ? [fold('kept', caption('study-kept', now.kept.length), make('ul', {}, ...now.kept.map((one, number) => make('li', {}, make('button', {
-        type: 'button', class: 'line', onclick: () => page.ask({ study_open: number }),
-      }, make('b', {}, one.name), make('span', { class: 'how' }, caption('study-row', one.beam, one.ends, one.props)))))))] : []),
+      ...(now.kept.length ? [fold('kept', caption('study-kept', now.kept.length), make('ul', { class: 'kept' }, ...now.kept.map((one, number) => kept(one.name, number, make('span', { class: 'how' }, caption('study-row', one.beam, one.ends, one.props))))))] : []),
       fold('asked', caption('study-asked'), make('ul', { class: 'plain' }, ...now.refusals.filter((one) => !one.blocks).map(({ text }) => make('li', {}, text)))),
     );
   };

@@ -2,7 +2,8 @@
 
 use joistwise_core::draft::draft;
 use joistwise_core::plan::{Joints, LevelKind, Plan, Set, Use, Way};
-use joistwise_core::take_out::{Stretch, needs, take_out};
+use joistwise_core::take_out::{Stretch, needs, of_posts, take_out, under_joists};
+use joistwise_core::trace::trace;
 use joistwise_core::units::Feet;
 
 fn main() {
@@ -35,6 +36,22 @@ fn twelve_ft_under_a_dropped_beam(bencher: divan::Bencher<'_, '_>) {
 fn twelve_ft_under_a_flush_beam_over_three_posts(bencher: divan::Bencher<'_, '_>) {
     let plan = house();
     let stretch = stretch(&plan).map(|it| Stretch { set: Set::Flush, posts_between: vec![Feet(18.5)], ..it });
+    bencher.bench(|| stretch.as_ref().and_then(|stretch| take_out(&plan, stretch)));
+}
+
+#[divan::bench]
+fn one_post_of_five_out_from_under_the_girder(bencher: divan::Bencher<'_, '_>) {
+    let plan = house();
+    let post = plan.levels().first().and_then(|level| level.posts.get(2)).map(|it| it.id);
+    let stretch = post.and_then(|post| of_posts(&plan, &trace(&plan), &[post]));
+    bencher.bench(|| stretch.as_ref().and_then(|stretch| take_out(&plan, stretch)));
+}
+
+#[divan::bench]
+fn a_beam_under_the_joists_of_the_lower_storey(bencher: divan::Bencher<'_, '_>) {
+    let plan = house();
+    let field = plan.levels().get(1).and_then(|level| level.fields.first()).map(|it| it.id);
+    let stretch = field.and_then(|field| under_joists(&plan, &trace(&plan), field, None));
     bencher.bench(|| stretch.as_ref().and_then(|stretch| take_out(&plan, stretch)));
 }
 

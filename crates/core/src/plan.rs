@@ -16,6 +16,7 @@ mod cut;
 mod edit;
 mod element;
 mod file;
+mod kept;
 mod link;
 mod member;
 mod observation;
@@ -32,6 +33,7 @@ pub use cut::{Cut, JoistCut, JoistEdge, NotchAt};
 pub use edit::{Edit, EditError, WallEnd};
 pub use element::Element;
 pub use file::{FORMAT, LoadError, PlanFile, VERSION};
+pub use kept::{Away, Kept, Stock};
 pub use link::LinkError;
 pub use member::{Material, Member, MemberError};
 pub use observation::{Below, Drawn, Observation, Saw};
@@ -472,6 +474,8 @@ pub struct Plan {
     pub(crate) site: Site,
     pub(crate) levels: Vec<Level>,
     pub(crate) ticks: Vec<Tick>,
+    /// The studies that were kept.
+    pub(crate) kept: Vec<Kept>,
     pub(crate) next_id: u32,
 }
 
@@ -510,6 +514,7 @@ impl Plan {
             site: Site::default(),
             levels: vec![storey],
             ticks: Vec::new(),
+            kept: Vec::new(),
             next_id: 2,
         }
     }

@@ -1,4 +1,5 @@
-//! The take-out study: what lands on a stretch of wall, what happens without it, and what could take over.
+//! The take-out study: what lands on a stretch of a wall, or of a beam whose posts go, what happens without it, and what could
+//! take over.
 //!
 //! The house is not edited: the study holds two more plans, one with the stretch gone and one with a beam and posts in its
 //! place, so that both can be traced, drawn and compared with what stands. Every size is one to talk and budget with; the
@@ -6,13 +7,11 @@
 
 use serde::{Serialize, Serializer};
 
-use crate::geometry;
 use crate::ids::{BeamId, FieldId, LevelId, PostId, WallId};
 use crate::loads::{Weights, heaviest};
 use crate::order::InOrder as _;
-use crate::plan::{JoistField, Level, Plan, PlanFile, Set, Wall};
+use crate::plan::{JoistField, Level, Plan, PlanFile, Set};
 use crate::readings::Judgement;
-use crate::strength::lumber::{Grade, Species};
 use crate::tape::Tape;
 use crate::trace::{Carried, Node, Probe, Trace, follow};
 use crate::units::{Feet, Inches, Plf, Ticks};
@@ -22,6 +21,7 @@ mod beam;
 mod down;
 mod ends;
 mod lands;
+mod line;
 mod loses;
 mod member;
 mod plans;
@@ -29,10 +29,13 @@ mod refusals;
 mod shoring;
 mod steps;
 
+pub use crate::plan::{Away, Kept, Stock};
 pub use beam::{Beams, CARRIERS, Choice, Family, LIFT, LONGEST, NoBeam, Support};
 pub use down::{Down, OpenUp, PadSize, PostDown, Pressed, Reloaded};
 pub use ends::{Ends, Face, HeaderChoice, PostChoice, PostMake, Posts};
 pub use lands::{Lands, SimpleEnds};
+use line::Line;
+pub use line::{of_posts, under_joists};
 pub use loses::{Fate, Loses, Lost, Meets, Need, Needs, Ties, needs};
 pub(crate) use member::Standing;
 pub use member::{Checked, NoFigure, Ratio};
@@ -40,57 +43,65 @@ pub use refusals::{About, Refusal};
 pub use shoring::{PROPS_APART, PropLine, PropsOn, Shoring, Skip};
 pub use steps::{ASBESTOS_UP_TO, LEAD_BEFORE, Step, Work};
 
-/// Ends nearer to a wall's own than this are at it, in feet.
+/// Ends nearer to those of the line than this are at them, in feet.
 const AT_END: Feet = Feet(1.0 / 12.0);
 
-/// Lumber by its stamp: what new pieces are made of, and what old ones are taken for where nobody read a stamp.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
-pub struct Stock {
-    /// Species group.
-    pub species: Species,
-    /// Visual grade.
-    pub grade: Grade,
-}
-
-impl Default for Stock {
-    /// Spruce-pine-fir No. 2: of the usual groups the one that bends at the least but hem-fir.
-    fn default() -> Self {
-        Self { species: Species::SprucePineFir, grade: Grade::Two }
-    }
-}
-
-/// What is asked: a stretch of one wall, and how it is to be replaced.
+/// What is asked: a stretch of one line, what goes there, and how it is to be replaced.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Stretch {
-    /// The wall.
-    pub wall: WallId,
-    /// From its end `a`.
+    /// What goes, and with it the line: a wall, a beam on posts, or one where nothing stands any more.
+    pub away: Away,
+    /// From end `a` of the line.
     pub from: Feet,
-    /// From its end `a`.
+    /// From end `a` of the line.
     pub to: Feet,
     /// Whether the beam goes under the joists or between them.
     pub set: Set,
-    /// Posts between the two ends, from end `a` of the wall.
+    /// New posts between the two ends, from end `a` of the line.
     pub posts_between: Vec<Feet>,
     /// Species and grade of sawn pieces.
     pub lumber: Stock,
-    /// How far from the wall's line the temporary props stand.
+    /// How far from the line the temporary props stand.
     pub shoring_offset: Feet,
 }
 
 impl Stretch {
     /// A stretch with a dropped beam, no post between, usual lumber, props 2 ft off.
     #[must_use]
-    pub fn of(wall: WallId, from: Feet, to: Feet) -> Self {
+    pub fn new(away: Away, from: Feet, to: Feet) -> Self {
         let (set, lumber) = (Set::Dropped, Stock::default());
-        Self { wall, from, to, set, posts_between: Vec::new(), lumber, shoring_offset: Feet(2.0) }
+        Self { away, from, to, set, posts_between: Vec::new(), lumber, shoring_offset: Feet(2.0) }
+    }
+
+    /// The same of a wall.
+    #[must_use]
+    pub fn of(wall: WallId, from: Feet, to: Feet) -> Self {
+        Self::new(Away::Wall(wall), from, to)
+    }
+
+    /// As it is kept with the house, under a name.
+    #[must_use]
+    pub fn kept(&self, name: &str) -> Kept {
+        let Self { away, set, lumber, .. } = *self;
+        let ticks = |at: Feet| Ticks::from_decimal_feet(at).unwrap_or_default();
+        let posts_between = self.posts_between.iter().copied().map(ticks).collect();
+        let (from, to, offset) = (ticks(self.from), ticks(self.to), ticks(self.shoring_offset));
+        Kept { name: name.to_owned(), away, from, to, set, posts_between, lumber, offset }
+    }
+}
+
+impl From<&Kept> for Stretch {
+    fn from(kept: &Kept) -> Self {
+        let Kept { away, from, to, set, lumber, offset, .. } = *kept;
+        let posts_between = kept.posts_between.iter().map(|it| it.feet()).collect();
+        Self { away, from: from.feet(), to: to.feet(), set, posts_between, lumber, shoring_offset: offset.feet() }
     }
 }
 
 /// All that follows.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Study {
-    /// What was asked, brought within the wall: an opening that an end cuts is taken out whole.
+    /// What was asked, brought within its line: an opening that an end cuts is taken out whole, an end beside a post is at it.
     pub stretch: Stretch,
     /// What it cannot judge, and what it always asks.
     pub refusals: Vec<Refusal>,
@@ -124,40 +135,56 @@ fn as_file<S: Serializer>(plan: &Plan, serializer: S) -> Result<S::Ok, S::Error>
     PlanFile::from(plan).serialize(serializer)
 }
 
-/// The study of one stretch; none for a wall that the plan does not hold, or a stretch of no length.
+/// The study of one stretch; none for a wall or beam that the plan does not hold, or a stretch of no length.
 #[must_use]
 pub fn take_out(plan: &Plan, stretch: &Stretch) -> Option<Study> {
-    study(Case::of(plan, stretch)?)
+    read(plan, stretch, None)
 }
 
 /// The same where the readings of the house are known: if some reading puts more on the wall than what is drawn, beam, posts
 /// and pads are sized for that much more, and the study says so.
 #[must_use]
 pub fn take_out_read(plan: &Plan, stretch: &Stretch, judgement: &Judgement) -> Option<Study> {
-    let mut case = Case::of(plan, stretch)?;
-    let site = plan.site();
-    let drawn =
-        case.before.trace.wall(stretch.wall).map_or(Plf::ZERO, |wall| wall.most(|loads| heaviest(loads, site).0));
-    let most = judgement.ranges.iter().find(|it| it.wall == stretch.wall).map_or(drawn, |it| it.most);
-    if drawn > Plf::ZERO {
-        case.worst = (most / drawn).max(1.0);
-    }
-    let worst = case.worst;
-    Some(study(case)?.with_readings(plan, judgement, worst))
+    read(plan, stretch, Some(judgement))
 }
 
-fn study(case: Case<'_>) -> Option<Study> {
+fn read(plan: &Plan, stretch: &Stretch, judgement: Option<&Judgement>) -> Option<Study> {
+    let Away::Nothing { .. } = stretch.away else {
+        let mut case = Case::of(plan, stretch)?;
+        let Some((judgement, Away::Wall(wall))) = judgement.map(|it| (it, stretch.away)) else {
+            return study(case, None);
+        };
+        let site = plan.site();
+        let drawn = case.before.trace.wall(wall).map_or(Plf::ZERO, |wall| wall.most(|loads| heaviest(loads, site).0));
+        let most = judgement.ranges.iter().find(|it| it.wall == wall).map_or(drawn, |it| it.most);
+        if drawn > Plf::ZERO {
+            case.worst = (most / drawn).max(1.0);
+        }
+        let worst = case.worst;
+        return Some(study(case, None)?.with_readings(plan, judgement, wall, worst));
+    };
+    // A study of the wall that stood there: what it would carry is what the beam gets.
+    let (stood, on_it, from) = plans::stood(plan, stretch)?;
+    let mut study = study(Case::of(&stood, &on_it)?, Some(plan))?;
+    let back = |at: Feet| at + from;
+    let posts_between = study.stretch.posts_between.iter().copied().map(back).collect();
+    let (from, to) = (back(study.stretch.from), back(study.stretch.to));
+    study.stretch = Stretch { from, to, posts_between, ..stretch.clone() };
+    Some(study)
+}
+
+/// `now` is the house as it stands, where the case is of one that has a wall back.
+fn study(mut case: Case<'_>, now: Option<&Plan>) -> Option<Study> {
     let mut refusals = refusals::refusals(&case);
     let without = plans::without(&case);
     let lands = lands::lands(&case);
-    let loses = loses::loses(&case, &without);
+    let mut loses = loses::loses(&case, &without);
     let proposed = plans::proposed(&case, &without);
     let after = Traced::of(&proposed.plan);
-    let supports: Vec<Feet> = proposed.posts.iter().map(|it| it.1).collect();
-    let nodes: Vec<Node> = proposed.posts.iter().map(|it| Node::Post(it.0)).collect();
     let beam = after.trace.beam(proposed.beam)?;
     refusals.extend(refusals::of_proposed(&case, &after.trace, proposed.beam));
-    let beams = beam::beams(&case, beam, (supports.as_slice(), nodes.as_slice()), &refusals);
+    let beams = beam::beams(&case, (beam, &after), &proposed, &refusals);
+    loses.sentences.extend(beams.times.map(|times| case.words.times(times)));
     let ends = ends::ends(&case, &after, (proposed.beam, &beams), &refusals);
     let pads = down::pads(&case, &proposed, &after, &beams);
     let (proposed, after) = if pads.is_empty() {
@@ -167,9 +194,12 @@ fn study(case: Case<'_>) -> Option<Study> {
         let after = Traced::of(&proposed.plan);
         (proposed, after)
     };
-    let down = down::down(&case, &proposed, &after, &beams);
     let thrust = (!loses.ties.is_empty()).then(|| loses.ties.iter().fold(Weights::default(), |sum, it| sum + it.loose));
     let shoring = shoring::shoring(&case, thrust);
+    if let Some(now) = now {
+        case.before = Traced::of(now);
+    }
+    let down = down::down(&case, &proposed, &after, &beams);
     let plans::Proposed { plan, beam, posts, .. } = proposed;
     let (stretch, steps) = (case.stretch.clone(), Vec::new());
     let mut study = Study {
@@ -210,8 +240,10 @@ impl Traced {
 struct Case<'a> {
     plan: &'a Plan,
     level: &'a Level,
-    wall: &'a Wall,
+    line: Line<'a>,
     stretch: Stretch,
+    /// The posts that go.
+    gone: Vec<PostId>,
     before: Traced,
     /// What lands on the stretch, by what brings it.
     arrivals: Vec<(Node, Weights)>,
@@ -222,34 +254,18 @@ struct Case<'a> {
 
 impl<'a> Case<'a> {
     fn of(plan: &'a Plan, stretch: &Stretch) -> Option<Self> {
-        let (level, wall) = plan.wall(stretch.wall)?;
-        let length = geometry::length(wall.a, wall.b);
-        let (mut from, mut to) = (stretch.from.min(stretch.to), stretch.from.max(stretch.to));
-        (from, to) = (from.max(Feet::ZERO), to.min(length));
-        for opening in level.openings_in(wall.id) {
-            let (start, end) = (opening.offset.feet(), (opening.offset + opening.width).feet());
-            if start < to && end > from {
-                (from, to) = (from.min(start).max(Feet::ZERO), to.max(end).min(length));
-            }
-        }
-        // On the plan places are whole ticks.
-        let whole = |at: Feet| Ticks::from_decimal_feet(at).map_or(at, Ticks::feet);
-        (from, to) = (whole(from), whole(to));
-        from = if from < AT_END { Feet::ZERO } else { from };
-        to = if length - to < AT_END { length } else { to };
-        if (to - from).0.is_nan() || to - from <= AT_END {
-            return None;
-        }
+        let (level, line) = Line::of(plan, stretch.away)?;
+        let (from, to) = line.within(level, stretch.from.min(stretch.to), stretch.from.max(stretch.to))?;
         let within = |at: &Feet| *at > from + AT_END && *at < to - AT_END;
         let mut posts_between: Vec<Feet> = stretch.posts_between.iter().copied().filter(within).collect();
         posts_between.order_by(|a, b| a.0.total_cmp(&b.0));
-        let mut probe =
-            Probe { level: level.id, watched: Some((Node::Wall(wall.id), from, to)), ..Probe::of_members() };
+        let mut probe = Probe { level: level.id, watched: Some((line.node, from, to)), ..Probe::of_members() };
         let trace = follow(plan, &mut probe);
         let before = Traced { trace, carried: probe.carried.unwrap_or_default() };
+        let gone = line.posts(level).into_iter().filter(|it| within(&it.1)).map(|it| it.0).collect();
         let stretch = Stretch { from, to, posts_between, ..stretch.clone() };
         let words = Words::new(plan, Tape::Feet);
-        Some(Self { plan, level, wall, stretch, before, arrivals: probe.arrivals, worst: 1.0, words })
+        Some(Self { plan, level, line, stretch, gone, before, arrivals: probe.arrivals, worst: 1.0, words })
     }
 
     fn length(&self) -> Feet {
@@ -262,7 +278,7 @@ impl<'a> Case<'a> {
         for (node, weights) in self.arrivals.iter().filter(|it| !matches!(it.0, Node::Field(_) | Node::Here)) {
             let links = || {
                 let links = self.before.trace.links.iter();
-                links.filter(|it| it.from == *node && it.to == Node::Wall(self.wall.id))
+                links.filter(|it| it.from == *node && it.to == self.line.node)
             };
             let whole = links().map(|it| it.weights.all().0).sum::<f64>();
             let straight = links().filter(|it| it.through.is_none()).map(|it| it.weights.all().0).sum::<f64>();

@@ -77,8 +77,8 @@ pub struct App {
     seeing_at: Option<(LevelId, Point)>,
     /// The take-out study that is open.
     study: Option<study::Open>,
-    /// Studies kept to be compared, as long as this house is open.
-    kept: Vec<study::Kept>,
+    /// The kept studies side by side: of which revision, with how many ranges read.
+    compared: RefCell<Option<study::Compared>>,
     /// Whether a wall is needed, in a sentence: of which revision and wall.
     needs: RefCell<Option<(u32, WallId, String)>>,
     /// Whether the survey is open, and with which wall first.
@@ -140,7 +140,7 @@ impl App {
             reading: reading::Reading::default(),
             seeing_at: None,
             study: None,
-            kept: Vec::new(),
+            compared: RefCell::new(None),
             needs: RefCell::new(None),
             surveying: None,
             history: History::new(plan),
@@ -475,7 +475,6 @@ impl App {
     /// Opens another house; the steps of the last one are gone.
     pub fn open(&mut self, plan: Plan) {
         self.study = None;
-        self.kept.clear();
         self.view.studied = None;
         self.asked = ask::settled(&plan);
         self.view.level = storey_of(&plan);

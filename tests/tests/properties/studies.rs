@@ -23,6 +23,10 @@ pub(super) fn holds(plan: &Plan, stretch: &Stretch) -> Result<(), String> {
     same("ends of a simple beam", study.lands.ends.at_from + study.lands.ends.at_to, study.lands.all, whole)?;
     let sources = study.lands.from.iter().fold(Weights::default(), |sum, it| sum + it.1);
     same("what brings it", sources, study.lands.all, whole)?;
+    let runs = study.lands.figures.iter().filter_map(|it| it.label.strip_prefix("Line load, ")?.split_once(" to "));
+    if let Some((at, _)) = runs.clone().find(|run| run.0 == run.1) {
+        return Err(format!("a line load of no length is told at {at}"));
+    }
     let supports = study.beams.supports.iter().fold(Weights::default(), |sum, it| sum + it.weights);
     same("supports of the beam", supports, study.beams.all, whole)?;
     let own = study.beams.choices.first().map_or(0.0, |it| it.weight.0);

@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::{Element, Gable, Level, LevelKind, Make, Plan, Point, Side, StepKey, Tick, Unsound, Wall};
+use super::{Element, Gable, Kept, Level, LevelKind, Make, Plan, Point, Side, StepKey, Tick, Unsound, Wall};
 use crate::geometry;
 use crate::ids::{ElementId, LevelId, WallId};
 use crate::loads::Site;
@@ -86,6 +86,10 @@ pub enum Edit {
     Tick(Tick),
     /// What was ticked of a step taken back.
     Untick(StepKey),
+    /// A take-out study kept, as it was asked.
+    Keep(Kept),
+    /// A kept study away: its number, the oldest first.
+    Unkeep(usize),
 }
 
 /// Why a change was refused.
@@ -115,6 +119,7 @@ impl Plan {
         plan.apply(edit)?;
         plan.levels.iter_mut().for_each(Level::sort);
         plan.drop_ticks();
+        plan.drop_kept();
         plan.check()?;
         Ok(plan)
     }
@@ -159,6 +164,9 @@ impl Plan {
             Edit::Split { wall, at } => self.split(*wall, *at)?,
             Edit::Tick(tick) => self.put_tick(tick.clone()),
             Edit::Untick(step) => self.ticks.retain(|tick| tick.step != *step),
+            Edit::Keep(kept) => self.keep(kept.clone()),
+            Edit::Unkeep(number) if *number < self.kept.len() => drop(self.kept.remove(*number)),
+            Edit::Unkeep(_) => {}
         }
         Ok(())
     }

@@ -4,7 +4,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::{Level, Plan, Tick, Unsound};
+use super::{Kept, Level, Plan, Tick, Unsound};
 use crate::loads::Site;
 
 /// The word every house file opens with.
@@ -35,6 +35,9 @@ pub struct PlanFile {
     /// What was ticked of the survey; ticks of what the house does not hold are passed over.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub ticks: Vec<Tick>,
+    /// The studies that were kept, as they were asked; those of what the house does not hold are passed over.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub kept: Vec<Kept>,
 }
 
 /// Why a file or a link did not become a plan. The open plan is untouched.
@@ -104,9 +107,11 @@ impl TryFrom<PlanFile> for Plan {
         let ids =
             levels.iter().flat_map(|level| level.element_ids().into_iter().map(|id| id.number()).chain([level.id.0]));
         let next_id = ids.max().unwrap_or(0).saturating_add(1);
-        let mut plan = Self { name: file.name, note: file.note, site: file.site, levels, ticks: Vec::new(), next_id };
+        let (ticks, kept) = (Vec::new(), file.kept);
+        let mut plan = Self { name: file.name, note: file.note, site: file.site, levels, ticks, kept, next_id };
         file.ticks.into_iter().for_each(|tick| plan.put_tick(tick));
         plan.drop_ticks();
+        plan.drop_kept();
         plan.check()?;
         Ok(plan)
     }
@@ -122,6 +127,7 @@ impl From<&Plan> for PlanFile {
             site: plan.site,
             levels: plan.levels.clone(),
             ticks: plan.ticks.clone(),
+            kept: plan.kept.clone(),
         }
     }
 }

@@ -6,14 +6,15 @@
 use Grade::{One, SelectStructural, Three, Two};
 use Species::{DouglasFirLarch, HemFir, SouthernPine, SprucePineFir};
 
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
 
 use crate::loads::Mark;
 use crate::plan::{Material, Member};
 use crate::units::Psi;
 
 /// A species group as grade stamps name it.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum Species {
     /// DFL.
@@ -32,7 +33,8 @@ impl Species {
 }
 
 /// A visual grade.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum Grade {
     /// SS.

@@ -5,9 +5,12 @@
 
 use serde::Serialize;
 
+use super::loses::bar;
 use super::member::{Asked, Bears, Checked, Ratio, asked, checked};
-use super::{Case, Refusal, Stock};
+use super::plans::Proposed;
+use super::{Case, Refusal, Stock, Traced};
 use crate::card::Figure;
+use crate::geometry::Frame;
 use crate::loads::{ByKind, Combination, Mark, Sourced, Weights, heaviest};
 use crate::members::bearing::{jacks, length_needed};
 use crate::members::section::Section;
@@ -20,8 +23,8 @@ use crate::strength::engineered::{GLULAM, GLULAM_WIDTHS, LAMINATION, LVL, LVL_DE
 use crate::strength::lumber::lumber;
 use crate::strength::stability::Held;
 use crate::strength::steel::{A992, SHAPES, Shape, steel};
-use crate::trace::{BeamTrace, LinePart, Node, PointLoad};
-use crate::units::{Feet, Inches, Pcf, Plf, Pounds, Psi};
+use crate::trace::{BeamTrace, Carried, LinePart, Node, PointLoad};
+use crate::units::{Feet, FootPounds, Inches, Pcf, Plf, Pounds, Psi};
 
 /// No beam is named for a span over this (common practice: past it a beam is designed).
 pub const LONGEST: Feet = Feet(30.0);
@@ -29,6 +32,8 @@ pub const LONGEST: Feet = Feet(30.0);
 const LONGEST_SAWN: Feet = Feet(20.0);
 /// No seat is taken longer than this: four studs.
 const LONGEST_SEAT: Inches = Inches(6.0);
+/// A place this near to a line is on it.
+const HAIR: Feet = Feet(0.02);
 /// One stud.
 const STUD: Inches = Inches(1.5);
 /// So much one person may lift.
@@ -148,6 +153,12 @@ pub struct Support {
     pub under: Combination,
     /// How hard it pulls up at the worst, under zero if at all.
     pub least: Pounds,
+    /// What is there.
+    pub on: Node,
+    /// What else comes to it: the rest of an old beam, for one.
+    pub besides: Weights,
+    /// The heaviest combination of all of it, and which it is.
+    pub whole: (Pounds, Combination),
 }
 
 /// The beams.
@@ -163,6 +174,8 @@ pub struct Beams {
     pub spans: Vec<Feet>,
     /// How far apart its pressed edge is taken to be held sideways.
     pub held: Inches,
+    /// Where it takes the place of an old beam: how many times that one's greatest moment it has to carry.
+    pub times: Option<f64>,
     /// Those that pass, lightest first: of each family the lightest three and the shallowest two.
     pub choices: Vec<Choice>,
     /// Families without one, and why.
@@ -342,11 +355,13 @@ impl Made {
 /// The beams for a task.
 pub(super) fn beams(
     case: &Case<'_>,
-    beam: &BeamTrace,
-    (supports, posts): (&[Feet], &[Node]),
+    (beam, after): (&BeamTrace, &Traced),
+    proposed: &Proposed,
     refusals: &[Refusal],
 ) -> Beams {
     let site = case.plan.site();
+    let seats = proposed.besides(&after.trace);
+    let supports: &[Feet] = &seats.iter().map(|it| it.1).collect::<Vec<_>>();
     let task = Task::of(case, beam, supports);
     let spans: Vec<Feet> = supports.windows(2).filter_map(|it| Some(*it.get(1)? - *it.first()?)).collect();
     let worst = case.worst;
@@ -379,8 +394,11 @@ pub(super) fn beams(
         it.shallowest = true;
     }
     let own = all.choices.first().map_or(Plf::ZERO, |it| it.own);
-    all.supports = ends(case, &task, own);
-    all.leans_on = beam.rests.iter().filter(|rest| !posts.contains(&rest.on)).map(|it| (it.on, it.weights)).collect();
+    all.supports = ends(case, &task, own, &seats);
+    let leans = beam.rests.iter().filter(|rest| seats.iter().all(|it| it.0 != rest.on));
+    all.leans_on = leans.map(|it| (it.on, it.weights)).collect();
+    all.times =
+        old_moment(case).map(|old| bare.iter().map(|it| it.moment).fold(FootPounds::ZERO, FootPounds::max) / old);
     for choice in &mut all.choices {
         choice.sentence = case.words.choice(choice, case.stretch.set);
         choice.figures = case.words.choice_figures(choice, case.length());
@@ -388,6 +406,33 @@ pub(super) fn beams(
     all.plies = case.words.plies();
     all.figures = case.words.beams(&all);
     all
+}
+
+impl Beams {
+    /// The supports that are posts, each with all that comes to it.
+    pub(super) fn posts(&self) -> Vec<Support> {
+        let posts = self.supports.iter().filter(|it| matches!(it.on, Node::Post(_)));
+        let whole = posts.map(|it| {
+            let (weights, with_beam) = (it.weights + it.besides, it.with_beam + it.besides);
+            Support { weights, with_beam, most: it.whole.0, under: it.whole.1, ..it.clone() }
+        });
+        whole.collect()
+    }
+}
+
+/// The greatest moment in the old beam over the stretch as it stands; none where no beam goes.
+fn old_moment(case: &Case<'_>) -> Option<FootPounds> {
+    let Node::Beam(_) = case.line.node else { return None };
+    let (a, b) = (case.line.a.into(), case.line.b.into());
+    let own = Frame::from_to(a, b)?;
+    let start = own.local(a).0;
+    let over = |it: &&Carried| {
+        let (one, other) = (own.local(it.a).0 - start, own.local(it.b).0 - start);
+        it.of == case.line.node && one.max(other) > case.stretch.from + HAIR && one.min(other) < case.stretch.to - HAIR
+    };
+    let asked = |it: &Carried| asked(&bar(it), &it.loads, case.plan.site(), Bears::Pushing);
+    let moments = case.before.carried.iter().filter(over).filter_map(asked).flatten().map(|it| it.moment);
+    moments.reduce(FootPounds::max).filter(|it| *it > FootPounds::ZERO)
 }
 
 /// Those of a family that pass: the lightest three and the shallowest two.
@@ -467,7 +512,7 @@ fn choice(case: &Case<'_>, task: &Task, made: &Made) -> Option<Choice> {
 }
 
 /// What each support gets by kind; together all that lies on the beam.
-fn ends(case: &Case<'_>, task: &Task, own: Plf) -> Vec<Support> {
+fn ends(case: &Case<'_>, task: &Task, own: Plf, seats: &[(Node, Feet, Weights)]) -> Vec<Support> {
     let site = case.plan.site();
     let Some(contact) = task.piece.held() else { return Vec::new() };
     let by_kind = |loads: &[(Load, ByKind<f64>)]| {
@@ -485,9 +530,15 @@ fn ends(case: &Case<'_>, task: &Task, own: Plf) -> Vec<Support> {
     let both = by_kind(&task.loads).into_iter().zip(by_kind(&with_own));
     for (number, ((weights, with_beam), at)) in both.zip(task.piece.supports()).enumerate() {
         let (most, under) = heaviest(&with_beam, site);
-        let mut support = Support { at: *at, weights, with_beam, most, under, least: most };
+        let (on, _, besides) = seats.get(number).copied().unwrap_or((Node::Gap, *at, Weights::default()));
+        let whole = heaviest(&(with_beam + besides), site);
+        let mut support = Support { at: *at, weights, with_beam, most, under, least: most, on, besides, whole };
         for one in &worst {
             let Some((least, most)) = one.reactions.get(number) else { continue };
+            let all = *most + one.combination.of(&besides, site);
+            if all > support.whole.0 {
+                support.whole = (all, one.combination);
+            }
             support.least = support.least.min(*least);
             if *most > support.most {
                 (support.most, support.under) = (*most, one.combination);

@@ -145,14 +145,14 @@ pub(super) fn pads(case: &Case<'_>, proposed: &Proposed, after: &Traced, beams: 
     let lowest = case.plan.levels().first().is_some_and(|it| it.id == case.level.id);
     let bare = |post: PostId| after.trace.landings.iter().any(|it| it.from == Node::Post(post) && it.on.is_none());
     let soil = case.plan.site().soil();
-    let posts = proposed.posts.iter().zip(&beams.supports).filter(|(post, _)| lowest && bare(post.0));
+    let posts = proposed.posts.iter().zip(beams.posts()).filter(|(post, _)| lowest && bare(post.0));
     posts.map(|(post, support)| (post.0, PadSize::under(support.most, soil).side)).collect()
 }
 
 pub(super) fn down(case: &Case<'_>, proposed: &Proposed, after: &Traced, beams: &Beams) -> Down {
     let mut all = Down::default();
     let (mut nodes, mut fields): (Vec<Node>, Vec<(FieldId, Spot)>) = (Vec::new(), Vec::new());
-    for ((post, at), support) in proposed.posts.iter().zip(&beams.supports) {
+    for ((post, at), support) in proposed.posts.iter().zip(&beams.posts()) {
         let found = path(&proposed.plan, &after.trace, &Start::Part(ElementId::Post(*post)));
         let flows = found.iter().flat_map(|it| &it.flows);
         let mut joists: Vec<FieldId> = flows.filter_map(|it| it.through).collect();
@@ -169,6 +169,7 @@ pub(super) fn down(case: &Case<'_>, proposed: &Proposed, after: &Traced, beams: 
     }
     nodes.order();
     nodes.dedup();
+    nodes.retain(|it| !matches!(it, Node::Footing(id) if proposed.pads.contains(id)));
     for node in &nodes {
         match *node {
             Node::Beam(id) if id != proposed.beam => {
@@ -292,7 +293,7 @@ fn pressed(case: &Case<'_>, after: &Traced, node: Node) -> Option<Pressed> {
 }
 
 fn open_up(case: &Case<'_>, down: &Down) -> Vec<OpenUp> {
-    let mut all = vec![OpenUp::WallAtPosts];
+    let mut all: Vec<OpenUp> = case.line.wall.map(|_| OpenUp::WallAtPosts).into_iter().collect();
     if case.stretch.set == Set::Flush {
         all.insert(0, OpenUp::Ceiling);
     }

@@ -8,7 +8,7 @@ use super::beam::{Beams, Support};
 use super::loses::bar;
 use super::{Case, Refusal, Stock, Traced};
 use crate::card::Figure;
-use crate::geometry::{self, Frame};
+use crate::geometry::Frame;
 use crate::ids::BeamId;
 use crate::loads::{Combination, Kind, Mark, Sourced, Weights, combinations, heaviest};
 use crate::members::bearing::area_factor;
@@ -36,7 +36,7 @@ const TIMBER_E_MIN: Psi = Psi(370_000.0);
 /// Hangers on one face of a beam between the joists.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Face {
-    /// The left face, seen from end `a` of the wall to end `b`.
+    /// The left face, seen from end `a` of the line to end `b`.
     pub left: bool,
     /// How many.
     pub count: usize,
@@ -118,7 +118,7 @@ pub struct HeaderChoice {
 pub struct Ends {
     /// Hangers, for a beam between the joists.
     pub hangers: Vec<Face>,
-    /// Posts, from the end of the beam nearer to end `a` of the wall.
+    /// Posts, from the end of the beam nearer to end `a` of the line.
     pub posts: Vec<Posts>,
     /// Headers of the code's tables for a narrower opening in this wall; none where the tables do not reach.
     pub headers: Vec<HeaderChoice>,
@@ -129,7 +129,7 @@ pub struct Ends {
 pub(super) fn ends(case: &Case<'_>, after: &Traced, (id, beams): (BeamId, &Beams), refusals: &[Refusal]) -> Ends {
     let refused = refusals.iter().any(|it| it.blocks);
     let hangers = if case.stretch.set == Set::Flush { hangers(case, after, id) } else { Vec::new() };
-    let posts = beams.supports.iter().map(|support| posts(case, support)).collect();
+    let posts = beams.posts().iter().map(|support| posts(case, support)).collect();
     let mut all =
         Ends { hangers, posts, headers: if refused { Vec::new() } else { headers(case) }, figures: Vec::new() };
     if refused {
@@ -144,9 +144,9 @@ pub(super) fn ends(case: &Case<'_>, after: &Traced, (id, beams): (BeamId, &Beams
 
 /// Every joist that ends on the beam, by its face.
 fn hangers(case: &Case<'_>, after: &Traced, beam: BeamId) -> Vec<Face> {
-    let (wall, site) = (case.wall, case.plan.site());
-    let Some(own) = Frame::between(wall.a, wall.b) else { return Vec::new() };
-    let line = own.local(wall.a.into()).1;
+    let (line, site) = (case.line, case.plan.site());
+    let Some(own) = Frame::between(line.a, line.b) else { return Vec::new() };
+    let line = own.local(line.a.into()).1;
     let mut faces: Vec<Face> = Vec::new();
     for piece in after.carried.iter().filter(|it| matches!(it.of, Node::Field(_)) && it.rests) {
         for (number, _) in piece.seats.iter().enumerate().filter(|it| it.1.1 == Node::Beam(beam)) {
@@ -279,7 +279,8 @@ fn headers(case: &Case<'_>) -> Vec<HeaderChoice> {
     let wall_above = case.arrivals.iter().any(|it| matches!(it.0, Node::Wall(_)));
     let points = case.arrivals.iter().any(|it| !matches!(it.0, Node::Field(_) | Node::Wall(_) | Node::Roof(_)));
     let snow = case.plan.site().ground_snow;
-    let above = match (case.wall.side, roof, floor) {
+    let Some(wall) = case.line.wall else { return Vec::new() };
+    let above = match (wall.side, roof, floor) {
         _ if points => None,
         (Side::Inside, true, _) => None,
         (Side::Inside, false, _) if wall_above => Some(Above::TwoFloors),
@@ -303,10 +304,9 @@ fn headers(case: &Case<'_>) -> Vec<HeaderChoice> {
 
 /// The house across the wall.
 fn width(case: &Case<'_>) -> Option<Feet> {
-    let own = Frame::between(case.wall.a, case.wall.b)?;
+    let own = Frame::between(case.line.a, case.line.b)?;
     let outlines = case.level.outlines();
     let across: Vec<f64> = outlines.iter().flatten().map(|at| own.local((*at).into()).1.0).collect();
     let (lo, hi) = across.iter().fold((f64::INFINITY, f64::NEG_INFINITY), |(lo, hi), it| (lo.min(*it), hi.max(*it)));
-    let length = geometry::length(case.wall.a, case.wall.b);
-    (hi > lo && length > Feet::ZERO).then_some(Feet(hi - lo))
+    (hi > lo && case.line.length() > Feet::ZERO).then_some(Feet(hi - lo))
 }

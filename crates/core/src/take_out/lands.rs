@@ -11,9 +11,9 @@ use crate::units::Feet;
 /// What lands on the stretch.
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]
 pub struct Lands {
-    /// Line load, piece by piece, from end `a` of the wall.
+    /// Line load, piece by piece, from end `a` of the line.
     pub line: Vec<LinePart>,
-    /// Point loads, from end `a` of the wall.
+    /// Point loads, from end `a` of the line.
     pub points: Vec<PointLoad>,
     /// What brings it.
     pub from: Vec<(Node, Weights)>,
@@ -28,7 +28,7 @@ pub struct Lands {
 /// End reactions by kind: together all that lands.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Serialize)]
 pub struct SimpleEnds {
-    /// At the end nearer to end `a` of the wall.
+    /// At the end nearer to end `a` of the line.
     pub at_from: Weights,
     /// At the other end.
     pub at_to: Weights,
@@ -48,17 +48,24 @@ pub(super) fn simple_ends(line: &[LinePart], points: &[PointLoad], (from, to): (
 
 pub(super) fn lands(case: &Case<'_>) -> Lands {
     let (from, to) = (case.stretch.from, case.stretch.to);
-    let Some(wall) = case.before.trace.wall(case.wall.id) else { return Lands::default() };
-    let mut line = Vec::new();
-    for part in &wall.line {
+    let trace = &case.before.trace;
+    let carried = match case.line.node {
+        Node::Beam(id) => trace.beam(id).map(|it| (&it.line, &it.points)),
+        Node::Wall(id) => trace.wall(id).map(|it| (&it.line, &it.points)),
+        _ => None,
+    };
+    let Some((parts, points)) = carried else { return Lands::default() };
+    let mut line: Vec<LinePart> = Vec::new();
+    for part in parts {
         let (start, end) = (part.start.max(from), part.end.min(to));
         if end > start {
             line.push(LinePart { start, end, loads: part.loads });
         }
     }
     let hair = Feet(1e-6);
-    let here = |at: Feet| at > from - hair && (at < to - hair || (at < to + hair && to > wall.length - hair));
-    let points: Vec<PointLoad> = wall.points.iter().filter(|point| here(point.at)).copied().collect();
+    let length = case.line.length();
+    let here = |at: Feet| at > from - hair && (at < to - hair || (at < to + hair && to > length - hair));
+    let points: Vec<PointLoad> = points.iter().filter(|point| here(point.at)).copied().collect();
     let runs = line.iter().map(|part| part.loads * (part.end - part.start));
     let all = runs.chain(points.iter().map(|point| point.weights)).fold(Weights::default(), |sum, one| sum + one);
     let ends = simple_ends(&line, &points, (from, to));

@@ -9,8 +9,9 @@ use crate::card::Figure;
 use crate::geometry::{Frame, Spot};
 use crate::ids::{LevelId, RoofId, WallId};
 use crate::loads::{LineLoads, Weights};
-use crate::plan::{Joints, JoistField, Member, Plan, Set};
+use crate::plan::{Beam, Joints, JoistField, Member, Plan, Set};
 use crate::statics::Piece;
+use crate::strength::check::SagLimits;
 use crate::trace::{Carried, Caution, Finding, Laid, LaidAs, Node};
 use crate::units::{Feet, Inches, Ticks};
 
@@ -179,14 +180,15 @@ pub(super) fn loses(case: &Case<'_>, without: &Plan) -> Loses {
     let gaps: Vec<Finding> = after.trace.path_gaps().filter(known).cloned().collect();
     let ties = ties(case);
     let mut loses = Loses { members, others, through: case.through_joists(), gaps, ties, ..Loses::default() };
-    (loses.sentences, loses.figures) = case.words.loses(&loses);
+    (loses.sentences, loses.figures) = case.words.loses(&loses, case.stretch.away);
     loses
 }
 
 /// Rafters that the joists over the stretch tie, if a beam between the joists cuts these.
 fn ties(case: &Case<'_>) -> Vec<Ties> {
     let trace = &case.before.trace;
-    let Some(wall) = trace.wall(case.wall.id).filter(|_| case.stretch.set == Set::Flush) else { return Vec::new() };
+    let Node::Wall(id) = case.line.node else { return Vec::new() };
+    let Some(wall) = trace.wall(id).filter(|_| case.stretch.set == Set::Flush) else { return Vec::new() };
     let mut all = Vec::new();
     for caution in &wall.cautions {
         let Caution::TiesCutIfFlush { roof } = *caution else { continue };
@@ -220,7 +222,7 @@ fn span_at(piece: &Carried, at: Feet) -> Option<Feet> {
         .fold(None, |longest: Option<Feet>, it| Some(longest.map_or(it, |known| known.max(it))))
 }
 
-/// One joist's seat on the stretch.
+/// One joist's seat on the stretch, or the seat of a beam on a post that goes.
 struct Seat<'a> {
     at: Spot,
     pieces: Vec<(&'a Carried, Feet)>,
@@ -228,13 +230,16 @@ struct Seat<'a> {
 
 /// Every seat on the stretch, place by place.
 fn seats<'a>(case: &Case<'_>, carried: &'a [Carried]) -> Vec<Seat<'a>> {
-    let wall = case.wall;
-    let Some(own) = Frame::between(wall.a, wall.b) else { return Vec::new() };
-    let start = own.local(wall.a.into()).0;
+    let Some(own) = Frame::between(case.line.a, case.line.b) else { return Vec::new() };
+    let start = own.local(case.line.a.into()).0;
     let (from, to) = (case.stretch.from.0 - HAIR, case.stretch.to.0 + HAIR);
     let mut all: Vec<Seat<'a>> = Vec::new();
-    for piece in carried.iter().filter(|it| matches!(it.of, Node::Field(_))) {
-        for (at, _) in piece.seats.iter().filter(|seat| seat.1 == Node::Wall(wall.id)) {
+    let loses = |of: Node, on: Node| match case.line.node {
+        Node::Beam(_) => of == case.line.node && matches!(on, Node::Post(id) if case.gone.contains(&id)),
+        wall => matches!(of, Node::Field(_)) && on == wall,
+    };
+    for piece in carried {
+        for (at, _) in piece.seats.iter().filter(|seat| loses(piece.of, seat.1)) {
             let place = spot(piece, *at);
             let along = (own.local(place).0 - start).0;
             if along < from || along > to {
@@ -256,9 +261,7 @@ fn members(case: &Case<'_>, after: &Traced) -> Vec<Lost> {
     let mut groups: Vec<Lost> = Vec::new();
     for seat in seats(case, &case.before.carried) {
         let Some((first, _)) = seat.pieces.first() else { continue };
-        let Node::Field(id) = first.of else { continue };
-        let Some((level, field)) = case.field(id) else { continue };
-        if let Some(lost) = lost(case, after, &seat, (level, field)) {
+        if let Some(lost) = Laying::of(case, first).and_then(|laying| lost(case, after, &seat, &laying)) {
             gather(&mut groups, lost);
         }
     }
@@ -266,7 +269,7 @@ fn members(case: &Case<'_>, after: &Traced) -> Vec<Lost> {
         gather(&mut groups, lost);
     }
     for group in &mut groups {
-        group.sentence = case.words.lost(group);
+        group.sentence = case.words.lost(group, case.stretch.away);
         group.figures = case.words.lost_figures(group, case.stretch.lumber);
     }
     groups
@@ -294,14 +297,15 @@ fn gather(groups: &mut Vec<Lost>, lost: Lost) {
 
 /// Rafters and trusses that bear on the stretch and would not: spans alone, since how they push on each other is designed.
 fn rafters(case: &Case<'_>, after: &Traced) -> Vec<Lost> {
-    let wall = case.wall;
-    let Some(own) = Frame::between(wall.a, wall.b) else { return Vec::new() };
-    let (start, line) = own.local(wall.a.into());
+    let Some(own) = Frame::between(case.line.a, case.line.b).filter(|_| case.gone.is_empty()) else {
+        return Vec::new();
+    };
+    let (start, line) = own.local(case.line.a.into());
     let on_stretch = |at: &&Spot| {
         let (along, across) = own.local(**at);
         let along = along - start;
         let within = along > case.stretch.from + Feet(HAIR) && along < case.stretch.to - Feet(HAIR);
-        within && (across - line).abs() < wall.thickness.feet()
+        within && (across - line).abs() < case.line.thickness.feet()
     };
     let apart = |a: Spot, b: Spot| crate::geometry::apart(a, b).0;
     let mut all = Vec::new();
@@ -357,13 +361,58 @@ fn fate(lost: &Lost) -> Fate {
     }
 }
 
-fn lost(case: &Case<'_>, after: &Traced, seat: &Seat<'_>, (level, field): (LevelId, &JoistField)) -> Option<Lost> {
+/// What a piece is: a joist of its field, or the beam on posts.
+struct Laying {
+    level: LevelId,
+    laid_as: LaidAs,
+    spacing: Ticks,
+    /// How it meets what goes.
+    joints: Joints,
+    /// Its own size; a trimmer is two of these.
+    member: Member,
+    standing: Standing,
+    longest: Option<Feet>,
+}
+
+impl Laying {
+    fn of(case: &Case<'_>, piece: &Carried) -> Option<Self> {
+        let laid_as = piece.laid_as.unwrap_or(LaidAs::Joist);
+        let stock = case.stretch.lumber;
+        match piece.of {
+            Node::Field(id) => {
+                let (level, field) = case.field(id)?;
+                let JoistField { member, spacing, .. } = *field;
+                let trimmer = laid_as == LaidAs::Trimmer;
+                let plies = if trimmer { member.plies.saturating_mul(2) } else { member.plies };
+                let standing = Standing {
+                    member: Member { plies, ..member },
+                    stock,
+                    alike: (if trimmer { 1 } else { 3 }, Inches(spacing.inches())),
+                    limits: if field.used_as.is_ceiling() { CEILING_JOISTS } else { FLOOR_JOISTS },
+                };
+                let joints = if case.line.joints == Joints::NotSeen { field.joints } else { case.line.joints };
+                let longest = standing.longest(field);
+                Some(Self { level, laid_as, spacing, joints, member, standing, longest })
+            }
+            Node::Beam(id) => {
+                let beam = case.level.beams.iter().find(|it| it.id == id)?;
+                let Beam { member, joints, .. } = *beam;
+                let standing = Standing { member, stock, alike: (1, Inches::ZERO), limits: SagLimits::FLOOR };
+                let (level, spacing) = (case.level.id, Ticks::ZERO);
+                Some(Self { level, laid_as, spacing, joints, member, standing, longest: None })
+            }
+            _ => None,
+        }
+    }
+}
+
+fn lost(case: &Case<'_>, after: &Traced, seat: &Seat<'_>, laying: &Laying) -> Option<Lost> {
+    let Laying { level, laid_as, spacing, joints, member, ref standing, longest } = *laying;
     let (first, at) = seat.pieces.first()?;
     let inner = |piece: &Carried, at: Feet| {
         let ends = (piece.seats.first().map(|it| it.0), piece.seats.last().map(|it| it.0));
         ends.0.is_some_and(|it| it < at) && ends.1.is_some_and(|it| it > at)
     };
-    let joints = if case.wall.joints == Joints::NotSeen { field.joints } else { case.wall.joints };
     let meets = match () {
         () if seat.pieces.iter().any(|(piece, at)| inner(piece, *at)) => Meets::RunThrough,
         () if seat.pieces.len() < 2 => Meets::EndOn,
@@ -379,25 +428,15 @@ fn lost(case: &Case<'_>, after: &Traced, seat: &Seat<'_>, (level, field): (Level
     let now = after.carried.iter().find(here);
     let rests = now.filter(|it| it.rests && meets != Meets::Lap);
     let new_span = rests.and_then(|it| span_at(it, along(it, seat.at)?));
-    let laid_as = first.laid_as.unwrap_or(LaidAs::Joist);
-    // A trimmer is two joists.
-    let doubled = if laid_as == LaidAs::Trimmer { field.member.plies.saturating_mul(2) } else { field.member.plies };
-    let standing = Standing {
-        member: Member { plies: doubled, ..field.member },
-        stock: case.stretch.lumber,
-        alike: (if laid_as == LaidAs::Trimmer { 1 } else { 3 }, Inches(field.spacing.inches())),
-        limits: if field.used_as.is_ceiling() { CEILING_JOISTS } else { FLOOR_JOISTS },
-    };
-    let check = |piece: &Carried| check(&standing, piece, case);
+    let check = |piece: &Carried| check(standing, piece, case);
     let before = seat.pieces.iter().filter_map(|(piece, _)| check(piece).ok()).reduce(Checked::or_worse);
     let found = rests.map(check);
-    let longest = standing.longest(field);
     let mut lost = Lost {
         of: first.of,
         level,
         laid_as,
-        member: field.member,
-        spacing: field.spacing,
+        member,
+        spacing,
         count: 1,
         at: spot(first, *at),
         meets,

@@ -1,30 +1,71 @@
-//! The two other houses of a study: the one with the stretch gone, and the one with a beam and posts in its place.
+//! The other houses of a study: the one with what goes gone, the one with a beam and posts in its place, and the one with a wall
+//! back that an earlier owner took.
 
-use super::{AT_END, Case};
+use super::line::Line;
+use super::{AT_END, Away, Case, Stretch};
 use crate::geometry;
 use crate::ids::{BeamId, FootingId, PostId, WallId};
+use crate::loads::Weights;
 use crate::order::InOrder as _;
 use crate::plan::{
-    Beam, Footing, FootingMake, FootingShape, Joints, Member, Plan, Point, Post, PostKind, Region, Side, Wall,
+    Beam, Footing, FootingMake, FootingShape, Joints, Level, Member, Plan, Point, Post, PostKind, Region, Side, Wall,
 };
+use crate::trace::{Node, Trace};
 use crate::units::{Feet, Inches, Ticks};
 
-/// The place on a wall's line so far from its end `a`.
-pub(super) fn place(wall: &Wall, at: Feet) -> Point {
-    let length = geometry::length(wall.a, wall.b);
+/// The place on a line so far from its end `a`.
+fn place(line: &Line<'_>, at: Feet) -> Point {
     match () {
-        () if at < AT_END => wall.a,
-        () if length - at < AT_END => wall.b,
-        () => Ticks::from_decimal_feet(at).and_then(|at| geometry::along(wall.a, wall.b, at)).unwrap_or(wall.a),
+        () if at < AT_END => line.a,
+        () if line.length() - at < AT_END => line.b,
+        () => Ticks::from_decimal_feet(at).and_then(|at| geometry::along(line.a, line.b, at)).unwrap_or(line.a),
     }
 }
 
-/// The house with the stretch gone and nothing in its place. What was left of the wall stays, its openings with it.
+/// The house with a stud wall back on the stretch of a line where one was taken out, the same study of that wall, and how far
+/// along the line it begins; none for any other study.
+pub(super) fn stood(plan: &Plan, stretch: &Stretch) -> Option<(Plan, Stretch, Feet)> {
+    let Away::Nothing { level, a, b } = stretch.away else { return None };
+    let mut house = plan.clone();
+    let wall = Wall { id: WallId(house.next_id), ..Wall::inside(a, b) };
+    house.next_id += 1;
+    let at = house.levels.iter_mut().find(|it| it.id == level)?;
+    at.walls.push(wall);
+    let (from, to) = {
+        let (level, line) = Line::of(&house, stretch.away)?;
+        line.within(level, stretch.from.min(stretch.to), stretch.from.max(stretch.to))?
+    };
+    let line = Line::of(&house, stretch.away)?.1;
+    let (a, b) = (place(&line, from), place(&line, to));
+    if let Some(wall) = house.levels.iter_mut().find(|it| it.id == level).and_then(|it| it.walls.last_mut()) {
+        (wall.a, wall.b) = (a, b);
+    }
+    let posts_between = stretch.posts_between.iter().map(|at| *at - from).collect();
+    let away = Away::Nothing { level, a, b };
+    let on_it = Stretch { away, from: Feet::ZERO, to: to - from, posts_between, ..stretch.clone() };
+    Some((house, on_it, from))
+}
+
+/// The house with what goes gone and nothing in its place.
 pub(super) fn without(case: &Case<'_>) -> Plan {
+    match case.line.node {
+        Node::Wall(id) => without_wall(case, id),
+        _ => {
+            let mut house = case.plan.clone();
+            if let Some(level) = house.levels.iter_mut().find(|level| level.id == case.level.id) {
+                level.posts.retain(|it| !case.gone.contains(&it.id));
+            }
+            house
+        }
+    }
+}
+
+/// What was left of the wall stays, its openings with it.
+fn without_wall(case: &Case<'_>, id: WallId) -> Plan {
     let mut house = case.plan.clone();
     let (from, to) = (case.stretch.from, case.stretch.to);
-    let wall = case.wall;
-    let (head, tail) = (from > Feet::ZERO, to < geometry::length(wall.a, wall.b));
+    let Some((_, wall)) = case.plan.wall(id) else { return house };
+    let (head, tail) = (from > Feet::ZERO, to < case.line.length());
     let number = WallId(house.next_id);
     let Some(level) = house.levels.iter_mut().find(|level| level.id == case.level.id) else { return house };
     // Joists and roofs over an outline that is opened stay where they are.
@@ -38,7 +79,7 @@ pub(super) fn without(case: &Case<'_>) -> Plan {
             }
         }
     }
-    let (near, far) = (place(wall, from), place(wall, to));
+    let (near, far) = (place(&case.line, from), place(&case.line, to));
     let mut left = Vec::new();
     if head {
         left.push(Wall { b: near, ..wall.clone() });
@@ -74,7 +115,9 @@ pub(super) fn without(case: &Case<'_>) -> Plan {
 pub(super) struct Proposed {
     pub(super) plan: Plan,
     pub(super) beam: BeamId,
-    /// Each post, from end `a` of the beam; a post that stands there already is kept.
+    /// What holds it, from its end `a`.
+    pub(super) seats: Vec<(Node, Feet)>,
+    /// Each post of these; a post that stands there already is kept.
     pub(super) posts: Vec<(PostId, Feet)>,
     /// Pads added under them.
     pub(super) pads: Vec<FootingId>,
@@ -83,17 +126,22 @@ pub(super) struct Proposed {
 /// How near a post that stands already is to a place to be taken for it.
 const SAME_PLACE: Feet = Feet(0.3);
 
+/// The proposed house, without pads yet.
 pub(super) fn proposed(case: &Case<'_>, without: &Plan) -> Proposed {
     let mut plan = without.clone();
     let (from, to) = (case.stretch.from, case.stretch.to);
     let beam = BeamId(plan.next_id);
     plan.next_id += 1;
-    let (a, b) = (place(case.wall, from), place(case.wall, to));
-    let mut posts = Vec::new();
+    let (a, b) = (place(&case.line, from), place(&case.line, to));
+    let (mut seats, mut posts) = (Vec::new(), Vec::new());
     let mut next = plan.next_id;
     let Some(level) = plan.levels.iter_mut().find(|level| level.id == case.level.id) else {
-        return Proposed { plan, beam, posts, pads: Vec::new() };
+        return Proposed { plan, beam, seats, posts, pads: Vec::new() };
     };
+    if let Node::Beam(old) = case.line.node {
+        cut(level, old, (from > Feet::ZERO).then_some(a), (to < case.line.length()).then_some(b), BeamId(next));
+        next += 1;
+    }
     level.beams.push(Beam {
         id: beam,
         name: "New beam".to_owned(),
@@ -103,22 +151,63 @@ pub(super) fn proposed(case: &Case<'_>, without: &Plan) -> Proposed {
         set: case.stretch.set,
         joints: Joints::RunThrough,
     });
+    level.beams.order_by_key(|it| it.id);
     let between = case.stretch.posts_between.iter().copied();
     for at in [from].into_iter().chain(between).chain([to]) {
-        let spot = place(case.wall, at);
+        if let Some(on) = held(case, at) {
+            seats.push((on, at - from));
+            continue;
+        }
+        let spot = place(&case.line, at);
         let known = level.posts.iter().find(|it| geometry::length(it.at, spot) < SAME_PLACE).map(|it| it.id);
         let id = known.unwrap_or(PostId(next));
         if known.is_none() {
             level.posts.push(Post { id, name: String::new(), at: spot, kind: PostKind::Wood });
             next += 1;
         }
+        seats.push((Node::Post(id), at - from));
         posts.push((id, at - from));
     }
     plan.next_id = next;
-    Proposed { plan, beam, posts, pads: Vec::new() }
+    plan.drop_kept();
+    Proposed { plan, beam, seats, posts, pads: Vec::new() }
 }
 
+/// Takes out the piece of a beam from `near` to `far`; without one of these the beam ends there.
+fn cut(level: &mut Level, old: BeamId, near: Option<Point>, far: Option<Point>, rest: BeamId) {
+    let Some(at) = level.beams.iter().position(|it| it.id == old) else { return };
+    let old = level.beams.remove(at);
+    level.beams.extend(near.map(|b| Beam { b, ..old.clone() }));
+    let name =
+        if near.is_some() && !old.name.is_empty() { format!("{}, the rest", old.name) } else { old.name.clone() };
+    let id = if near.is_some() { rest } else { old.id };
+    level.beams.extend(far.map(|a| Beam { id, name, a, ..old }));
+}
+
+/// What an old beam rests on at a place besides posts: a wall that goes on holding the new one.
+fn held(case: &Case<'_>, at: Feet) -> Option<Node> {
+    let Node::Beam(id) = case.line.node else { return None };
+    let rests = &case.before.trace.beam(id)?.rests;
+    let here = rests.iter().find(|it| !matches!(it.on, Node::Post(_)) && (it.at - at).abs() < BEARING)?;
+    Some(here.on)
+}
+
+/// How far the start of a seat on a wall may be from the end of a beam that lies on it.
+const BEARING: Feet = Feet(0.75);
+
 impl Proposed {
+    /// What comes to each seat besides the new beam.
+    pub(super) fn besides(&self, trace: &Trace) -> Vec<(Node, Feet, Weights)> {
+        let others = |on: Node| match on {
+            Node::Post(id) => {
+                let from = trace.post(id).into_iter().flat_map(|it| &it.from);
+                from.filter(|it| it.0 != Node::Beam(self.beam)).fold(Weights::default(), |sum, it| sum + it.1)
+            }
+            _ => Weights::default(),
+        };
+        self.seats.iter().map(|(on, at)| (*on, *at, others(*on))).collect()
+    }
+
     /// Pads under posts of the lowest level that have no footing, each for what arrives.
     pub(super) fn with_pads(mut self, pads: &[(PostId, Inches)]) -> Self {
         let mut next = self.plan.next_id;

@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use super::beam::LONGEST;
-use super::{Case, Study};
+use super::{Away, Case, Study};
 use crate::geometry;
 use crate::ids::{BeamId, FieldId, ObservationId, RoofId, WallId};
 use crate::observe::{Weight, proof};
@@ -81,6 +81,8 @@ pub enum About {
     StudsRunOn,
     /// The wall may brace the house against wind: always asked.
     Bracing,
+    /// Whether joists lie on the old beam or hang on its sides: always asked of one.
+    OnTopOrHung,
 }
 
 impl About {
@@ -121,7 +123,10 @@ pub(super) fn refusals(case: &Case<'_>) -> Vec<Refusal> {
         }
     };
     let (from, to) = (case.stretch.from, case.stretch.to);
-    let traced = case.before.trace.wall(case.wall.id);
+    let traced = match case.line.node {
+        Node::Wall(id) => case.before.trace.wall(id),
+        _ => None,
+    };
     let stretches = traced.into_iter().flat_map(|it| &it.stretches).filter(|it| it.start < to && it.end > from);
     for stretch in stretches.clone() {
         for reason in &stretch.reasons {
@@ -147,8 +152,8 @@ pub(super) fn refusals(case: &Case<'_>) -> Vec<Refusal> {
             give(About::Trusses { roof: roof.id });
         }
     }
-    if case.wall.make != Make::Stud {
-        give(About::Masonry { wall: case.wall.id });
+    if let Some(wall) = case.line.wall.filter(|it| it.make != Make::Stud) {
+        give(About::Masonry { wall: wall.id });
     }
     for (node, _) in &case.arrivals {
         if let Node::Wall(id) = *node
@@ -162,7 +167,7 @@ pub(super) fn refusals(case: &Case<'_>) -> Vec<Refusal> {
         let at_end = piece.seats.first().filter(|it| it.0.0 > OVERHANG).into_iter();
         let length = geometry::apart(piece.a, piece.b);
         let at_end = at_end.chain(piece.seats.last().filter(|it| (length - it.0).0 > OVERHANG));
-        if at_end.clone().any(|it| it.1 == Node::Wall(case.wall.id)) && piece.seats.len() > 1 {
+        if at_end.clone().any(|it| it.1 == case.line.node) && piece.seats.len() > 1 {
             give(About::Cantilever { field });
         }
     }
@@ -185,10 +190,10 @@ pub(super) fn refusals(case: &Case<'_>) -> Vec<Refusal> {
     if looks {
         give(About::NotSettled { range: None, times: 1.0 });
     }
-    if case.wall.studs == Studs::PastTheFloor {
+    if case.line.wall.is_some_and(|it| it.studs == Studs::PastTheFloor) {
         give(About::StudsRunOn);
     }
-    give(About::Bracing);
+    give(if let Away::Posts(_) = case.stretch.away { About::OnTopOrHung } else { About::Bracing });
     all.into_iter().map(|about| refusal(case.plan, about)).collect()
 }
 
@@ -242,8 +247,7 @@ pub(super) fn after_sizes(case: &Case<'_>, study: &mut Study) {
 impl Study {
     /// The study with what the readings of the house say of the wall: the range of its line load, and whether its role is
     /// settled along the stretch.
-    pub(super) fn with_readings(mut self, plan: &Plan, judgement: &Judgement, times: f64) -> Self {
-        let wall = self.stretch.wall;
+    pub(super) fn with_readings(mut self, plan: &Plan, judgement: &Judgement, wall: WallId, times: f64) -> Self {
         let (from, to) = (self.stretch.from, self.stretch.to);
         let mut here = judgement.of_wall(wall).filter(|it| it.start < to && it.end > from);
         let open = here.any(|it| it.certainty != Certainty::Certain);

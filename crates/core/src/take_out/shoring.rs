@@ -127,14 +127,13 @@ fn above(case: &Case<'_>) -> LineLoads {
 
 /// Joists of one side with a seat on the stretch: the piece, its seat there, and whether `t` of the piece grows to that side.
 fn joists<'a>(case: &'a Case<'_>, left: bool) -> Vec<(&'a Carried, Feet, bool)> {
-    let wall = case.wall;
-    let Some(own) = Frame::between(wall.a, wall.b) else { return Vec::new() };
-    let (start, line) = own.local(wall.a.into());
+    let Some(own) = Frame::between(case.line.a, case.line.b) else { return Vec::new() };
+    let (start, line) = own.local(case.line.a.into());
     let within = case.stretch.from.0 - HAIR..case.stretch.to.0 + HAIR;
     let mut all = Vec::new();
     for piece in case.before.carried.iter().filter(|it| matches!(it.of, Node::Field(_)) && it.level == case.level.id) {
         let length = apart(piece.a, piece.b);
-        for (at, _) in piece.seats.iter().filter(|it| it.1 == Node::Wall(wall.id)) {
+        for (at, _) in piece.seats.iter().filter(|it| it.1 == case.line.node) {
             let along = own.local(spot(piece, *at)).0 - start;
             if !within.contains(&along.0) {
                 continue;
@@ -160,7 +159,7 @@ fn propped(
     tip: Weights,
 ) -> (Piece, Vec<(Load, ByKind<f64>)>) {
     let length = apart(piece.a, piece.b);
-    let wall = Node::Wall(case.wall.id);
+    let wall = case.line.node;
     let mut seats: Vec<Feet> =
         piece.seats.iter().filter(|it| it.1 != wall || (it.0 - at).abs().0 > HAIR).map(|it| it.0).collect();
     for side in sides {
@@ -236,7 +235,7 @@ fn line(case: &Case<'_>, left: bool, above: LineLoads) -> Option<PropLine> {
             continue;
         }
         let joists = standing(case, id).and_then(|it| it.check(&bar, &loads, site).ok());
-        let joints = if case.wall.joints == Joints::NotSeen { field.joints } else { case.wall.joints };
+        let joints = if case.line.joints == Joints::NotSeen { field.joints } else { case.line.joints };
         let meets = match () {
             () if through => Meets::RunThrough,
             () if !other => Meets::EndOn,
@@ -269,8 +268,8 @@ fn line(case: &Case<'_>, left: bool, above: LineLoads) -> Option<PropLine> {
 /// The floor under the middle of a line of props.
 fn stands_on(case: &Case<'_>, left: bool) -> PropsOn {
     let Some(below) = case.plan.level_below(case.level.id) else { return PropsOn::Ground };
-    let Some(own) = Frame::between(case.wall.a, case.wall.b) else { return PropsOn::NotKnown };
-    let (start, line) = own.local(case.wall.a.into());
+    let Some(own) = Frame::between(case.line.a, case.line.b) else { return PropsOn::NotKnown };
+    let (start, line) = own.local(case.line.a.into());
     let off = if left { case.stretch.shoring_offset } else { -case.stretch.shoring_offset };
     let middle = own.spot(start + (case.stretch.from + case.stretch.to) / 2.0, line + off);
     let at = |of: Feet| Ticks::from_decimal_feet(of).unwrap_or_default();

@@ -2,8 +2,8 @@
 
 use serde::Serialize;
 
-use super::Study;
 use super::down::OpenUp;
+use super::{Away, Fate, Study};
 use crate::plan::{Level, Plan, Saw, Set};
 
 /// Paint in houses of before this year may hold lead (EPA renovation rule, MEMORY).
@@ -15,6 +15,8 @@ pub const ASBESTOS_UP_TO: u16 = 1980;
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case", tag = "step")]
 pub enum Work {
+    /// What sags without the wall that is gone is held up before anything else.
+    PropNow,
     /// Somebody licensed confirms or changes all of this.
     Engineer,
     /// The permit, with both ends drawn down to the soil.
@@ -82,6 +84,12 @@ pub(super) fn steps(plan: &Plan, level: &Level, study: &Study) -> Vec<Step> {
         _ => None,
     });
     let mut all = vec![Work::Engineer, Work::Permit, Work::Services];
+    // What an earlier owner took is missing today.
+    if let Away::Nothing { .. } = study.stretch.away
+        && study.loses.members.iter().any(|it| it.fate != Fate::Passes)
+    {
+        all.insert(0, Work::PropNow);
+    }
     if built.is_none_or(|year| year < LEAD_BEFORE) {
         all.push(Work::Lead { built });
     }
@@ -104,7 +112,11 @@ pub(super) fn steps(plan: &Plan, level: &Level, study: &Study) -> Vec<Step> {
     if study.shoring.thrust.is_some() {
         all.push(Work::Tie);
     }
-    all.extend([Work::Posts, Work::Cut, Work::Beam]);
+    all.push(Work::Posts);
+    if !matches!(study.stretch.away, Away::Nothing { .. }) {
+        all.push(Work::Cut);
+    }
+    all.push(Work::Beam);
     if study.stretch.set == Set::Flush {
         all.push(Work::Hangers);
     }
@@ -112,7 +124,7 @@ pub(super) fn steps(plan: &Plan, level: &Level, study: &Study) -> Vec<Step> {
     let words = crate::words::Words::new(plan, crate::tape::Tape::Feet);
     all.into_iter()
         .map(|work| {
-            let (text, why) = words.work(&work);
+            let (text, why) = words.work(&work, study.stretch.away);
             Step { work, text, why }
         })
         .collect()

@@ -2,12 +2,13 @@
 
 use super::{Words, capital, pounds};
 use crate::card::Figure;
+use crate::ids::ElementId;
 use crate::loads::{ByKind, Kind, Weights};
-use crate::plan::Set;
+use crate::plan::{Element, FootingShape, Set};
 use crate::strength::check::Rule;
 use crate::strength::lumber::{Grade, Species};
 use crate::take_out::{
-    Beams, CARRIERS, Checked, Choice, Down, Ends, Family, Fate, LIFT, Loses, Lost, Meets, Need, NoBeam, NoFigure,
+    Away, Beams, CARRIERS, Checked, Choice, Down, Ends, Family, Fate, LIFT, Loses, Lost, Meets, Need, NoBeam, NoFigure,
     PROPS_APART, PostDown, Posts, Pressed, PropLine, PropsOn, Ratio, Reloaded, Shoring, SimpleEnds, Skip, Standing,
     Stock,
 };
@@ -125,7 +126,38 @@ pub fn by_kind<T: Copy + Into<f64>>(of: &ByKind<T>, print: impl Fn(T) -> String)
     if parts.is_empty() { "nothing".to_owned() } else { parts.join(" + ") }
 }
 
+/// A part shorter than this is told with its neighbour: 1/4 in.
+const SLIVER: Feet = Feet(1.0 / 48.0);
+
+/// Line loads with slivers spread over the part beside them, so that nothing is lost.
+fn told(line: &[LinePart]) -> Vec<LinePart> {
+    let mut all: Vec<LinePart> = Vec::with_capacity(line.len());
+    for part in line {
+        match all.last_mut() {
+            Some(last)
+                if part.start - last.end < SLIVER && (part.end - part.start).min(last.end - last.start) < SLIVER =>
+            {
+                let whole = last.loads * (last.end - last.start) + part.loads * (part.end - part.start);
+                last.end = part.end;
+                last.loads = whole.map(|pounds| pounds / (last.end - last.start));
+            }
+            _ => all.push(*part),
+        }
+    }
+    all
+}
+
 impl Words<'_> {
+    /// A length that passes, to the whole inch below: nobody knows it finer.
+    fn at_most(&self, length: Feet) -> String {
+        self.length(Feet((length.0 * 12.0 + 1e-6).floor() / 12.0))
+    }
+
+    /// A length by which something is too long, to the whole inch above.
+    fn at_least(&self, length: Feet) -> String {
+        self.length(Feet((length.0 * 12.0 - 1e-6).ceil() / 12.0))
+    }
+
     /// What lands on a stretch.
     pub(crate) fn lands(
         &self,
@@ -135,7 +167,7 @@ impl Words<'_> {
         length: Feet,
     ) -> Vec<Figure> {
         let mut all = Vec::new();
-        for part in line {
+        for part in &told(line) {
             let label = format!("Line load, {} to {}", self.length(part.start), self.length(part.end));
             let how = "what each foot of the wall's top gets of the joists, walls and roofs on it: their reactions by statics \
                        over the feet they lie on (the trace)";
@@ -159,8 +191,11 @@ impl Words<'_> {
         all
     }
 
-    /// "18 joists 2x6 at 16 in".
+    /// "18 joists 2x6 at 16 in"; of a beam "Girder 4-2x12".
     fn group(&self, lost: &Lost) -> String {
+        if let Node::Beam(_) = lost.of {
+            return capital(&self.node(lost.of));
+        }
         let size = if lost.member.is_seen() { format!(" {}", lost.member) } else { String::new() };
         let many = match (lost.laid_as, lost.count) {
             (LaidAs::Rafter, 1) => "rafter, pair of them or truss",
@@ -172,11 +207,16 @@ impl Words<'_> {
     }
 
     /// What becomes of a group, in a sentence.
-    pub(crate) fn lost(&self, lost: &Lost) -> String {
+    pub(crate) fn lost(&self, lost: &Lost, away: Away) -> String {
         let group = self.group(lost);
         let now = self.length(lost.old_span);
-        let spans =
-            lost.new_span.map(|span| format!("in one piece they would span {} instead of {now}", self.length(span)));
+        let spans = lost.new_span.map(|span| {
+            format!(
+                "in one piece {} would span {} instead of {now}",
+                if lost.spacing > Ticks::ZERO { "they" } else { "it" },
+                self.length(span)
+            )
+        });
         let figure = match (lost.after, lost.no_figure) {
             (Some(after), _) => {
                 let governs = after.governing();
@@ -193,11 +233,25 @@ impl Words<'_> {
         };
         let long = match (lost.longest, lost.too_long_by) {
             (Some(longest), Some(by)) => {
-                format!("; the longest that would pass is {}, so {} too long", self.length(longest), self.length(by))
+                format!("; the longest that would pass is {}, so {} too long", self.at_most(longest), self.at_least(by))
             }
             _ => String::new(),
         };
+        let posts = if lost.count == 1 { "the post" } else { "the posts" };
         match (lost.meets, spans) {
+            (Meets::RunThrough, Some(spans)) if matches!(lost.of, Node::Beam(_)) => {
+                format!("{group} runs over {posts}: {spans}{figure}.")
+            }
+            (_, _) if matches!(lost.of, Node::Beam(_)) => {
+                format!(
+                    "The pieces of {} meet over {posts}: without {posts} their ends have nothing under them.",
+                    self.node(lost.of)
+                )
+            }
+            (Meets::RunThrough, Some(_)) if matches!(away, Away::Nothing { .. }) => {
+                let span = lost.new_span.unwrap_or(lost.old_span);
+                format!("{group} span {} now where a wall here made it {now}{figure}{long}.", self.length(span))
+            }
             (Meets::EndOn, _) => format!("{group} end here: without the stretch that end has nothing under it."),
             (Meets::Lap, _) => {
                 format!("{group} lap here: without the stretch the ends of both pieces have nothing under them.")
@@ -238,12 +292,12 @@ impl Words<'_> {
                 stock(lumber),
                 self.short(lost.spacing)
             );
-            all.push(figure("Longest that would pass", self.length(longest), how));
+            all.push(figure("Longest that would pass", self.at_most(longest), how));
         }
         if let Some(by) = lost.too_long_by {
             all.push(figure(
                 "Too long by",
-                self.length(by),
+                self.at_least(by),
                 "the span without, less the longest that would pass".to_owned(),
             ));
         }
@@ -286,12 +340,17 @@ impl Words<'_> {
     }
 
     /// What happens without, in sentences and figures.
-    pub(crate) fn loses(&self, loses: &Loses) -> (Vec<String>, Vec<Figure>) {
+    pub(crate) fn loses(&self, loses: &Loses, away: Away) -> (Vec<String>, Vec<Figure>) {
         let mut sentences: Vec<String> = loses.members.iter().map(|it| it.sentence.clone()).collect();
         let mut figures = Vec::new();
         for (node, weights) in &loses.others {
             let brings = by_kind(weights, pounds);
-            sentences.push(format!("{} would have nothing under it here: it brings {brings}.", self.node(*node)));
+            let stands = match away {
+                Away::Wall(_) => "would have nothing under it here",
+                Away::Posts(_) => "stands on the old beam here and counts",
+                Away::Nothing { .. } => "would come to a beam here",
+            };
+            sentences.push(format!("{} {stands}: it brings {brings}.", self.node(*node)));
             figures.push(figure(
                 &capital(&self.node(*node)),
                 brings,
@@ -324,6 +383,13 @@ impl Words<'_> {
             figures.push(figure("Push outward set loose", loose, how));
         }
         (sentences, figures)
+    }
+
+    /// What the new beam carries, against the old one.
+    pub(crate) fn times(&self, times: f64) -> String {
+        format!(
+            "A beam here has to carry {times:.1} times the bending of the old one: it grows with the square of the span."
+        )
     }
 
     /// One beam in a sentence.
@@ -427,7 +493,7 @@ impl Words<'_> {
                 format!("{} jack studs under each end; IRC Table R602.7, by a rule fitted to its cells", header.jacks);
             all.push(figure(
                 &format!("Header {}", header.member),
-                format!("up to {}", self.length(header.longest)),
+                format!("up to {}", self.at_most(header.longest)),
                 how,
             ));
         }
@@ -486,6 +552,9 @@ impl Words<'_> {
                     "The post at {at} stands on joists in mid-span, beside what could carry it ({on}): a new post below it and a {pad}, or move it."
                 )
             }
+            () if down.on.iter().all(|it| self.is_pad(*it)) => {
+                format!("The post at {at} stands on {on}; for what it brings a pad is {pad}.")
+            }
             () if down.on.iter().all(|it| matches!(it, Node::Footing(_))) => {
                 format!(
                     "The post at {at} stands on {on}: a strip is taken to spread it along its whole length; alone it needs a {pad}."
@@ -493,6 +562,12 @@ impl Words<'_> {
             }
             () => format!("The post at {at} comes to {on}: solid blocks between floor and support."),
         }
+    }
+
+    fn is_pad(&self, node: Node) -> bool {
+        let Node::Footing(id) = node else { return false };
+        let footing = self.plan.element(ElementId::Footing(id));
+        matches!(footing, Some(Element::Footing(it)) if matches!(it.shape, FootingShape::Pad { .. }))
     }
 
     /// A member on the way, with and without the new load.
@@ -579,14 +654,14 @@ impl Words<'_> {
                 )
             }
             None => format!(
-                "Props on the {side}, {} from the wall, {on}: {}{joists}.",
+                "Props on the {side}, {} off the line, {on}: {}{joists}.",
                 self.length(line.offset),
                 super::plf(line.most)
             ),
         };
         let how = format!(
             "w L^2 / (2 (L - a)) with L = {}, a = {}, and what stands above, {}, on the end that overhangs, times L / (L - a); \
-             the wall had half of the span, {}; the far end keeps {}; {}",
+             the line has half of the span, {}; the far end keeps {}; {}",
             self.length(line.span),
             self.length(line.offset),
             by_kind(&line.above, super::plf),

@@ -2,7 +2,7 @@
 
 use super::{Words, plf};
 use crate::ids::ElementId;
-use crate::take_out::{About, OpenUp, Work};
+use crate::take_out::{About, Away, OpenUp, Work};
 
 impl Words<'_> {
     /// What a study cannot judge, or asks.
@@ -26,7 +26,7 @@ impl Words<'_> {
             }
             About::Cantilever { field } => {
                 format!(
-                    "No size here: {} run past the wall and end in the air; their back span is designed.",
+                    "No size here: {} run past the line and end in the air; their back span is designed.",
                     self.name(ElementId::Field(field))
                 )
             }
@@ -43,7 +43,7 @@ impl Words<'_> {
                 )
             }
             About::NotFollowed { node } => format!(
-                "No size here: {} stands on the wall, and would not come to a beam drawn in its place; what takes it is designed.",
+                "No size here: {} stands here, and would not come to a beam drawn in its place; what takes it is designed.",
                 self.node(node)
             ),
             About::PressesOn { node } => format!(
@@ -65,13 +65,18 @@ impl Words<'_> {
                 plf(most)
             ),
             About::NotSettled { range: None, .. } => {
-                "What this wall is for is not settled, or hangs on what was only told or \
+                "What rests here is not settled, or hangs on what was only told or \
                 assumed: it counts as bearing, and the figures are for what is drawn."
                     .to_owned()
             }
             About::StudsRunOn => {
                 "Its studs run on past the floor above: props under the joists hold the floor alone; the studs \
                 above the cut are held as well."
+                    .to_owned()
+            }
+            About::OnTopOrHung => {
+                "Do the joists lie on top of the old beam, or hang on its sides? A look from below settles it: on top, props beside \
+                 it hold them; hung, every end needs a hanger on the new beam as well."
                     .to_owned()
             }
             About::Bracing => {
@@ -83,7 +88,8 @@ impl Words<'_> {
     }
 
     /// A step of work and its reason.
-    pub(crate) fn work(&self, work: &Work) -> (String, String) {
+    pub(crate) fn work(&self, work: &Work, away: Away) -> (String, String) {
+        let (posts, wall) = (matches!(away, Away::Posts(_)), matches!(away, Away::Wall(_)));
         let year = |built: Option<u16>| {
             built.map_or_else(
                 || "nobody said when the house was built".to_owned(),
@@ -91,6 +97,10 @@ impl Words<'_> {
             )
         };
         let (text, why) = match *work {
+            Work::PropNow => (
+                "Hold up what sags now, with props from the ground up.",
+                "the wall that held it is gone already: nothing else waits for the beam".to_owned(),
+            ),
             Work::Engineer => (
                 "A licensed engineer confirms or changes every size.",
                 "these are sizes to talk and budget with".to_owned(),
@@ -98,6 +108,10 @@ impl Words<'_> {
             Work::Permit => (
                 "Permit, with both ends of the beam drawn down to the soil.",
                 "the desk asks for every floor below".to_owned(),
+            ),
+            Work::Services if !wall => (
+                "Find wires, pipes and ducts along the line and under the posts; shut them off.",
+                "found late they stop the work with the house on props".to_owned(),
             ),
             Work::Services => (
                 "Find wires, pipes and ducts in the wall, over it and under the posts; shut them off.",
@@ -148,9 +162,17 @@ impl Words<'_> {
                 "Strengthen what becomes overloaded below.",
                 "the new posts put on one place what the wall spread".to_owned(),
             ),
+            Work::Posts if posts => (
+                "Set new posts, plumb, held at head and foot; those that stay are made fit for more.",
+                "the beam needs its seats before the old one is gone".to_owned(),
+            ),
             Work::Posts => (
                 "Set the posts, plumb, held at head and foot.",
-                "the beam needs its seats before the wall is gone".to_owned(),
+                format!("the beam needs its seats{}", if wall { " before the wall is gone" } else { " first" }),
+            ),
+            Work::Cut if posts => (
+                "Cut the old beam over the posts that hold the new one; take the piece and its posts out.",
+                "only now are they without load".to_owned(),
             ),
             Work::Cut => ("Cut the line and take out the stretch.", "only now is it without load".to_owned()),
             Work::Beam => ("Beam in, plies joined, on its full seats.", "a short seat crushes".to_owned()),

@@ -77,6 +77,8 @@ pub enum Command {
     StudyKeep,
     /// A kept study opened again.
     StudyOpen(usize),
+    /// A kept study away.
+    StudyDrop(usize),
     /// The proposed house becomes the house.
     StudyTake,
     /// The study away.
@@ -207,6 +209,7 @@ impl App {
             Command::StudySet(setting) => self.study_set(&setting.key, &setting.value)?,
             Command::StudyKeep => self.study_keep(),
             Command::StudyOpen(number) => self.study_open(number)?,
+            Command::StudyDrop(number) => self.commit(&Edit::Unkeep(number)),
             Command::StudyTake => self.study_take(),
             Command::StudyClose => self.study_close(),
             Command::Remove => self.remove(),

@@ -61,6 +61,8 @@ pub struct State {
     settled: Settled,
     seeing: Option<Seeing>,
     study: Option<StudyView>,
+    /// What the kept studies are called.
+    kept: Vec<String>,
     /// The stages of the survey, while it is open.
     survey: Option<Vec<StageLine>>,
     #[serde(serialize_with = "shared")]
@@ -182,6 +184,7 @@ pub(super) fn state(app: &App) -> State {
         settled: app.settled(),
         seeing: app.seeing(),
         study: app.study_view(),
+        kept: app.kept_names(),
         survey: app.survey_lines(),
         summary: summary(app),
         notice: app.notice.clone(),

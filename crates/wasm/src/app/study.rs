@@ -3,11 +3,11 @@
 use std::rc::Rc;
 
 use joistwise_core::card::Figure;
-use joistwise_core::geometry;
-use joistwise_core::ids::{ElementId, WallId};
-use joistwise_core::plan::{Plan, Set};
+use joistwise_core::geometry::{self, Frame, Spot};
+use joistwise_core::ids::{ElementId, FieldId};
+use joistwise_core::plan::{Edit, Kept, Plan, Point, Set};
 use joistwise_core::strength::lumber::{Grade, Species};
-use joistwise_core::take_out::{Fate, Stretch, Study, needs, take_out_read};
+use joistwise_core::take_out::{Away, Fate, Stretch, Study, needs, of_posts, take_out_read, under_joists};
 use joistwise_core::tape;
 use joistwise_core::trace::{Trace, trace};
 use joistwise_core::units::{Feet, Ticks};
@@ -39,36 +39,37 @@ pub(super) enum Shown {
 pub(super) struct Open {
     study: Study,
     shown: Shown,
+    /// What it will be called if it is kept.
+    name: String,
     /// Of which revision of the house.
     of: u32,
     /// The house that is shown instead, traced.
     other: Option<Rc<(Plan, Trace)>>,
 }
 
-/// A study that was kept to be compared.
-#[derive(Clone, Debug)]
-pub(super) struct Kept {
-    stretch: Stretch,
+/// One line of the comparison of kept studies.
+#[derive(Clone, Debug, Default, Serialize)]
+pub(super) struct KeptLine {
     name: String,
     beam: String,
     ends: String,
     props: String,
 }
 
-/// One line of the comparison.
-#[derive(Clone, Debug, Serialize)]
-struct KeptLine {
-    name: String,
-    beam: String,
-    ends: String,
-    props: String,
-}
+/// Of which revision of the house and with how many ranges read, and the lines.
+pub(super) type Compared = ((u32, usize), Vec<KeptLine>);
 
 /// The study as the panel shows it.
 #[derive(Clone, Debug, Serialize)]
 pub(super) struct View {
     kept: Vec<KeptLine>,
-    wall: String,
+    name: String,
+    /// What is studied: a wall, the posts of a beam, a beam under joists.
+    of: &'static str,
+    /// What its line is called.
+    line: String,
+    /// How far a line under joists lies from what holds them on its left.
+    left: Option<String>,
     length_ft: f64,
     from_ft: f64,
     to_ft: f64,
@@ -140,18 +141,39 @@ fn line(text: impl Into<String>, figures: &[Figure]) -> Line {
 }
 
 impl App {
-    /// Opens a study of the chosen wall, or of the stretch of it that is looked at alone.
+    /// Opens a study: the chosen wall out, or the stretch of it that is looked at alone; the chosen post out from under its
+    /// beam; a beam under the joists where the weight was put down, or under the chosen ones.
     pub(super) fn study_chosen(&mut self) -> Result<(), String> {
-        let Some(ElementId::Wall(id)) = self.view.chosen else { return Err(super::command::nothing_chosen()) };
-        let Some(wall) = self.trace.wall(id) else { return Err(super::command::nothing_chosen()) };
-        let run = self.view.stretch.and_then(|number| wall.stretches.get(number));
-        let (from, to) = run.map_or((Feet::ZERO, wall.length), |run| (run.start, run.end));
-        self.study_of(&Stretch::of(id, from, to), Shown::Now)
+        let under = |field: FieldId, through: Option<Spot>| {
+            let under = under_joists(&self.known, &self.trace, field, through);
+            under.ok_or("these joists span nothing here that a beam could halve")
+        };
+        let held = self.view.path.as_ref().and_then(|path| path.joists.first());
+        let stretch = match self.view.chosen {
+            None => match self.view.put_down.zip(held) {
+                Some((at, held)) => Some(under(held.field, Some(at.into()))?),
+                None => None,
+            },
+            Some(ElementId::Wall(id)) => self.trace.wall(id).map(|wall| {
+                let run = self.view.stretch.and_then(|number| wall.stretches.get(number));
+                let (from, to) = run.map_or((Feet::ZERO, wall.length), |run| (run.start, run.end));
+                Stretch::of(id, from, to).likely(&self.known)
+            }),
+            Some(ElementId::Post(id)) => {
+                let under = of_posts(&self.known, &self.trace, &[id]);
+                Some(under.ok_or("no beam that is drawn rests on this post")?)
+            }
+            Some(ElementId::Field(id)) => Some(under(id, None)?),
+            _ => None,
+        };
+        self.study_of(&stretch.ok_or_else(super::command::nothing_chosen)?, Shown::Now)?;
+        self.view.put_down = None;
+        Ok(())
     }
 
     fn study_of(&mut self, stretch: &Stretch, shown: Shown) -> Result<(), String> {
         let study = take_out_read(&self.known, stretch, &self.reading.judgement);
-        let study = study.ok_or("a stretch has to have a length within its wall")?;
+        let study = study.ok_or("a stretch has to have a length within its line")?;
         let other = match shown {
             Shown::Now => None,
             Shown::Without => Some(study.without.clone()),
@@ -162,8 +184,8 @@ impl App {
             Rc::new((plan, trace))
         });
         let at = |along: Feet| {
-            let (_, wall) = self.known.wall(study.stretch.wall)?;
-            geometry::along(wall.a, wall.b, Ticks::from_decimal_feet(along)?)
+            let (_, a, b) = study.stretch.line(&self.known)?;
+            geometry::along(a, b, Ticks::from_decimal_feet(along)?)
         };
         self.view.studied = at(study.stretch.from).zip(at(study.stretch.to));
         // The path is of the house as it stands.
@@ -172,7 +194,8 @@ impl App {
             self.view.path = None;
             self.path_of = self.start().map(|start| (self.revision, start));
         }
-        self.study = Some(Open { study, shown, of: self.revision, other });
+        let name = self.study.take().map(|it| it.name).unwrap_or_default();
+        self.study = Some(Open { study, shown, name, of: self.revision, other });
         self.stale = super::Stale { paint: true, panels: true };
         Ok(())
     }
@@ -184,7 +207,11 @@ impl App {
 
     /// Another value of the study: its ends, how the beam sits, posts between, props, lumber.
     pub(super) fn study_set(&mut self, key: &str, text: &str) -> Result<(), String> {
-        let Some(open) = &self.study else { return Ok(()) };
+        let Some(open) = &mut self.study else { return Ok(()) };
+        if key == "name" {
+            text.clone_into(&mut open.name);
+            return Ok(());
+        }
         let (mut stretch, mut shown) = (open.study.stretch.clone(), open.shown);
         let length = |text: &str| tape::read(text).map(|it| it.feet()).map_err(|error| error.to_string());
         match key {
@@ -192,6 +219,7 @@ impl App {
             "to" => stretch.to = length(text)?,
             "from_ft" => stretch.from = Feet(text.parse().unwrap_or(stretch.from.0)),
             "to_ft" => stretch.to = Feet(text.parse().unwrap_or(stretch.to.0)),
+            "left" => stretch = self.moved(stretch, length(text)?),
             "set" => stretch.set = meant::<Set>(text)?,
             "offset" => stretch.shoring_offset = length(text)?,
             "species" => {
@@ -209,6 +237,24 @@ impl App {
         self.study_of(&stretch, shown)
     }
 
+    /// A line under joists moved until it lies so far from what holds them on its left.
+    fn moved(&self, stretch: Stretch, left: Feet) -> Stretch {
+        let Away::Nothing { level, a, b } = stretch.away else { return stretch };
+        let (Some(own), Some(now)) = (Frame::between(a, b), self.left_of_line()) else { return stretch };
+        let move_by = own.spot(Feet::ZERO, now - left);
+        let by = |of: Feet| Ticks::from_decimal_feet(of).unwrap_or_default();
+        let (dx, dy) = (by(move_by.x), by(move_by.y));
+        let moved = |at: Point| Point::new(at.x + dx, at.y + dy);
+        Stretch { away: Away::Nothing { level, a: moved(a), b: moved(b) }, ..stretch }
+    }
+
+    /// How far a line under joists lies from what holds them on its left.
+    fn left_of_line(&self) -> Option<Feet> {
+        let study = &self.study.as_ref()?.study;
+        let left = study.shoring.lines.iter().find(|it| it.left)?;
+        matches!(study.stretch.away, Away::Nothing { .. }).then_some(left.span)
+    }
+
     /// The same study after a change of the house; none if its wall is gone.
     pub(super) fn study_again(&mut self) {
         self.view.studied = None;
@@ -216,34 +262,61 @@ impl App {
         if open.of == self.revision {
             self.study = Some(open);
         } else {
-            let stretch = open.study.stretch.clone();
+            let (stretch, shown) = (open.study.stretch.clone(), open.shown);
             // A wall that is gone takes its study with it.
-            let _ = self.study_of(&stretch, open.shown);
+            let _ = self.study_of(&stretch, shown);
+            if let Some(again) = &mut self.study {
+                again.name = open.name;
+            }
         }
     }
 
-    /// Keeps the open study beside the others.
+    /// Keeps what the open study asks with the house, beside the others.
     pub(super) fn study_keep(&mut self) {
-        let Some(open) = &self.study else { return };
-        let (study, words) = (&open.study, Words::new(&self.known, self.view.tape));
-        let stretch = study.stretch.clone();
-        let sits = if stretch.set == Set::Flush { "flush" } else { "dropped" };
-        let run = format!("{} to {}", words.length(stretch.from), words.length(stretch.to));
-        let name = format!("{}, {run}, {sits}", words.name(ElementId::Wall(stretch.wall)));
-        let lightest = study.beams.choices.iter().find(|it| it.lightest);
-        let beam = lightest.map_or_else(|| "no size here".to_owned(), |it| it.name.clone());
-        let ends: Vec<String> = study.beams.supports.iter().map(|it| pounds(it.most)).collect();
-        let props: Vec<String> = study.shoring.lines.iter().map(|it| plf(it.most)).collect();
-        let kept = Kept { stretch, name, beam, ends: ends.join(" + "), props: props.join(" + ") };
-        self.kept.retain(|it| it.stretch != kept.stretch);
-        self.kept.push(kept);
-        self.stale.panels = true;
+        let Some(kept) = self.study.as_ref().map(|open| open.study.stretch.kept(open.name.trim())) else { return };
+        self.commit(&Edit::Keep(kept));
     }
 
     /// Opens a kept study again.
     pub(super) fn study_open(&mut self, number: usize) -> Result<(), String> {
-        let Some(stretch) = self.kept.get(number).map(|it| it.stretch.clone()) else { return Ok(()) };
-        self.study_of(&stretch, Shown::Now)
+        let Some(kept) = self.plan().kept().get(number).cloned() else { return Ok(()) };
+        self.study_of(&Stretch::from(&kept), Shown::Now)?;
+        self.study.iter_mut().for_each(|open| open.name.clone_from(&kept.name));
+        Ok(())
+    }
+
+    /// What the kept studies are called.
+    pub(super) fn kept_names(&self) -> Vec<String> {
+        let words = Words::new(&self.known, self.view.tape);
+        let name = |kept: &Kept| {
+            let stretch = Stretch::from(kept);
+            let sits = if stretch.set == Set::Flush { "flush" } else { "dropped" };
+            let run = format!("{} to {}", words.length(stretch.from), words.length(stretch.to));
+            let asked = format!("{}, {run}, {sits}", line_name(&stretch, &words));
+            if kept.name.is_empty() { asked } else { format!("{}: {asked}", kept.name) }
+        };
+        self.plan().kept().iter().map(name).collect()
+    }
+
+    /// The kept studies side by side, worked out once for each house and what its readings say.
+    fn kept_lines(&self) -> Vec<KeptLine> {
+        let mut known = self.compared.borrow_mut();
+        let of = (self.revision, self.reading.judgement.ranges.len());
+        if let Some((_, lines)) = known.as_ref().filter(|it| it.0 == of) {
+            return lines.clone();
+        }
+        let line = |(kept, name): (&Kept, String)| {
+            let study = take_out_read(&self.known, &Stretch::from(kept), &self.reading.judgement);
+            let Some(study) = study else { return KeptLine { name, ..KeptLine::default() } };
+            let lightest = study.beams.choices.iter().find(|it| it.lightest);
+            let beam = lightest.map_or_else(|| "no size here".to_owned(), |it| it.name.clone());
+            let ends: Vec<String> = study.beams.supports.iter().map(|it| pounds(it.most)).collect();
+            let props: Vec<String> = study.shoring.lines.iter().map(|it| plf(it.most)).collect();
+            KeptLine { name, beam, ends: ends.join(" + "), props: props.join(" + ") }
+        };
+        let lines: Vec<KeptLine> = self.plan().kept().iter().zip(self.kept_names()).map(line).collect();
+        *known = Some((of, lines.clone()));
+        lines
     }
 
     /// The house as it stands and with the beam, as two drawings of the level of the study.
@@ -253,7 +326,7 @@ impl App {
         let Some(open) = &self.study else { return Vec::new() };
         let proposed = trace(&open.study.proposed);
         let both = [(self.known.as_ref(), self.trace.as_ref()), (&open.study.proposed, &proposed)];
-        let level = self.known.wall(open.study.stretch.wall).map_or(self.view.level, |(level, _)| level.id);
+        let level = open.study.stretch.line(&self.known).map_or(self.view.level, |it| it.0);
         let margins = Margins { left: 30.0, top: 14.0, right: 14.0, bottom: 34.0 };
         let fitted = scene::fit(&self.known, level, SIZE.0, SIZE.1, margins);
         let bare = ViewState {
@@ -309,7 +382,8 @@ impl App {
         let open = self.study.as_ref()?;
         let (study, words) = (&open.study, Words::new(&self.known, self.view.tape));
         let stretch = &study.stretch;
-        let length = self.wall_length(stretch.wall)?;
+        let (_, a, b) = stretch.line(&self.known)?;
+        let length = geometry::length(a, b);
         let typed = |length: Feet| words.length(length);
         let posts: Vec<String> = stretch.posts_between.iter().map(|at| typed(*at)).collect();
         let choices = study.beams.choices.iter().map(|it| Choice {
@@ -322,11 +396,16 @@ impl App {
             figures: it.figures.clone(),
         });
         let none = study.beams.none.iter().map(|(of, why)| format!("{}: {}", family(*of), no_beam(*why)));
-        let kept = self.kept.iter().cloned();
-        let kept = kept.map(|Kept { name, beam, ends, props, .. }| KeptLine { name, beam, ends, props }).collect();
         Some(View {
-            kept,
-            wall: words.name(ElementId::Wall(stretch.wall)),
+            kept: self.kept_lines(),
+            name: open.name.clone(),
+            of: match stretch.away {
+                Away::Wall(_) => "wall",
+                Away::Posts(_) => "posts",
+                Away::Nothing { .. } => "joists",
+            },
+            line: line_name(stretch, &words),
+            left: self.left_of_line().map(typed),
             length_ft: length.0,
             from_ft: stretch.from.0,
             to_ft: stretch.to.0,
@@ -353,9 +432,14 @@ impl App {
             steps: study.steps.iter().map(|it| (it.text.clone(), it.why.clone())).collect(),
         })
     }
+}
 
-    fn wall_length(&self, id: WallId) -> Option<Feet> {
-        self.known.wall(id).map(|(_, wall)| geometry::length(wall.a, wall.b))
+/// What the line of a study is called.
+fn line_name(stretch: &Stretch, words: &Words<'_>) -> String {
+    match stretch.away {
+        Away::Wall(id) => words.name(ElementId::Wall(id)),
+        Away::Posts(id) => words.name(ElementId::Beam(id)),
+        Away::Nothing { level, .. } => format!("joists over {}", words.level(level)),
     }
 }
 

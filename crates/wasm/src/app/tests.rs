@@ -196,6 +196,29 @@ fn a_tap_on_bare_joists_puts_1_000_lb_down_and_escape_takes_it_away() {
     assert_eq!(app.view.put_down, None);
 }
 
+/// A tap on bare joists, and a beam under them there; kept, taken back, and opened again from the file.
+#[test]
+fn a_beam_under_the_joists_that_were_tapped_is_studied_and_kept_as_one_step() {
+    let mut app = ranch();
+    app.command(Command::Tool(Tool::Pick));
+    tap(&mut app, 5.0, 3.0);
+    app.command(Command::Study);
+    let kept = |app: &App| app.plan().kept().to_vec();
+    app.command(Command::StudyKeep);
+    let [one] = kept(&app).try_into().expect("one study");
+    let joistwise_core::plan::Away::Nothing { a, b, .. } = one.away else { panic!("{one:?}") };
+    assert_eq!((a.y.feet().0, b.y.feet().0), (3.0, 3.0));
+    app.command(Command::Undo);
+    assert!(kept(&app).is_empty());
+    app.command(Command::Redo);
+    let again = Plan::from_json(&app.plan().to_json()).expect("sound");
+    app.command(Command::StudyClose);
+    app.open(again);
+    app.command(Command::StudyOpen(0));
+    app.command(Command::StudyDrop(0));
+    assert!(kept(&app).is_empty() && app.notice.is_none(), "{:?}", app.notice);
+}
+
 #[test]
 fn what_is_chosen_has_its_path_and_so_has_one_stretch_of_it() {
     let mut app = ranch();
