@@ -8,6 +8,8 @@ mod brute;
 mod clues;
 #[path = "readings/contradictions.rs"]
 mod contradictions;
+#[path = "readings/ends.rs"]
+mod ends;
 #[path = "readings/evidence.rs"]
 mod evidence;
 #[path = "readings/laws.rs"]

@@ -1,6 +1,7 @@
 //! A reading as a house: the plan with every question answered, ready to be traced.
 
 use super::question::{Answer, Unknown, faces, is_chord, is_strutted, point};
+use super::under;
 use crate::geometry::{self, Frame, Spot};
 use crate::ids::{FieldId, PurlinId, RoofId, WallId};
 use crate::loads::live;
@@ -8,14 +9,20 @@ use crate::plan::{
     Grade, Joints, JoistField, Level, Member, Plan, Point, Purlin, Region, Roof, RoofFrame, Side, Top, TrussMake, Wall,
     Webs,
 };
-use crate::trace::Role;
+use crate::trace::{OpenEnd, Role};
 use crate::units::{Feet, Plf, Ticks};
 
 /// The plan with the questions answered.
-pub(super) fn house(plan: &Plan, answers: &[(Unknown, Answer)]) -> Plan {
+pub(super) fn house(plan: &Plan, ends: &[OpenEnd], answers: &[(Unknown, Answer)]) -> Plan {
     let mut house = plan.clone();
     for (unknown, answer) in answers {
-        answered(&mut house, *unknown, *answer);
+        match unknown {
+            Unknown::Under(of) => {
+                let end = ends.iter().find(|end| end.of == *of);
+                end.into_iter().for_each(|end| under::make(&mut house, end, *answer));
+            }
+            unknown => answered(&mut house, *unknown, *answer),
+        }
     }
     house
 }
@@ -86,7 +93,7 @@ fn answered(house: &mut Plan, unknown: Unknown, answer: Answer) {
         }
         Unknown::Wall(id) => meets(house, id, answer),
         Unknown::Struts(id) if answer == Answer::Struts => struts(house, id),
-        Unknown::Struts(_) => {}
+        Unknown::Struts(_) | Unknown::Under(_) => {}
     }
 }
 

@@ -6,6 +6,7 @@
 use super::fact::{NEAR_WALL, nearest, wall_of};
 use super::level::LevelWork;
 use super::question::{field_at, is_top, roof_at};
+use super::under;
 use crate::geometry::{self, Frame};
 use crate::ids::{LevelId, PostId, WallId};
 use crate::observe::{About, proof};
@@ -31,6 +32,7 @@ pub fn as_known(plan: &Plan) -> Plan {
         roofs(&mut known, number, level, &seen);
         walls(&mut known, number, level, &seen);
     }
+    under::known(&mut known);
     known
 }
 
@@ -40,9 +42,11 @@ pub fn as_known(plan: &Plan) -> Plan {
 pub fn known_trace(plan: &Plan) -> Trace {
     let known = as_known(plan);
     let mut trace = trace(&known);
+    let looked = known.levels.iter().any(|level| !level.observations.is_empty());
+    let ends = if looked { under::open_ends(&known) } else { Vec::new() };
     for level in known.levels.iter().filter(|level| !level.observations.is_empty()) {
         let mut contradictions = Vec::new();
-        let work = LevelWork::new(&known, level, &mut contradictions);
+        let work = LevelWork::new(&known, level, &ends, &mut contradictions);
         for wall in &work.doubted {
             doubt(&mut trace, *wall, Reason::FactsDisagree, None);
         }

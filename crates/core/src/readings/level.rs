@@ -10,7 +10,7 @@ use crate::ids::{FieldId, LevelId, ObservationId, WallId};
 use crate::loads::heaviest;
 use crate::observe::{Weight, proof};
 use crate::plan::{Grade, Level, Plan, Saw, Side};
-use crate::trace::{Problem, Reason, Role, Stretch, Trace};
+use crate::trace::{OpenEnd, Problem, Reason, Role, Stretch, Trace};
 use crate::units::Feet;
 
 /// A reading that waits: an answer for each question, and its weight.
@@ -53,10 +53,10 @@ pub(super) struct Reading {
 }
 
 impl LevelWork {
-    pub(super) fn new(plan: &Plan, level: &Level, contradictions: &mut Vec<Contradiction>) -> Self {
-        let asker = Asker::new(plan, level);
-        let questions = questions(plan, level);
-        let mut facts = facts(plan.levels(), level, &questions);
+    pub(super) fn new(plan: &Plan, level: &Level, ends: &[OpenEnd], contradictions: &mut Vec<Contradiction>) -> Self {
+        let asker = Asker::new(plan, level, ends);
+        let questions = questions(plan, level, ends);
+        let mut facts = facts(plan.levels(), level, &questions, ends);
         let mut about: Vec<Unknown> = Vec::new();
         for (unknowns, seen) in conflicts(&asker, &questions, &mut facts) {
             about.extend(&unknowns);
@@ -69,6 +69,10 @@ impl LevelWork {
                 Unknown::Wall(id) | Unknown::Struts(id) => id == **wall,
                 Unknown::Direction(id) | Unknown::Size(id) => asker.over(**wall).iter().any(|field| field.id == id),
                 Unknown::Overhead(_) | Unknown::RoofOver(_) | Unknown::Frame(_) => true,
+                Unknown::Under(of) => {
+                    let end = ends.iter().find(|end| end.of == of);
+                    end.is_some_and(|end| level.wall(**wall).is_some_and(|wall| end.run_on(level, wall).is_some()))
+                }
             })
         };
         let doubted = walls.iter().filter(doubts).copied().collect();

@@ -5,11 +5,13 @@
 
 use serde::Serialize;
 
+use super::under::{self, asked};
 use crate::geometry::{self, Frame, Position, Spot};
 use crate::ids::{FieldId, LevelId, RoofId, WallId};
 use crate::plan::{
     Grade, Joints, JoistField, Level, Make, Plan, Point, Roof, RoofFrame, Side, Top, TrussMake, Wall, Way, Webs,
 };
+use crate::trace::{End, OpenEnd};
 use crate::units::{Feet, Ticks};
 
 /// One thing nobody has settled.
@@ -30,6 +32,8 @@ pub enum Unknown {
     Wall(WallId),
     /// Whether struts from the roof stand on it.
     Struts(WallId),
+    /// What stands under the end of a beam.
+    Under(End),
 }
 
 impl Unknown {
@@ -46,6 +50,7 @@ impl Unknown {
             }
             Self::Wall(_) => answer.bears().is_some(),
             Self::Struts(_) => matches!(answer, Answer::Struts | Answer::NoStruts),
+            Self::Under(_) => matches!(answer, Answer::InWall | Answer::OnPost | Answer::NotUnder),
         }
     }
 }
@@ -92,6 +97,12 @@ pub enum Answer {
     Struts,
     /// None do.
     NoStruts,
+    /// Studs packed together in the wall under it.
+    InWall,
+    /// A post of its own.
+    OnPost,
+    /// Nothing right under it: it hangs on something else, or on nothing.
+    NotUnder,
 }
 
 impl Answer {
@@ -112,7 +123,7 @@ const FACE: f64 = 0.5;
 const PARALLEL: f64 = 0.05;
 
 /// The questions of one level, in the order in which their answers depend on each other.
-pub(super) fn questions(plan: &Plan, level: &Level) -> Vec<Unknown> {
+pub(super) fn questions(plan: &Plan, level: &Level, ends: &[OpenEnd]) -> Vec<Unknown> {
     let mut all = Vec::new();
     let inside = level.walls.iter().filter(|wall| wall.side == Side::Inside && wall.make == Make::Stud);
     let closed = !level.outlines().is_empty();
@@ -127,6 +138,7 @@ pub(super) fn questions(plan: &Plan, level: &Level) -> Vec<Unknown> {
     // Under trusses no ceiling joists lie whose direction could be asked for.
     all.extend(level.fields.iter().map(|field| Unknown::Direction(field.id)));
     all.extend(level.fields.iter().filter(|field| may_pass_clear(level, field)).map(|field| Unknown::Size(field.id)));
+    all.extend(asked(plan, level, ends).map(|end| Unknown::Under(end.of)));
     for wall in inside {
         all.push(Unknown::Wall(wall.id));
         if may_run_along_ridge(plan, level, wall) {
@@ -154,15 +166,16 @@ pub(crate) fn is_top(plan: &Plan, level: &Level) -> bool {
 pub(super) struct Asker<'a> {
     plan: &'a Plan,
     level: &'a Level,
+    ends: &'a [OpenEnd],
     /// The joists over each inside wall.
     over: Vec<(WallId, Vec<&'a JoistField>)>,
 }
 
 impl<'a> Asker<'a> {
-    pub(super) fn new(plan: &'a Plan, level: &'a Level) -> Self {
+    pub(super) fn new(plan: &'a Plan, level: &'a Level, ends: &'a [OpenEnd]) -> Self {
         let inside = level.walls.iter().filter(|wall| wall.side == Side::Inside);
         let over = inside.map(|wall| (wall.id, over_wall(level, wall))).collect();
-        Self { plan, level, over }
+        Self { plan, level, ends, over }
     }
 
     /// The joists over a wall.
@@ -201,6 +214,15 @@ impl<'a> Asker<'a> {
             Unknown::RoofOver(_) => vec![(Answer::Board, 9.0), (Answer::RidgeBeam, 1.0)],
             Unknown::Frame(id) => {
                 level.roofs.iter().find(|it| it.id == id).map_or_else(none, |roof| frames(level, roof, so_far))
+            }
+            Unknown::Under(end) => {
+                let framed = match end {
+                    End::Ridge(id, _) => so_far.iter().find(|it| it.0 == Unknown::Frame(id)).map(|it| it.1),
+                    End::Beam(..) | End::Post(_) => None,
+                };
+                let open = self.ends.iter().find(|it| it.of == end);
+                let open = open.filter(|_| framed.is_none_or(|it| it == Answer::RidgeBeam));
+                open.map_or_else(none, |open| under::answers(plan, open))
             }
             Unknown::Wall(id) => {
                 level.wall(id).map_or_else(none, |wall| meets((plan, level), wall, self.over(id), so_far))

@@ -5,7 +5,7 @@ use crate::ids::ElementId;
 use crate::looks::{How, Look, Outcome};
 use crate::plan::Element;
 use crate::readings::{Answer, Certainty, Contradiction, Judged, Range, RuledOut, Unknown, Why};
-use crate::trace::Role;
+use crate::trace::{End, Role};
 
 /// A share as people say it; never "100 %" of what is not all, never "0 %" of what is something.
 #[must_use]
@@ -33,6 +33,25 @@ impl Words<'_> {
             Unknown::RoofOver(_) | Unknown::Frame(_) => "how the roof is framed".to_owned(),
             Unknown::Wall(id) => format!("how {} meets what is over it", self.called(ElementId::Wall(id))),
             Unknown::Struts(id) => format!("whether struts stand on {}", self.called(ElementId::Wall(id))),
+            Unknown::Under(end) => format!("what is below {}", self.end_of(end)),
+        }
+    }
+
+    /// What comes down in one place, inside a sentence: "the west end of beam 7".
+    pub(super) fn end_of(&self, end: End) -> String {
+        match end {
+            End::Ridge(..) => "an end of the ridge beam".to_owned(),
+            End::Post(id) => self.called(ElementId::Post(id)),
+            End::Beam(id, end) => {
+                let of = self.called(ElementId::Beam(id));
+                match self.plan.element(ElementId::Beam(id)) {
+                    Some(Element::Beam(beam)) => {
+                        let side = super::survey::side((beam.a, beam.b), end).to_lowercase();
+                        format!("the {side} end of {of}")
+                    }
+                    _ => of,
+                }
+            }
         }
     }
 
@@ -41,6 +60,8 @@ impl Words<'_> {
         let name = self.name(part);
         match self.plan.element(part) {
             Some(Element::Wall(wall)) if !wall.name.is_empty() => name,
+            Some(Element::Beam(beam)) if !beam.name.is_empty() => name,
+            Some(Element::Post(post)) if !post.name.is_empty() => name,
             _ => format!("{}{}", name.get(..1).unwrap_or_default().to_lowercase(), name.get(1..).unwrap_or_default()),
         }
     }
@@ -67,6 +88,9 @@ impl Words<'_> {
             Answer::Bears => "a tag says that trusses bear on it".to_owned(),
             Answer::Struts => "struts from the roof stand on it".to_owned(),
             Answer::NoStruts => "no strut stands on it".to_owned(),
+            Answer::InWall => "a pack of studs in the wall under it".to_owned(),
+            Answer::OnPost => "a post of its own under it".to_owned(),
+            Answer::NotUnder => "nothing right under it".to_owned(),
         }
     }
 
@@ -127,6 +151,17 @@ impl Words<'_> {
                 "Lift a board, or look up from below".to_owned(),
                 "Which way the joists run, their size, how far apart.".to_owned(),
             ),
+            How::UnderEnd => {
+                let end = look.about.iter().find_map(|it| match it {
+                    Unknown::Under(end) => Some(self.end_of(*end)),
+                    _ => None,
+                });
+                (
+                    format!("Find what is below {}", end.unwrap_or_default()),
+                    "Open the wall right under it, or look up from the floor below: a pack of studs, a post, or nothing."
+                        .to_owned(),
+                )
+            }
             How::SmallHole => (
                 format!("A small hole at the top of {wall}, on both faces"),
                 "Whether joists lap or end over it, sit on it, run along it or pass clear of it. Look for wires and pipes first."
