@@ -7,10 +7,11 @@
 use serde::Serialize;
 
 use crate::geometry::{Frame, length};
-use crate::ids::{FieldId, LevelId, ObservationId, RoofId, WallId};
+use crate::ids::{FieldId, LevelId, ObservationId, WallId};
 use crate::plan::{Below, Grade, Level, Material, Member, Observation, Plan, Point, Saw, Wall, Way};
 use crate::readings::{
-    Answer, Column, Table, Unknown, centre_of, faces, field_at, is_top, middle, nearest, point, roof_at, wall_of,
+    Answer, Column, Table, Unknown, centre_of, covers, faces, field_at, is_top, middle, nearest, place_under, places,
+    point, wall_of,
 };
 use crate::trace::{OpenEnd, Role};
 use crate::units::{Feet, Ticks};
@@ -148,9 +149,12 @@ fn candidates(plan: &Plan, level: &Level, table: &Table) -> Vec<Candidate> {
             let at = match *unknown {
                 Unknown::Direction(id) => place_in(level, id),
                 Unknown::Overhead(_) | Unknown::Frame(_) => Some(centre),
-                Unknown::RoofOver(_) | Unknown::Wall(_) | Unknown::Struts(_) | Unknown::Size(_) | Unknown::Under(_) => {
-                    None
-                }
+                Unknown::RoofOver(_)
+                | Unknown::Ceiling(_)
+                | Unknown::Wall(_)
+                | Unknown::Struts(_)
+                | Unknown::Size(_)
+                | Unknown::Under(_) => None,
             };
             all.extend(at.map(|at| Candidate { on, at, how: How::LiftBoard, wall: None, about: vec![number] }));
         }
@@ -161,10 +165,20 @@ fn candidates(plan: &Plan, level: &Level, table: &Table) -> Vec<Candidate> {
         all.extend(at.map(|at| Candidate { on, at, how: How::Measure, wall: None, about: vec![number] }));
     }
     // Nobody looks along a plate before he has seen what lies there.
-    let blind = numbered().any(|(number, it)| matches!(it, Unknown::Overhead(_)) && table.classes(&[number]).len() > 1);
-    for (number, unknown) in numbered().filter(|_| !blind) {
+    let open = |number: usize| table.classes(&[number]).len() > 1;
+    let blind = |wall: &Wall| {
+        numbered().any(|(number, it)| match *it {
+            Unknown::Overhead(_) => open(number),
+            Unknown::Ceiling(id) => {
+                let roof = level.roofs.iter().find(|roof| roof.id == id);
+                open(number) && roof.is_some_and(|roof| covers(level, roof, middle(wall.a, wall.b)))
+            }
+            _ => false,
+        })
+    };
+    for (number, unknown) in numbered() {
         let Unknown::Wall(id) = *unknown else { continue };
-        let Some(wall) = level.wall(id) else { continue };
+        let Some(wall) = level.wall(id).filter(|wall| !blind(wall)) else { continue };
         let nothing = |it: &(Vec<Answer>, Vec<usize>)| it.0.contains(&Answer::None);
         if table.classes(&[number]).iter().any(nothing) {
             continue;
@@ -207,23 +221,6 @@ fn place_in(level: &Level, id: FieldId) -> Option<Point> {
     let field = level.fields.iter().find(|it| it.id == id)?;
     let own = |at: &Point| field_at(level, *at).is_some_and(|over| over.id == id);
     level.polygons(&field.region).iter().find_map(|polygon| places(polygon).find(own))
-}
-
-/// A place under a roof and no later one, as near its centre as can be.
-fn place_under(level: &Level, id: RoofId) -> Option<Point> {
-    let roof = level.roofs.iter().find(|it| it.id == id)?;
-    let own = |at: &Point| roof_at(level, *at).is_some_and(|over| over.id == id);
-    level.polygons(&roof.region).iter().find_map(|polygon| places(polygon).find(own))
-}
-
-/// Places within a polygon: its centre, then some on the way to its corners.
-fn places(polygon: &[Point]) -> impl Iterator<Item = Point> + '_ {
-    let centre = centre_of(polygon);
-    let near = polygon.iter().flat_map(move |corner| {
-        let half = middle(*corner, centre);
-        [half, middle(half, centre), middle(*corner, half)]
-    });
-    core::iter::once(centre).chain(near)
 }
 
 /// What a look may tell, with the readings that are left then.
@@ -315,7 +312,7 @@ fn seen(plan: &Plan, level: &Level, answers: &[(Unknown, Answer)], at: Point) ->
         };
         let at = match unknown {
             Unknown::Direction(id) => place_in(level, *id).unwrap_or(at),
-            Unknown::Frame(id) => place_under(level, *id).unwrap_or(at),
+            Unknown::Frame(id) | Unknown::Ceiling(id) => place_under(level, *id).unwrap_or(at),
             _ => at,
         };
         let aside = |left: bool| wall.and_then(|wall| beside(level, wall, if left { 1.0 } else { -1.0 }));

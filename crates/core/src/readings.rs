@@ -31,7 +31,7 @@ pub use house::middle as middle_of;
 pub(crate) use house::middle;
 pub use known::{as_known, known_trace, record};
 pub use question::{Answer, Unknown};
-pub(crate) use question::{centre_of, faces, field_at, is_top, over_wall, point, roof_at};
+pub(crate) use question::{centre_of, covers, faces, field_at, is_top, over_wall, place_under, places, point};
 pub(crate) use table::{Column, Table};
 
 /// How many readings of one level are traced at the most, besides one for every answer under each likelier framing.

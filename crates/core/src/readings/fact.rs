@@ -233,7 +233,7 @@ fn fact(level: &Level, seen: &Observation, questions: &[Unknown]) -> Fact {
         (About::Wall, Unknown::Wall(id) | Unknown::Struts(id)) => wall == Some(id),
         (About::Joists, Unknown::Direction(id) | Unknown::Size(id)) => field == Some(id),
         (About::Joists | About::Roof, Unknown::Overhead(_) | Unknown::RoofOver(_)) => true,
-        (About::Joists | About::Roof, Unknown::Frame(id)) => roof == Some(id),
+        (About::Joists | About::Roof, Unknown::Frame(id) | Unknown::Ceiling(id)) => roof == Some(id),
         (About::House, unknown) => !matches!(unknown, Unknown::Wall(_) | Unknown::Struts(_)),
         _ => false,
     };

@@ -49,6 +49,18 @@ fn answered(house: &mut Plan, unknown: Unknown, answer: Answer) {
                 _ => {}
             }
         }
+        Unknown::Ceiling(id) => {
+            let Answer::Joists(along) = answer else { return };
+            let Some(level) = house.levels.iter().find(|level| level.roofs.iter().any(|roof| roof.id == id)) else {
+                return;
+            };
+            let (on, used_as, number) = (level.id, house.usual_use(level), house.next_id);
+            let Some(level) = house.levels.iter_mut().find(|level| level.id == on) else { return };
+            let region = level.roofs.iter().find(|roof| roof.id == id).map(|roof| roof.region.clone());
+            let field = JoistField::usual(region.unwrap_or_default(), along, Grade::Seen, used_as);
+            level.fields.push(JoistField { id: FieldId(number), ..field });
+            house.next_id += 1;
+        }
         Unknown::Direction(id) => {
             let fields = house.levels.iter_mut().flat_map(|level| &mut level.fields);
             for field in fields.filter(|field| field.id == id) {

@@ -68,7 +68,7 @@ impl LevelWork {
             about.iter().any(|unknown| match *unknown {
                 Unknown::Wall(id) | Unknown::Struts(id) => id == **wall,
                 Unknown::Direction(id) | Unknown::Size(id) => asker.over(**wall).iter().any(|field| field.id == id),
-                Unknown::Overhead(_) | Unknown::RoofOver(_) | Unknown::Frame(_) => true,
+                Unknown::Overhead(_) | Unknown::Ceiling(_) | Unknown::RoofOver(_) | Unknown::Frame(_) => true,
                 Unknown::Under(of) => {
                     let end = ends.iter().find(|end| end.of == of);
                     end.is_some_and(|end| level.wall(**wall).is_some_and(|wall| end.run_on(level, wall).is_some()))
@@ -363,7 +363,8 @@ fn list(asker: &Asker<'_>, questions: &[Unknown], facts: &[Fact]) -> (Vec<Waitin
 /// What is in doubt is taken away from the facts.
 fn conflicts(asker: &Asker<'_>, questions: &[Unknown], facts: &mut [Fact]) -> Vec<(Vec<Unknown>, Vec<ObservationId>)> {
     let mut all = Vec::new();
-    for unknown in questions {
+    // That there is no ceiling under a roof is no contradiction.
+    for unknown in questions.iter().filter(|it| !matches!(it, Unknown::Ceiling(_))) {
         let on: Vec<&Fact> = facts.iter().filter(|it| it.about.contains(unknown) && it.speaks_to(*unknown)).collect();
         let ways = on.iter().filter_map(|fact| match fact.saw {
             Saw::JoistsRun { along } => Some(Answer::Joists(along)),

@@ -28,7 +28,7 @@ impl Words<'_> {
     pub fn unknown(&self, unknown: Unknown) -> String {
         match unknown {
             Unknown::Overhead(id) => format!("what lies over {}", self.level(id).to_lowercase()),
-            Unknown::Direction(_) => "which way the joists run".to_owned(),
+            Unknown::Direction(_) | Unknown::Ceiling(_) => "which way the joists run".to_owned(),
             Unknown::Size(_) => "how deep the joists are".to_owned(),
             Unknown::RoofOver(_) | Unknown::Frame(_) => "how the roof is framed".to_owned(),
             Unknown::Wall(id) => format!("how {} meets what is over it", self.called(ElementId::Wall(id))),
