@@ -18,6 +18,8 @@ mod laws;
 mod order;
 #[path = "readings/reach.rs"]
 mod reach;
+#[path = "readings/roofs.rs"]
+mod roofs;
 
 use joistwise_core::plan::{Grade, Joints, Observation, Plan, PlanFile, Saw};
 use joistwise_core::readings::{Certainty, Judged, Judgement, record};
