@@ -60,8 +60,10 @@ pub struct Judged {
     pub start: Feet,
     /// From end `a`.
     pub end: Feet,
-    /// How sure.
+    /// How sure what it carries is.
     pub certainty: Certainty,
+    /// Whether it carries or holds something in every reading, be that different things.
+    pub bears_in_all: bool,
     /// Its roles with their shares, the largest first.
     pub roles: Vec<(Role, f64)>,
     /// What it hangs on, what it hangs on most first.

@@ -177,14 +177,15 @@ impl Words<'_> {
         let hangs = if hangs.is_empty() { String::new() } else { format!(": hangs on {}", hangs.join(", and on ")) };
         match judged.certainty {
             Certainty::Certain => "certain: the same in all that fits what was seen".to_owned(),
+            // That it bears is settled: only what it bears is not.
+            Certainty::Likely | Certainty::NeedsALook if judged.bears_in_all => {
+                let part = share(judged.roles.first().map_or(0.0, |it| it.1));
+                let most = format!("most likely it {} ({part})", role(judged.role()));
+                format!("bears in all that fits what was seen; what lands on it is open, {most}{hangs}")
+            }
             Certainty::Likely => {
                 let part = judged.roles.first().map_or(0.0, |it| it.1);
                 format!("likely ({} of what fits){hangs}", share(part))
-            }
-            Certainty::NeedsALook
-                if judged.bearing() >= 1.0 - 1e-9 && judged.roles.iter().all(|it| it.0 != Role::NeedsALook) =>
-            {
-                format!("it carries or holds something; what, is not settled{hangs}")
             }
             Certainty::NeedsALook => format!("needs a look (bears in {} of what fits){hangs}", share(judged.bearing())),
         }
