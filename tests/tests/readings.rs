@@ -8,6 +8,8 @@ mod brute;
 mod clues;
 #[path = "readings/contradictions.rs"]
 mod contradictions;
+#[path = "readings/ends.rs"]
+mod ends;
 #[path = "readings/evidence.rs"]
 mod evidence;
 #[path = "readings/laws.rs"]
@@ -16,6 +18,8 @@ mod laws;
 mod order;
 #[path = "readings/reach.rs"]
 mod reach;
+#[path = "readings/roofs.rs"]
+mod roofs;
 
 use joistwise_core::plan::{Grade, Joints, Observation, Plan, PlanFile, Saw};
 use joistwise_core::readings::{Certainty, Judged, Judgement, record};

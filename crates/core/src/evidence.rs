@@ -47,7 +47,8 @@ pub fn evidence(plan: &Plan, judgement: &Judgement, id: WallId, tape: Tape) -> O
         Unknown::Wall(of) | Unknown::Struts(of) => of == id,
         Unknown::Direction(field) | Unknown::Size(field) => over_wall(level, wall).iter().any(|it| it.id == field),
         Unknown::Overhead(of) | Unknown::RoofOver(of) => of == level.id,
-        Unknown::Frame(roof) => level.roofs.iter().any(|it| it.id == roof),
+        Unknown::Frame(roof) | Unknown::Ceiling(roof) => level.roofs.iter().any(|it| it.id == roof),
+        Unknown::Under(_) => stretches.iter().any(|it| it.hangs_on.contains(&unknown)),
     };
     let ruled_out = judgement
         .ruled_out

@@ -7,13 +7,14 @@
 use serde::Serialize;
 
 use crate::geometry::{Frame, length};
-use crate::ids::{FieldId, LevelId, ObservationId, RoofId, WallId};
+use crate::ids::{FieldId, LevelId, ObservationId, WallId};
 use crate::order::InOrder as _;
-use crate::plan::{Grade, Level, Material, Member, Observation, Plan, Point, Saw, Wall, Way};
+use crate::plan::{Below, Grade, Level, Material, Member, Observation, Plan, Point, Saw, Wall, Way};
 use crate::readings::{
-    Answer, Column, Table, Unknown, centre_of, faces, field_at, is_top, middle, nearest, point, roof_at, wall_of,
+    Answer, Column, Table, Unknown, centre_of, covers, faces, field_at, is_top, middle, nearest, place_under, places,
+    point, wall_of,
 };
-use crate::trace::Role;
+use crate::trace::{OpenEnd, Role};
 use crate::units::{Feet, Ticks};
 
 /// What stands this near a wall on the level above may stand on it, in feet.
@@ -35,6 +36,8 @@ pub enum How {
     LiftBoard,
     /// A small hole at the top of a wall, on both faces.
     SmallHole,
+    /// What is below the end of a beam: the wall opened there, or a look from the floor below.
+    UnderEnd,
 }
 
 /// What one outcome of a look would mean.
@@ -74,6 +77,19 @@ pub struct Look {
 }
 
 impl Look {
+    /// Takes in what the same look tells of another level.
+    fn join(&mut self, other: Self) {
+        self.settles += other.settles;
+        self.narrows += other.narrows;
+        self.wall = None;
+        for outcome in other.outcomes {
+            if let Some(known) = self.outcomes.iter_mut().find(|it| it.answers == outcome.answers) {
+                known.settles += outcome.settles;
+                known.means.extend(outcome.means);
+            }
+        }
+    }
+
     /// What is written down if this outcome is the one: observations without ids, seen.
     pub fn observations(&self, outcome: usize) -> impl Iterator<Item = Observation> + '_ {
         self.outcomes.get(outcome).into_iter().flat_map(|it| &it.seen).map(|(saw, at)| Observation {
@@ -89,12 +105,19 @@ impl Look {
 }
 
 /// All looks that help, best first.
-pub(crate) fn looks(plan: &Plan, tables: &[Table]) -> Vec<Look> {
-    let mut all = Vec::new();
+pub(crate) fn looks(plan: &Plan, ends: &[OpenEnd], tables: &[Table]) -> Vec<Look> {
+    let mut all: Vec<Look> = Vec::new();
     for table in tables {
         let Some(level) = plan.level(table.level) else { continue };
-        for candidate in candidates(plan, level, table) {
-            all.extend(weighed(plan, level, table, candidate));
+        let under = ends.iter().filter_map(|end| under_end(plan, table, end));
+        for candidate in candidates(plan, level, table).into_iter().chain(under) {
+            let Some(look) = weighed(plan, level, table, candidate) else { continue };
+            // What is below one end is one look, whichever levels it tells of.
+            let same = |known: &&mut Look| known.how == How::UnderEnd && known.about == look.about;
+            match all.iter_mut().find(same) {
+                Some(known) => known.join(look),
+                None => all.push(look),
+            }
         }
     }
     all.order_by(|a, b| {
@@ -105,6 +128,7 @@ pub(crate) fn looks(plan: &Plan, tables: &[Table]) -> Vec<Look> {
 }
 
 struct Candidate {
+    on: LevelId,
     at: Point,
     how: How,
     wall: Option<WallId>,
@@ -112,34 +136,50 @@ struct Candidate {
 }
 
 fn candidates(plan: &Plan, level: &Level, table: &Table) -> Vec<Candidate> {
-    let top = is_top(plan, level);
+    let (top, on) = (is_top(plan, level), level.id);
     let numbered = || table.questions.iter().enumerate();
     let centre = centre_of(level.outlines().first().map(Vec::as_slice).unwrap_or_default());
     let mut all = Vec::new();
     if top {
-        let framing = numbered().filter(|it| !matches!(it.1, Unknown::Wall(_) | Unknown::Struts(_) | Unknown::Size(_)));
+        let framing = numbered()
+            .filter(|it| !matches!(it.1, Unknown::Wall(_) | Unknown::Struts(_) | Unknown::Size(_) | Unknown::Under(_)));
         let about = framing.map(|it| it.0).collect();
-        all.push(Candidate { at: centre, how: How::Hatch, wall: None, about });
+        all.push(Candidate { on, at: centre, how: How::Hatch, wall: None, about });
     } else {
         for (number, unknown) in numbered() {
             let at = match *unknown {
                 Unknown::Direction(id) => place_in(level, id),
                 Unknown::Overhead(_) | Unknown::Frame(_) => Some(centre),
-                Unknown::RoofOver(_) | Unknown::Wall(_) | Unknown::Struts(_) | Unknown::Size(_) => None,
+                Unknown::RoofOver(_)
+                | Unknown::Ceiling(_)
+                | Unknown::Wall(_)
+                | Unknown::Struts(_)
+                | Unknown::Size(_)
+                | Unknown::Under(_) => None,
             };
-            all.extend(at.map(|at| Candidate { at, how: How::LiftBoard, wall: None, about: vec![number] }));
+            all.extend(at.map(|at| Candidate { on, at, how: How::LiftBoard, wall: None, about: vec![number] }));
         }
     }
     for (number, unknown) in numbered() {
         let Unknown::Size(id) = *unknown else { continue };
         let at = place_in(level, id);
-        all.extend(at.map(|at| Candidate { at, how: How::Measure, wall: None, about: vec![number] }));
+        all.extend(at.map(|at| Candidate { on, at, how: How::Measure, wall: None, about: vec![number] }));
     }
     // Nobody looks along a plate before he has seen what lies there.
-    let blind = numbered().any(|(number, it)| matches!(it, Unknown::Overhead(_)) && table.classes(&[number]).len() > 1);
-    for (number, unknown) in numbered().filter(|_| !blind) {
+    let open = |number: usize| table.classes(&[number]).len() > 1;
+    let blind = |wall: &Wall| {
+        numbered().any(|(number, it)| match *it {
+            Unknown::Overhead(_) => open(number),
+            Unknown::Ceiling(id) => {
+                let roof = level.roofs.iter().find(|roof| roof.id == id);
+                open(number) && roof.is_some_and(|roof| covers(level, roof, middle(wall.a, wall.b)))
+            }
+            _ => false,
+        })
+    };
+    for (number, unknown) in numbered() {
         let Unknown::Wall(id) = *unknown else { continue };
-        let Some(wall) = level.wall(id) else { continue };
+        let Some(wall) = level.wall(id).filter(|wall| !blind(wall)) else { continue };
         let nothing = |it: &(Vec<Answer>, Vec<usize>)| it.0.contains(&Answer::None);
         if table.classes(&[number]).iter().any(nothing) {
             continue;
@@ -148,9 +188,21 @@ fn candidates(plan: &Plan, level: &Level, table: &Table) -> Vec<Candidate> {
         let about = core::iter::once(number).chain(struts).collect();
         let how = if top { How::AlongPlate } else { How::SmallHole };
         let at = beside(level, wall, 0.0).unwrap_or_else(|| middle(wall.a, wall.b));
-        all.push(Candidate { at, how, wall: Some(id), about });
+        all.push(Candidate { on, at, how, wall: Some(id), about });
     }
     all
+}
+
+/// A look below the end of a beam, where there is one.
+fn under_end(plan: &Plan, table: &Table, end: &OpenEnd) -> Option<Candidate> {
+    let about = table.questions.iter().position(|it| *it == Unknown::Under(end.of))?;
+    // Nobody looks under a ridge beam before he has seen that there is one.
+    if table.classes(&[about]).iter().any(|it| it.0.contains(&Answer::None)) {
+        return None;
+    }
+    let wall = plan.level(end.level).and_then(|level| end.wall_at(level)).map(|it| it.0.id);
+    let wall = wall.filter(|_| end.level == table.level);
+    Some(Candidate { on: end.level, at: end.place()?, how: How::UnderEnd, wall, about: vec![about] })
 }
 
 /// A place so far to the left of a wall at the most, in feet, that what is seen there speaks of this wall and no other: by its
@@ -170,23 +222,6 @@ fn place_in(level: &Level, id: FieldId) -> Option<Point> {
     let field = level.fields.iter().find(|it| it.id == id)?;
     let own = |at: &Point| field_at(level, *at).is_some_and(|over| over.id == id);
     level.polygons(&field.region).iter().find_map(|polygon| places(polygon).find(own))
-}
-
-/// A place under a roof and no later one, as near its centre as can be.
-fn place_under(level: &Level, id: RoofId) -> Option<Point> {
-    let roof = level.roofs.iter().find(|it| it.id == id)?;
-    let own = |at: &Point| roof_at(level, *at).is_some_and(|over| over.id == id);
-    level.polygons(&roof.region).iter().find_map(|polygon| places(polygon).find(own))
-}
-
-/// Places within a polygon: its centre, then some on the way to its corners.
-fn places(polygon: &[Point]) -> impl Iterator<Item = Point> + '_ {
-    let centre = centre_of(polygon);
-    let near = polygon.iter().flat_map(move |corner| {
-        let half = middle(*corner, centre);
-        [half, middle(half, centre), middle(*corner, half)]
-    });
-    core::iter::once(centre).chain(near)
 }
 
 /// What a look may tell, with the readings that are left then.
@@ -248,8 +283,8 @@ fn weighed(plan: &Plan, level: &Level, table: &Table, candidate: Candidate) -> O
         return None;
     }
     outcomes.order_by(|a, b| b.share.total_cmp(&a.share));
-    let Candidate { at, how, wall, .. } = candidate;
-    Some(Look { level: table.level, at, how, wall, about, settles, narrows, outcomes })
+    let Candidate { on, at, how, wall, .. } = candidate;
+    Some(Look { level: on, at, how, wall, about, settles, narrows, outcomes })
 }
 
 /// Whether a wall or post of the level above stands over a wall, or close by.
@@ -278,7 +313,7 @@ fn seen(plan: &Plan, level: &Level, answers: &[(Unknown, Answer)], at: Point) ->
         };
         let at = match unknown {
             Unknown::Direction(id) => place_in(level, *id).unwrap_or(at),
-            Unknown::Frame(id) => place_under(level, *id).unwrap_or(at),
+            Unknown::Frame(id) | Unknown::Ceiling(id) => place_under(level, *id).unwrap_or(at),
             _ => at,
         };
         let aside = |left: bool| wall.and_then(|wall| beside(level, wall, if left { 1.0 } else { -1.0 }));
@@ -324,6 +359,9 @@ fn seen(plan: &Plan, level: &Level, answers: &[(Unknown, Answer)], at: Point) ->
             Answer::Bears => vec![(Saw::TrussTag, at)],
             Answer::Struts => vec![(Saw::StrutStands, at)],
             Answer::NoStruts => vec![(Saw::NoStrut, at)],
+            Answer::InWall => vec![(Saw::InLine { below: Below::Wall }, at)],
+            Answer::OnPost => vec![(Saw::InLine { below: Below::Post }, at)],
+            Answer::NotUnder => vec![(Saw::InLine { below: Below::Nothing }, at)],
         };
         for kind in kinds {
             let bare = all.iter().any(|it| matches!(it.0, Saw::NothingStands | Saw::Gap)) && kind.0 == Saw::NoStrut;

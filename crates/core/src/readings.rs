@@ -9,7 +9,7 @@ use serde::Serialize;
 use crate::ids::{FieldId, LevelId, ObservationId, WallId};
 use crate::looks::{Look, looks};
 use crate::plan::Plan;
-use crate::trace::{Role, trace};
+use crate::trace::{OpenEnd, Role, trace};
 use crate::units::{Feet, Plf};
 
 mod fact;
@@ -20,6 +20,7 @@ mod known;
 mod level;
 mod question;
 mod table;
+mod under;
 
 use level::LevelWork;
 use table::ruled_out;
@@ -30,7 +31,7 @@ pub use house::middle as middle_of;
 pub(crate) use house::middle;
 pub use known::{as_known, known_trace, record};
 pub use question::{Answer, Unknown};
-pub(crate) use question::{centre_of, faces, field_at, is_top, over_wall, point, roof_at};
+pub(crate) use question::{centre_of, covers, faces, field_at, is_top, over_wall, place_under, places, point};
 pub(crate) use table::{Column, Table};
 
 /// How many readings of one level are traced at the most, besides one for every answer under each likelier framing.
@@ -59,8 +60,10 @@ pub struct Judged {
     pub start: Feet,
     /// From end `a`.
     pub end: Feet,
-    /// How sure.
+    /// How sure what it carries is.
     pub certainty: Certainty,
+    /// Whether it carries or holds something in every reading, be that different things.
+    pub bears_in_all: bool,
     /// Its roles with their shares, the largest first.
     pub roles: Vec<(Role, f64)>,
     /// What it hangs on, what it hangs on most first.
@@ -178,6 +181,8 @@ impl Judgement {
 #[derive(Clone, Debug)]
 pub struct Readings {
     base: Plan,
+    /// The ends of beams under which nothing is drawn.
+    ends: Vec<OpenEnd>,
     levels: Vec<LevelWork>,
     /// How many of each level are traced already.
     done: Vec<usize>,
@@ -193,10 +198,12 @@ impl Readings {
         let base = as_known(plan);
         let mut contradictions = Vec::new();
         let levels = base.levels.iter().rev();
-        let levels: Vec<LevelWork> = levels.map(|level| LevelWork::new(&base, level, &mut contradictions)).collect();
+        let ends = under::open_ends(&base);
+        let work = levels.map(|level| LevelWork::new(&base, level, &ends, &mut contradictions));
+        let levels: Vec<LevelWork> = work.collect();
         let likeliest = levels.iter().map(|level| (level.level, level.likeliest())).collect();
         let done = vec![0; levels.len()];
-        Self { base, levels, done, likeliest, contradictions }
+        Self { base, ends, levels, done, likeliest, contradictions }
     }
 
     /// How many are traced, of how many.
@@ -212,9 +219,14 @@ impl Readings {
         let Some((answers, weight)) = work.waiting.get(*done).cloned() else { return false };
         *done += 1;
         let own = work.questions.iter().copied().zip(answers.iter().copied());
-        let rest = self.likeliest.iter().filter(|it| it.0 != work.level).flat_map(|it| it.1.iter().copied());
-        let all: Vec<(Unknown, Answer)> = own.chain(rest).collect();
-        let house = house::house(&self.base, &all);
+        let mut all: Vec<(Unknown, Answer)> = own.collect();
+        // What stands under an end is asked on each level it may come down to.
+        for rest in self.likeliest.iter().filter(|it| it.0 != work.level).flat_map(|it| &it.1) {
+            if all.iter().all(|known| known.0 != rest.0) {
+                all.push(*rest);
+            }
+        }
+        let house = house::house(&self.base, &self.ends, &all);
         let trace = trace(&house);
         work.read(&house, &trace, (answers, weight));
         true
@@ -239,7 +251,7 @@ impl Readings {
             all.stretches.extend(table.judged());
             tables.push(table);
         }
-        all.looks = looks(&self.base, &tables);
+        all.looks = looks(&self.base, &self.ends, &tables);
         all
     }
 }

@@ -27,6 +27,7 @@ mod cuts;
 mod deck;
 mod details;
 mod down;
+mod ends;
 mod ground;
 mod lay;
 mod near;
@@ -46,6 +47,8 @@ use storey::{Links, Storey};
 
 pub(crate) use bar::part as load_within;
 pub use cuts::{CutLimit, CutTrace};
+pub use ends::End;
+pub(crate) use ends::{OpenEnd, seen_under};
 pub use probe::HeldBy;
 pub(crate) use probe::{Carried, Probe, Put};
 pub use reason::{Caution, Finding, Node, Origin, Problem, Reason, Role};
@@ -582,6 +585,8 @@ pub(crate) fn follow(plan: &Plan, probe: &mut Probe) -> Trace {
             all.append(here);
         }
         cautions::of_posts(&mut storey);
+        probe.open_ends.append(&mut storey.open_ends);
+        storey.open_ends.clone_from(&probe.open_ends);
         if let Some(above) = above {
             let known = trace.walls.get_mut(first.0..).unwrap_or_default();
             for ((falling, wall), known) in falling.walls.iter().zip(&above.walls).zip(known) {

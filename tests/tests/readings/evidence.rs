@@ -1,12 +1,15 @@
 //! The situations of the trade, drawn with what somebody saw in place of the framing: the role and certainty of each wall.
 
-use joistwise_core::plan::{Plan, Studs};
-use joistwise_core::readings::{Certainty, Why, as_known, judge, known_trace};
+use joistwise_core::draft::draft;
+use joistwise_core::plan::{Plan, Saw, Studs, Way};
+use joistwise_core::readings::{Certainty, Judged, Why, as_known, judge, known_trace};
+use joistwise_core::tape::Tape;
 use joistwise_core::trace::Role;
+use joistwise_core::words::Words;
 use joistwise_tests::read;
 use serde_json::Value;
 
-use super::{of, show};
+use super::{of, saw, show};
 
 /// The index of `fixtures/evidence`.
 pub(super) fn index() -> Vec<Value> {
@@ -105,4 +108,26 @@ fn where_the_known_trace_says_nothing_found_all_readings_of_37_houses_say_so() {
             assert!(sound, "{} says {role:?}:\n{}", row["file"], show(&plan, &all));
         }
     }
+}
+
+/// Laps and a ridge board seen, nobody looked for struts: that the wall bears is settled, what it bears is not; said so.
+#[test]
+fn a_wall_that_bears_in_every_reading_says_so_though_what_it_bears_is_only_likely() {
+    let plan = draft().outside(40, 26).inside("A", (0, 13), (40, 13)).inside("B", (20, 0), (20, 13)).done();
+    let plan = saw(&plan, 0, (10.0, 5.0), Saw::RidgeBoard);
+    let plan = saw(&plan, 0, (10.0, 5.0), Saw::JoistsRun { along: Way::Y });
+    let plan = saw(&plan, 0, (10.0, 13.0), Saw::JoistsLap);
+    let all = judge(&plan);
+    let text = |it: &Judged| Words::new(&plan, Tape::default()).certainty(it);
+    for it in of(&plan, &all, "A") {
+        assert!(it.certainty == Certainty::Likely && it.bears_in_all, "{}", show(&plan, &all));
+        assert!(text(it).starts_with("bears in all that fits"), "{}", text(it));
+    }
+    for it in of(&plan, &all, "B") {
+        assert!(it.certainty != Certainty::Certain && !it.bears_in_all, "{}", show(&plan, &all));
+        assert!(!text(it).contains("bears in all"), "{}", text(it));
+    }
+    // Two facts that cannot both be true leave nothing settled.
+    let doubted = saw(&plan, 0, (30.0, 13.0), Saw::Gap);
+    assert!(of(&doubted, &judge(&doubted), "A").iter().all(|it| !it.bears_in_all));
 }

@@ -15,7 +15,7 @@ type Key = (LevelId, How, Option<WallId>, Option<Unknown>);
 
 fn key(look: &Look) -> Key {
     // A hatch and a wall are one look each; boards are lifted once for each field.
-    let about = if look.how == How::LiftBoard { look.about.first().copied() } else { None };
+    let about = if matches!(look.how, How::LiftBoard | How::UnderEnd) { look.about.first().copied() } else { None };
     (look.level, look.how, look.wall, about)
 }
 

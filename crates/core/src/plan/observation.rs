@@ -20,6 +20,8 @@ pub enum Below {
     Post,
     /// A wall.
     Wall,
+    /// Nothing: what is over it hangs on something else, or on nothing.
+    Nothing,
 }
 
 /// What the original drawing says of a wall.

@@ -4,7 +4,8 @@ use super::question::{Answer, Unknown, field_at, roof_at};
 use crate::geometry::{self, Frame};
 use crate::ids::{ObservationId, WallId};
 use crate::observe::{About, proof};
-use crate::plan::{Drawn, Grade, Level, Material, Member, Observation, Point, Saw, Side, Wall, Way};
+use crate::plan::{Below, Drawn, Grade, Level, Material, Member, Observation, Point, Saw, Side, Wall, Way};
+use crate::trace::OpenEnd;
 use crate::units::Feet;
 
 /// An observation speaks of the inside wall nearest to it, if that is no further than this, in feet.
@@ -138,9 +139,14 @@ impl Fact {
                 Answer::Trusses | Answer::AlteredTrusses if year < 1950 => Says::Times(0.02),
                 _ => Says::Silent,
             },
+            Saw::InLine { below } => match answer {
+                Answer::InWall => Says::Fact(below == Below::Wall),
+                Answer::OnPost => Says::Fact(below == Below::Post),
+                Answer::NotUnder => Says::Fact(matches!(below, Below::Beam | Below::Nothing)),
+                _ => Says::Silent,
+            },
             Saw::StudPack { .. }
             | Saw::HeavyAbove
-            | Saw::InLine { .. }
             | Saw::LooseStuds
             | Saw::DoublePlate
             | Saw::Sag { .. }
@@ -154,7 +160,7 @@ impl Fact {
 }
 
 /// One of each kind of answer, to ask what a fact can rule out.
-pub(super) const ALL: [Answer; 16] = [
+pub(super) const ALL: [Answer; 19] = [
     Answer::Joists(Way::X),
     Answer::Joists(Way::Y),
     Answer::Trusses,
@@ -171,6 +177,9 @@ pub(super) const ALL: [Answer; 16] = [
     Answer::Bears,
     Answer::Struts,
     Answer::NoStruts,
+    Answer::InWall,
+    Answer::OnPost,
+    Answer::NotUnder,
 ];
 
 fn is_along(a: Way, b: Way) -> bool {
@@ -192,10 +201,26 @@ pub(crate) fn nearest<'a>(walls: impl IntoIterator<Item = &'a Wall>, at: Point, 
 
 /// All that was seen on a level, with the questions each speaks of. What is told of the house as a whole is told of each
 /// level.
-pub(super) fn facts(levels: &[Level], level: &Level, questions: &[Unknown]) -> Vec<Fact> {
+pub(super) fn facts(levels: &[Level], level: &Level, questions: &[Unknown], ends: &[OpenEnd]) -> Vec<Fact> {
+    let under = |on: &Level, seen: &Observation| -> Vec<Unknown> {
+        let spoken_of = |unknown: &&Unknown| {
+            ends.iter().any(|end| **unknown == Unknown::Under(end.of) && end.is_spoken_of(on, seen))
+        };
+        questions.iter().filter(spoken_of).copied().collect()
+    };
     let of_house = levels.iter().filter(|it| it.id != level.id).flat_map(|it| &it.observations);
     let of_house = of_house.filter(|it| proof(&it.saw).about == About::House);
-    level.observations.iter().chain(of_house).map(|seen| fact(level, seen, questions)).collect()
+    let of_level = level.observations.iter().map(|seen| {
+        let own = fact(level, seen, questions);
+        Fact { about: [own.about, under(level, seen)].concat(), ..own }
+    });
+    // What stands under an end higher up.
+    let others = levels.iter().filter(|it| it.id != level.id);
+    let above = others.flat_map(|on| on.observations.iter().map(move |seen| (on, seen))).filter_map(|(on, seen)| {
+        let about = under(on, seen);
+        (!about.is_empty()).then(|| Fact { about, ..fact(level, seen, &[]) })
+    });
+    of_level.chain(of_house.map(|seen| fact(level, seen, questions))).chain(above).collect()
 }
 
 fn fact(level: &Level, seen: &Observation, questions: &[Unknown]) -> Fact {
@@ -208,7 +233,7 @@ fn fact(level: &Level, seen: &Observation, questions: &[Unknown]) -> Fact {
         (About::Wall, Unknown::Wall(id) | Unknown::Struts(id)) => wall == Some(id),
         (About::Joists, Unknown::Direction(id) | Unknown::Size(id)) => field == Some(id),
         (About::Joists | About::Roof, Unknown::Overhead(_) | Unknown::RoofOver(_)) => true,
-        (About::Joists | About::Roof, Unknown::Frame(id)) => roof == Some(id),
+        (About::Joists | About::Roof, Unknown::Frame(id) | Unknown::Ceiling(id)) => roof == Some(id),
         (About::House, unknown) => !matches!(unknown, Unknown::Wall(_) | Unknown::Struts(_)),
         _ => false,
     };

@@ -1,6 +1,7 @@
 //! A reading as a house: the plan with every question answered, ready to be traced.
 
 use super::question::{Answer, Unknown, faces, is_chord, is_strutted, point};
+use super::under;
 use crate::geometry::{self, Frame, Spot};
 use crate::ids::{FieldId, PurlinId, RoofId, WallId};
 use crate::loads::live;
@@ -8,14 +9,20 @@ use crate::plan::{
     Grade, Joints, JoistField, Level, Member, Plan, Point, Purlin, Region, Roof, RoofFrame, Side, Top, TrussMake, Wall,
     Webs,
 };
-use crate::trace::Role;
+use crate::trace::{OpenEnd, Role};
 use crate::units::{Feet, Plf, Ticks};
 
 /// The plan with the questions answered.
-pub(super) fn house(plan: &Plan, answers: &[(Unknown, Answer)]) -> Plan {
+pub(super) fn house(plan: &Plan, ends: &[OpenEnd], answers: &[(Unknown, Answer)]) -> Plan {
     let mut house = plan.clone();
     for (unknown, answer) in answers {
-        answered(&mut house, *unknown, *answer);
+        match unknown {
+            Unknown::Under(of) => {
+                let end = ends.iter().find(|end| end.of == *of);
+                end.into_iter().for_each(|end| under::make(&mut house, end, *answer));
+            }
+            unknown => answered(&mut house, *unknown, *answer),
+        }
     }
     house
 }
@@ -41,6 +48,18 @@ fn answered(house: &mut Plan, unknown: Unknown, answer: Answer) {
                 }
                 _ => {}
             }
+        }
+        Unknown::Ceiling(id) => {
+            let Answer::Joists(along) = answer else { return };
+            let Some(level) = house.levels.iter().find(|level| level.roofs.iter().any(|roof| roof.id == id)) else {
+                return;
+            };
+            let (on, used_as, number) = (level.id, house.usual_use(level), house.next_id);
+            let Some(level) = house.levels.iter_mut().find(|level| level.id == on) else { return };
+            let region = level.roofs.iter().find(|roof| roof.id == id).map(|roof| roof.region.clone());
+            let field = JoistField::usual(region.unwrap_or_default(), along, Grade::Seen, used_as);
+            level.fields.push(JoistField { id: FieldId(number), ..field });
+            house.next_id += 1;
         }
         Unknown::Direction(id) => {
             let fields = house.levels.iter_mut().flat_map(|level| &mut level.fields);
@@ -86,7 +105,7 @@ fn answered(house: &mut Plan, unknown: Unknown, answer: Answer) {
         }
         Unknown::Wall(id) => meets(house, id, answer),
         Unknown::Struts(id) if answer == Answer::Struts => struts(house, id),
-        Unknown::Struts(_) => {}
+        Unknown::Struts(_) | Unknown::Under(_) => {}
     }
 }
 

@@ -35,7 +35,7 @@ fn sets(levels: &[LevelWork]) -> Roles {
 fn compared(plan: &Plan) -> (Roles, Roles, usize) {
     let base = as_known(plan);
     let all = || -> Vec<LevelWork> {
-        base.levels.iter().rev().map(|level| LevelWork::new(&base, level, &mut Vec::new())).collect()
+        base.levels.iter().rev().map(|level| LevelWork::new(&base, level, &[], &mut Vec::new())).collect()
     };
     let own = |work: &LevelWork, answers: &[Answer]| -> Vec<(Unknown, Answer)> {
         work.questions.iter().copied().zip(answers.iter().copied()).collect()
@@ -46,7 +46,7 @@ fn compared(plan: &Plan) -> (Roles, Roles, usize) {
         for reading in work.waiting.clone() {
             let others = likeliest.iter().enumerate().filter(|it| it.0 != number).flat_map(|it| it.1.iter().copied());
             let answers: Vec<_> = own(work, &reading.0).into_iter().chain(others).collect();
-            let house = house(&base, &answers);
+            let house = house(&base, &[], &answers);
             work.read(&house, &trace(&house), reading);
         }
     }
@@ -55,7 +55,7 @@ fn compared(plan: &Plan) -> (Roles, Roles, usize) {
     for upper in top.waiting.clone() {
         for lower in low.waiting.clone() {
             let answers = [own(top, &upper.0), own(low, &lower.0)].concat();
-            let house = house(&base, &answers);
+            let house = house(&base, &[], &answers);
             let trace = trace(&house);
             top.read(&house, &trace, upper.clone());
             low.read(&house, &trace, lower.clone());

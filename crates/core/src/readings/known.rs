@@ -5,7 +5,8 @@
 
 use super::fact::{NEAR_WALL, nearest, wall_of};
 use super::level::LevelWork;
-use super::question::{field_at, is_top, roof_at};
+use super::question::{field_at, is_bare, is_top, roof_at};
+use super::under;
 use crate::geometry::{self, Frame};
 use crate::ids::{LevelId, PostId, WallId};
 use crate::observe::{About, proof};
@@ -32,6 +33,7 @@ pub fn as_known(plan: &Plan) -> Plan {
         roofs(&mut known, number, level, &seen);
         walls(&mut known, number, level, &seen);
     }
+    under::known(&mut known);
     known
 }
 
@@ -41,9 +43,11 @@ pub fn as_known(plan: &Plan) -> Plan {
 pub fn known_trace(plan: &Plan) -> Trace {
     let known = as_known(plan);
     let mut trace = trace(&known);
+    let looked = known.levels.iter().any(|level| !level.observations.is_empty());
+    let ends = if looked { under::open_ends(&known) } else { Vec::new() };
     for level in known.levels.iter().filter(|level| !level.observations.is_empty()) {
         let mut contradictions = Vec::new();
-        let work = LevelWork::new(&known, level, &mut contradictions);
+        let work = LevelWork::new(&known, level, &ends, &mut contradictions);
         for wall in &work.doubted {
             doubt(&mut trace, *wall, Reason::FactsDisagree, None);
         }
@@ -191,7 +195,6 @@ pub fn record(plan: &Plan, level: LevelId, seen: Observation) -> Vec<Edit> {
     let mut edits = Vec::new();
     if let Some(on) = plan.level(level) {
         let about = proof(&seen.saw).about;
-        let trusses = on.roofs.iter().any(|roof| matches!(roof.frame, RoofFrame::Trusses { .. }));
         let wall = wall_of(on, seen.at).and_then(|id| on.wall(id)).map(|wall| Way::between(wall.a, wall.b));
         let along = match (seen.saw, wall) {
             (Saw::JoistsRun { along }, _) => Some(along),
@@ -199,8 +202,13 @@ pub fn record(plan: &Plan, level: LevelId, seen: Observation) -> Vec<Edit> {
             (Saw::RunAlong, Some(wall)) => Some(wall),
             _ => (about == About::Joists).then(|| on.shorter_way()),
         };
-        if let Some(along) = along.filter(|_| on.fields.is_empty() && !trusses && !on.outlines().is_empty()) {
-            let field = JoistField::usual(Region::Outline, along, Grade::Unknown, plan.usual_use(on));
+        // Each roof has its own ceiling; trusses that were seen need none.
+        let roof = roof_at(on, seen.at).filter(|_| is_top(plan, on));
+        let trusses = roof.is_some_and(|it| it.known <= Grade::Seen && matches!(it.frame, RoofFrame::Trusses { .. }));
+        let bare = roof.map_or(on.fields.is_empty(), |roof| is_bare(on, roof) && !trusses);
+        if let Some(along) = along.filter(|_| bare && !on.outlines().is_empty()) {
+            let region = roof.map_or(Region::Outline, |roof| roof.region.clone());
+            let field = JoistField::usual(region, along, Grade::Unknown, plan.usual_use(on));
             edits.push(Edit::Add(level, Element::Field(field)));
         }
         if about == About::Roof && on.roofs.is_empty() && is_top(plan, on) && !on.outlines().is_empty() {

@@ -11,7 +11,7 @@ use crate::loads::heaviest;
 use crate::observe::{Weight, proof};
 use crate::order::InOrder as _;
 use crate::plan::{Grade, Level, Plan, Saw, Side};
-use crate::trace::{Problem, Reason, Role, Stretch, Trace};
+use crate::trace::{OpenEnd, Problem, Reason, Role, Stretch, Trace};
 use crate::units::Feet;
 
 /// A reading that waits: an answer for each question, and its weight.
@@ -54,10 +54,10 @@ pub(super) struct Reading {
 }
 
 impl LevelWork {
-    pub(super) fn new(plan: &Plan, level: &Level, contradictions: &mut Vec<Contradiction>) -> Self {
-        let asker = Asker::new(plan, level);
-        let questions = questions(plan, level);
-        let mut facts = facts(plan.levels(), level, &questions);
+    pub(super) fn new(plan: &Plan, level: &Level, ends: &[OpenEnd], contradictions: &mut Vec<Contradiction>) -> Self {
+        let asker = Asker::new(plan, level, ends);
+        let questions = questions(plan, level, ends);
+        let mut facts = facts(plan.levels(), level, &questions, ends);
         let mut about: Vec<Unknown> = Vec::new();
         for (unknowns, seen) in conflicts(&asker, &questions, &mut facts) {
             about.extend(&unknowns);
@@ -69,7 +69,11 @@ impl LevelWork {
             about.iter().any(|unknown| match *unknown {
                 Unknown::Wall(id) | Unknown::Struts(id) => id == **wall,
                 Unknown::Direction(id) | Unknown::Size(id) => asker.over(**wall).iter().any(|field| field.id == id),
-                Unknown::Overhead(_) | Unknown::RoofOver(_) | Unknown::Frame(_) => true,
+                Unknown::Overhead(_) | Unknown::Ceiling(_) | Unknown::RoofOver(_) | Unknown::Frame(_) => true,
+                Unknown::Under(of) => {
+                    let end = ends.iter().find(|end| end.of == of);
+                    end.is_some_and(|end| level.wall(**wall).is_some_and(|wall| end.run_on(level, wall).is_some()))
+                }
             })
         };
         let doubted = walls.iter().filter(doubts).copied().collect();
@@ -360,7 +364,8 @@ fn list(asker: &Asker<'_>, questions: &[Unknown], facts: &[Fact]) -> (Vec<Waitin
 /// What is in doubt is taken away from the facts.
 fn conflicts(asker: &Asker<'_>, questions: &[Unknown], facts: &mut [Fact]) -> Vec<(Vec<Unknown>, Vec<ObservationId>)> {
     let mut all = Vec::new();
-    for unknown in questions {
+    // That there is no ceiling under a roof is no contradiction.
+    for unknown in questions.iter().filter(|it| !matches!(it, Unknown::Ceiling(_))) {
         let on: Vec<&Fact> = facts.iter().filter(|it| it.about.contains(unknown) && it.speaks_to(*unknown)).collect();
         let ways = on.iter().filter_map(|fact| match fact.saw {
             Saw::JoistsRun { along } => Some(Answer::Joists(along)),

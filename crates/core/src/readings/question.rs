@@ -5,11 +5,13 @@
 
 use serde::Serialize;
 
+use super::under::{self, asked};
 use crate::geometry::{self, Frame, Position, Spot};
 use crate::ids::{FieldId, LevelId, RoofId, WallId};
 use crate::plan::{
     Grade, Joints, JoistField, Level, Make, Plan, Point, Roof, RoofFrame, Side, Top, TrussMake, Wall, Way, Webs,
 };
+use crate::trace::{End, OpenEnd};
 use crate::units::{Feet, Ticks};
 
 /// One thing nobody has settled.
@@ -18,6 +20,8 @@ use crate::units::{Feet, Ticks};
 pub enum Unknown {
     /// What lies over a level over which nothing is drawn.
     Overhead(LevelId),
+    /// Which way ceiling joists run under a roof under which none are drawn, if there are any.
+    Ceiling(RoofId),
     /// The way the joists of a field run.
     Direction(FieldId),
     /// How deep the joists of a field are.
@@ -30,6 +34,8 @@ pub enum Unknown {
     Wall(WallId),
     /// Whether struts from the roof stand on it.
     Struts(WallId),
+    /// What stands under the end of a beam.
+    Under(End),
 }
 
 impl Unknown {
@@ -39,6 +45,7 @@ impl Unknown {
             Self::Overhead(_) | Self::Direction(_) => {
                 matches!(answer, Answer::Joists(_) | Answer::Trusses | Answer::AlteredTrusses)
             }
+            Self::Ceiling(_) => matches!(answer, Answer::Joists(_)),
             Self::Size(_) => matches!(answer, Answer::TwoBy(_) | Answer::OtherJoists),
             Self::RoofOver(_) => matches!(answer, Answer::Board | Answer::RidgeBeam | Answer::None),
             Self::Frame(_) => {
@@ -46,6 +53,7 @@ impl Unknown {
             }
             Self::Wall(_) => answer.bears().is_some(),
             Self::Struts(_) => matches!(answer, Answer::Struts | Answer::NoStruts),
+            Self::Under(_) => matches!(answer, Answer::InWall | Answer::OnPost | Answer::NotUnder),
         }
     }
 }
@@ -92,6 +100,12 @@ pub enum Answer {
     Struts,
     /// None do.
     NoStruts,
+    /// Studs packed together in the wall under it.
+    InWall,
+    /// A post of its own.
+    OnPost,
+    /// Nothing right under it: it hangs on something else, or on nothing.
+    NotUnder,
 }
 
 impl Answer {
@@ -112,21 +126,29 @@ const FACE: f64 = 0.5;
 const PARALLEL: f64 = 0.05;
 
 /// The questions of one level, in the order in which their answers depend on each other.
-pub(super) fn questions(plan: &Plan, level: &Level) -> Vec<Unknown> {
+pub(super) fn questions(plan: &Plan, level: &Level, ends: &[OpenEnd]) -> Vec<Unknown> {
     let mut all = Vec::new();
     let inside = level.walls.iter().filter(|wall| wall.side == Side::Inside && wall.make == Make::Stud);
     let closed = !level.outlines().is_empty();
     let trusses = level.roofs.iter().any(|roof| matches!(roof.frame, RoofFrame::Trusses { .. }));
-    if level.fields.is_empty() && !trusses && closed {
+    // Under a roof it is asked of each roof, after how that is framed.
+    let by_roof = is_top(plan, level) && !level.roofs.is_empty();
+    if level.fields.is_empty() && !trusses && closed && !by_roof {
         all.push(Unknown::Overhead(level.id));
     }
     if is_top(plan, level) && level.roofs.is_empty() && closed {
         all.push(Unknown::RoofOver(level.id));
     }
     all.extend(level.roofs.iter().map(|roof| Unknown::Frame(roof.id)));
+    // Where joists are drawn beside a ridge beam that was seen, the rooms under it are open to it.
+    let open =
+        |roof: &Roof| !level.fields.is_empty() && roof.known <= Grade::Seen && roof.frame == RoofFrame::RidgeBeam;
+    let bare = level.roofs.iter().filter(|roof| by_roof && is_bare(level, roof) && !open(roof));
+    all.extend(bare.map(|roof| Unknown::Ceiling(roof.id)));
     // Under trusses no ceiling joists lie whose direction could be asked for.
     all.extend(level.fields.iter().map(|field| Unknown::Direction(field.id)));
     all.extend(level.fields.iter().filter(|field| may_pass_clear(level, field)).map(|field| Unknown::Size(field.id)));
+    all.extend(asked(plan, level, ends).map(|end| Unknown::Under(end.of)));
     for wall in inside {
         all.push(Unknown::Wall(wall.id));
         if may_run_along_ridge(plan, level, wall) {
@@ -154,15 +176,16 @@ pub(crate) fn is_top(plan: &Plan, level: &Level) -> bool {
 pub(super) struct Asker<'a> {
     plan: &'a Plan,
     level: &'a Level,
+    ends: &'a [OpenEnd],
     /// The joists over each inside wall.
     over: Vec<(WallId, Vec<&'a JoistField>)>,
 }
 
 impl<'a> Asker<'a> {
-    pub(super) fn new(plan: &'a Plan, level: &'a Level) -> Self {
+    pub(super) fn new(plan: &'a Plan, level: &'a Level, ends: &'a [OpenEnd]) -> Self {
         let inside = level.walls.iter().filter(|wall| wall.side == Side::Inside);
         let over = inside.map(|wall| (wall.id, over_wall(level, wall))).collect();
-        Self { plan, level, over }
+        Self { plan, level, ends, over }
     }
 
     /// The joists over a wall.
@@ -183,6 +206,12 @@ impl<'a> Asker<'a> {
                 }
                 all
             }
+            Unknown::Ceiling(id) => {
+                let short = level.shorter_way();
+                let trusses = trussed(level, so_far).any(|roof| roof.id == id);
+                let joists = || vec![(Answer::Joists(short), 8.0), (Answer::Joists(short.square()), 2.0)];
+                if trusses { none() } else { joists() }
+            }
             Unknown::Direction(id) => {
                 let field = level.fields.iter().find(|it| it.id == id);
                 let there = field.filter(|field| !trussed(level, so_far).any(|roof| is_chord(level, field, roof)));
@@ -201,6 +230,15 @@ impl<'a> Asker<'a> {
             Unknown::RoofOver(_) => vec![(Answer::Board, 9.0), (Answer::RidgeBeam, 1.0)],
             Unknown::Frame(id) => {
                 level.roofs.iter().find(|it| it.id == id).map_or_else(none, |roof| frames(level, roof, so_far))
+            }
+            Unknown::Under(end) => {
+                let framed = match end {
+                    End::Ridge(id, _) => so_far.iter().find(|it| it.0 == Unknown::Frame(id)).map(|it| it.1),
+                    End::Beam(..) | End::Post(_) => None,
+                };
+                let open = self.ends.iter().find(|it| it.of == end);
+                let open = open.filter(|_| framed.is_none_or(|it| it == Answer::RidgeBeam));
+                open.map_or_else(none, |open| under::answers(plan, open))
             }
             Unknown::Wall(id) => {
                 level.wall(id).map_or_else(none, |wall| meets((plan, level), wall, self.over(id), so_far))
@@ -230,11 +268,24 @@ fn direction(level: &Level, field: &JoistField) -> Vec<(Answer, f64)> {
     vec![(drawn, sure * usual(field.along)), (Answer::Joists(other), usual(other))]
 }
 
+/// Whether nothing is drawn under a roof that is framed for itself.
+pub(super) fn is_bare(level: &Level, roof: &Roof) -> bool {
+    let nothing = |at: Point| field_at(level, at).is_none();
+    roof.frame != RoofFrame::OverFramed && place_under(level, roof.id).is_some_and(nothing)
+}
+
+/// The joists under a roof.
+fn under_roof<'a>(level: &'a Level, roof: &'a Roof) -> impl Iterator<Item = &'a JoistField> {
+    let under = |polygon: &Vec<Point>| covers(level, roof, centre_of(polygon));
+    let at = place_under(level, roof.id).and_then(|at| field_at(level, at)).map(|field| field.id);
+    level.fields.iter().filter(move |it| at == Some(it.id) || level.polygons(&it.region).iter().any(under))
+}
+
 /// Trusses need no joists under them: where joists were seen there are none.
 fn may_be_trusses(level: &Level, roof: &Roof) -> bool {
-    let seen = level.fields.iter().any(|field| field.known <= Grade::Seen);
+    let seen = under_roof(level, roof).any(|field| field.known <= Grade::Seen);
     let drawn = matches!(roof.frame, RoofFrame::Trusses { .. });
-    let ceiling = level.fields.iter().all(|field| field.used_as.is_ceiling());
+    let ceiling = under_roof(level, roof).all(|field| field.used_as.is_ceiling());
     !seen && (drawn || (ceiling && (roof.known > Grade::Seen || roof.frame == RoofFrame::NotSeen)))
 }
 
@@ -256,6 +307,23 @@ pub(super) fn is_chord(level: &Level, field: &JoistField, roof: &Roof) -> bool {
 /// Whether a roof is over a place.
 pub(crate) fn covers(level: &Level, roof: &Roof, at: Point) -> bool {
     level.polygons(&roof.region).iter().any(|it| geometry::position(it, at) != Position::Outside)
+}
+
+/// A place under a roof and no later one, as near its centre as can be.
+pub(crate) fn place_under(level: &Level, id: RoofId) -> Option<Point> {
+    let roof = level.roofs.iter().find(|it| it.id == id)?;
+    let own = |at: &Point| roof_at(level, *at).is_some_and(|over| over.id == id);
+    level.polygons(&roof.region).iter().find_map(|polygon| places(polygon).find(own))
+}
+
+/// Places within a polygon: its centre, then some on the way to its corners.
+pub(crate) fn places(polygon: &[Point]) -> impl Iterator<Item = Point> + '_ {
+    let centre = centre_of(polygon);
+    let near = polygon.iter().flat_map(move |corner| {
+        let half = super::middle(*corner, centre);
+        [half, super::middle(half, centre), super::middle(*corner, half)]
+    });
+    core::iter::once(centre).chain(near)
 }
 
 /// The middle of the box around some corners.
@@ -307,10 +375,18 @@ fn frames(level: &Level, roof: &Roof, so_far: &[(Unknown, Answer)]) -> Vec<(Answ
                 (Answer::Board, 6.0 * times(drawn == RoofFrame::RidgeBoard)),
                 (Answer::RidgeBeam, times(drawn == RoofFrame::RidgeBeam)),
             ];
-            if level.fields.is_empty() || may_be_trusses(level, roof) {
-                let trusses = times(matches!(drawn, RoofFrame::Trusses { .. }));
-                let few = if level.fields.is_empty() { 6.0 } else { 1.0 };
-                all.extend([(Answer::Trusses, few * trusses), (Answer::AlteredTrusses, 0.1 * few * trusses)]);
+            let trusses = times(matches!(drawn, RoofFrame::Trusses { .. }));
+            if is_bare(level, roof) {
+                let [board, beam] = [9.0, 1.0];
+                return vec![
+                    (Answer::Board, board * times(drawn == RoofFrame::RidgeBoard)),
+                    (Answer::RidgeBeam, beam * times(drawn == RoofFrame::RidgeBeam)),
+                    (Answer::Trusses, 6.0 * trusses),
+                    (Answer::AlteredTrusses, 0.5 * trusses),
+                ];
+            }
+            if may_be_trusses(level, roof) {
+                all.extend([(Answer::Trusses, trusses), (Answer::AlteredTrusses, 0.1 * trusses)]);
             }
             all
         }
@@ -368,7 +444,9 @@ fn meets(
                 Joints::NotSeen => vec![(Answer::Lap, 5.0), (Answer::Tight, 3.0), (Answer::Clear, 1.0)],
             }
         }
-        (Deck::RunsAlong, Top::Tight) if !fields.is_empty() && fields.iter().all(seen_whole) => {
+        (Deck::RunsAlong, Top::Tight)
+            if !fields.is_empty() && fields.iter().all(seen_whole) && ceilings(level, wall, so_far).is_empty() =>
+        {
             vec![(Answer::Along, 9.0)]
         }
         (Deck::RunsAlong, Top::Tight) => {
@@ -431,7 +509,7 @@ fn deck_over(level: &Level, wall: &Wall, fields: &[&JoistField], so_far: &[(Unkn
         Some(Answer::Joists(way)) => way,
         _ => field.along,
     });
-    let decks: Vec<Deck> = ways.map(crosses).collect();
+    let decks: Vec<Deck> = ways.chain(ceilings(level, wall, so_far)).map(crosses).collect();
     if decks.contains(&Deck::Crosses) {
         Deck::Crosses
     } else if decks.is_empty() {
@@ -458,6 +536,27 @@ pub(crate) fn faces<'a>(level: &'a Level, wall: &Wall) -> [Vec<&'a JoistField>; 
         }
         fields
     })
+}
+
+/// The ways in which joists run beside a wall under roofs under which none are drawn.
+fn ceilings(level: &Level, wall: &Wall, so_far: &[(Unknown, Answer)]) -> Vec<Way> {
+    let roof = |id: RoofId| level.roofs.iter().find(|roof| roof.id == id);
+    let way = |(unknown, answer): &(Unknown, Answer)| match (*unknown, *answer) {
+        (Unknown::Ceiling(id), Answer::Joists(way)) => {
+            let over = |at: &Point| roof(id).is_some_and(|roof| covers(level, roof, *at));
+            beside(wall).iter().any(over).then_some(way)
+        }
+        _ => None,
+    };
+    so_far.iter().filter_map(way).collect()
+}
+
+/// Places on both faces of the middle of a wall.
+fn beside(wall: &Wall) -> Vec<Point> {
+    let Some(own) = Frame::between(wall.a, wall.b) else { return Vec::new() };
+    let (start, line) = own.local(Spot::from(wall.a));
+    let middle = Feet(start.0 + geometry::length(wall.a, wall.b).0 / 2.0);
+    [FACE, -FACE].into_iter().filter_map(|side| point(own.spot(middle, Feet(line.0 + side)))).collect()
 }
 
 /// The fields over a wall, each once.

@@ -117,7 +117,10 @@ impl Table {
         }
         hangs.order_by(|a, b| b.0.total_cmp(&a.0).then(a.1.cmp(&b.1)));
         let hangs_on = hangs.into_iter().map(|it| it.1).collect();
-        Judged { wall: column.wall, start: Feet(column.start), end: Feet(column.end), certainty, roles, hangs_on }
+        let bears = |role: Role| !matches!(role, Role::NothingFound | Role::NeedsALook);
+        let bears_in_all = !self.is_doubted(column) && !roles.is_empty() && roles.iter().all(|it| bears(it.0));
+        let (start, end) = (Feet(column.start), Feet(column.end));
+        Judged { wall: column.wall, start, end, certainty, bears_in_all, roles, hangs_on }
     }
 
     /// The roles of a stretch in some readings with their shares of these, the largest first.

@@ -6,6 +6,7 @@ use petgraph::graph::{DiGraph, NodeIndex};
 use super::around::extent;
 use super::bar::{Bar, Bearer, Bed, Burden, Meet, Outcome, Place, Seat, times};
 use super::carry::{Claim, Sample};
+use super::ends::{End, OpenEnd, STICKS_OUT};
 use super::probe::Carried;
 use super::seats::{Beams, Seats, Use};
 use super::storey::Storey;
@@ -14,7 +15,7 @@ use super::{BeamTrace, Node, Problem, Reason, Rest};
 use crate::geometry::{Frame, Spot};
 use crate::loads::Weights;
 use crate::order::InOrder as _;
-use crate::plan::{Beam, Set};
+use crate::plan::{Beam, Set, WallEnd};
 use crate::statics::Load;
 use crate::units::{Feet, Pounds};
 
@@ -144,6 +145,15 @@ fn solve(storey: &mut Storey<'_>, number: usize, start: f64, bar: &Bar, looped: 
         let weights = outcome.lost_weight();
         storey.find(Spot::from(beam.a), Problem::BeamUnsupported { beam: beam.id }, Some(weights));
         storey.lose(node, None, weights);
+    }
+    let stands = outcome.lost.is_empty();
+    for (end, at, point) in [(WallEnd::A, bar.from, beam.a), (WallEnd::B, bar.to, beam.b)] {
+        let reach = if stands { STICKS_OUT } else { AT_END };
+        let seat = bar.seats.iter().any(|seat| (seat.at - at).abs() <= reach);
+        let bed = bar.beds.iter().any(|bed| bed.from - reach <= at && at <= bed.to + reach);
+        if !looped && !seat && !bed {
+            storey.open_ends.extend(OpenEnd::over(storey.level, End::Beam(beam.id, end), point.into()));
+        }
     }
     let mut rests: Vec<(Place, Rest)> = Vec::new();
     for delivery in &outcome.deliveries {

@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 use super::around::{Around, extent};
 use super::bar::{Bearer, Bed};
 use super::deck::{DeckLine, DeckPoint};
+use super::ends::{End, OpenEnd};
 use super::own;
 use super::seats::{BEAM_REACH, Seats, Use, free, reach_of};
 use super::storey::Storey;
@@ -180,7 +181,11 @@ pub(super) fn land(storey: &mut Storey<'_>, falling: &Falling) -> (Vec<DeckLine>
                     carrier.claim(along - 0.5, along + 0.5, None, reason);
                 }
             }
-            None => points.push(DeckPoint { tag, at: Spot::from(post.at), weights: post.weights }),
+            None => {
+                let at = Spot::from(post.at);
+                storey.open_ends.extend(OpenEnd::over(storey.level, End::Post(post.post), at));
+                points.push(DeckPoint { tag, at, weights: post.weights });
+            }
         }
     }
     for thing in falling.things.iter().filter(|it| it.weights.all().0 > 0.0) {

@@ -6,6 +6,7 @@
 use super::bar::{Bearer, Borne};
 use super::deck::DeckPoint;
 use super::down::{Falling, FallingThing};
+use super::ends::OpenEnd;
 use super::storey::Storey;
 use super::strips::EPS;
 use super::{LaidAs, Node};
@@ -31,6 +32,8 @@ pub(crate) struct Probe {
     pub(crate) arrivals: Vec<(Node, Weights)>,
     /// Every joist and beam with its seats and what lies on it, if somebody asks for them.
     pub(crate) carried: Option<Vec<Carried>>,
+    /// The ends under which nothing is drawn, from the top.
+    pub(crate) open_ends: Vec<OpenEnd>,
 }
 
 /// One piece of a joist or beam, from lap to lap or end to end, with what it rests on and what lies on it.
@@ -118,7 +121,8 @@ fn bearer(level: &Level, node: Node) -> Option<Bearer> {
 impl Probe {
     /// Nothing to follow yet.
     pub(crate) fn on(level: LevelId) -> Self {
-        Self { level, puts: Vec::new(), watched: None, held: Vec::new(), arrivals: Vec::new(), carried: None }
+        let (puts, held, arrivals, open_ends) = (Vec::new(), Vec::new(), Vec::new(), Vec::new());
+        Self { level, puts, watched: None, held, arrivals, carried: None, open_ends }
     }
 
     /// Nothing to follow: every joist and beam with what lies on it.

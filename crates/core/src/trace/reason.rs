@@ -2,6 +2,7 @@
 
 use serde::Serialize;
 
+use super::ends::End;
 use crate::geometry::Spot;
 use crate::ids::{
     BeamId, BoardId, FieldId, FloorOpeningId, FootingId, LevelId, ObservationId, PostId, PurlinId, RoofId, ThingId,
@@ -278,6 +279,11 @@ pub enum Reason {
     RidgeMayLeanOn {
         /// Of which roof.
         roof: RoofId,
+    },
+    /// Nothing is drawn under an end of a beam, or a post, that is over it: it may stand on it.
+    EndMayStandOn {
+        /// Of what.
+        end: End,
     },
     /// Struts under a purlin stand on joists that rest on it.
     StrutsPressOn {

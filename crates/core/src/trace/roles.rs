@@ -29,6 +29,8 @@ pub(super) fn stretches(storey: &Storey<'_>, wall: &Wall, carrier: &Carrier) -> 
     let mut stops = vec![0.0, carrier.length];
     stops.extend(claims.iter().flat_map(|claim| [claim.start, claim.end]));
     stops.extend(region_edges(storey, wall, carrier.length));
+    let ends = || storey.open_ends.iter().filter(|end| !end.looked);
+    stops.extend(ends().filter_map(|end| end.run_on(storey.level, wall)).flat_map(|run| [run.0, run.1]));
     stops.order_by(f64::total_cmp);
     stops.dedup_by(|b, a| (*b - *a).abs() < 0.01);
     let mut stretches: Vec<Stretch> = Vec::new();
@@ -279,6 +281,11 @@ fn overhead(storey: &Storey<'_>, wall: &Wall, at: f64) -> Vec<Reason> {
     for (reason, at) in &storey.open_tops {
         if near(*at, BRACE) && !reasons.contains(reason) {
             reasons.push(*reason);
+        }
+    }
+    for end in storey.open_ends.iter().filter(|end| !end.looked) {
+        if end.run_on(storey.level, wall).is_some_and(|(from, to)| from <= at && at <= to) {
+            reasons.push(Reason::EndMayStandOn { end: end.of.called() });
         }
     }
     for purlin in storey.level.purlins.iter().filter(|it| it.feet.is_none()) {

@@ -6,6 +6,7 @@ use super::around::Around;
 use super::bar::Bearer;
 use super::carry::Carrier;
 use super::deck::DeckPoint;
+use super::ends::OpenEnd;
 use super::probe::Carried;
 use super::{Caution, Finding, HeaderTrace, HeldBy, Laid, Node, Origin, Problem, Reason};
 use crate::geometry::{self, Spot};
@@ -47,6 +48,8 @@ pub(super) struct Storey<'a> {
     pub(super) carried: Option<Vec<Carried>>,
     /// Ends of ridges under which nothing is drawn, and what may hold them there.
     pub(super) open_tops: Vec<(Reason, Spot)>,
+    /// Ends of beams with nothing drawn under them; once it is traced, those of the levels above too.
+    pub(super) open_ends: Vec<OpenEnd>,
     /// Put on here.
     pub(super) own: Weights,
     /// What the roofs of this level handed to walls and posts of the level above.
@@ -80,6 +83,7 @@ impl<'a> Storey<'a> {
             held: Vec::new(),
             carried: None,
             open_tops: Vec::new(),
+            open_ends: Vec::new(),
             own: Weights::default(),
             handed_up: Weights::default(),
             from_below: Weights::default(),

@@ -5,7 +5,7 @@ use crate::ids::ElementId;
 use crate::looks::{How, Look, Outcome};
 use crate::plan::Element;
 use crate::readings::{Answer, Certainty, Contradiction, Judged, Range, RuledOut, Unknown, Why};
-use crate::trace::Role;
+use crate::trace::{End, Role};
 
 /// A share as people say it; never "100 %" of what is not all, never "0 %" of what is something.
 #[must_use]
@@ -28,11 +28,30 @@ impl Words<'_> {
     pub fn unknown(&self, unknown: Unknown) -> String {
         match unknown {
             Unknown::Overhead(id) => format!("what lies over {}", self.level(id).to_lowercase()),
-            Unknown::Direction(_) => "which way the joists run".to_owned(),
+            Unknown::Direction(_) | Unknown::Ceiling(_) => "which way the joists run".to_owned(),
             Unknown::Size(_) => "how deep the joists are".to_owned(),
             Unknown::RoofOver(_) | Unknown::Frame(_) => "how the roof is framed".to_owned(),
             Unknown::Wall(id) => format!("how {} meets what is over it", self.called(ElementId::Wall(id))),
             Unknown::Struts(id) => format!("whether struts stand on {}", self.called(ElementId::Wall(id))),
+            Unknown::Under(end) => format!("what is below {}", self.end_of(end)),
+        }
+    }
+
+    /// What comes down in one place, inside a sentence: "the west end of beam 7".
+    pub(super) fn end_of(&self, end: End) -> String {
+        match end {
+            End::Ridge(..) => "an end of the ridge beam".to_owned(),
+            End::Post(id) => self.called(ElementId::Post(id)),
+            End::Beam(id, end) => {
+                let of = self.called(ElementId::Beam(id));
+                match self.plan.element(ElementId::Beam(id)) {
+                    Some(Element::Beam(beam)) => {
+                        let side = super::survey::side((beam.a, beam.b), end).to_lowercase();
+                        format!("the {side} end of {of}")
+                    }
+                    _ => of,
+                }
+            }
         }
     }
 
@@ -41,6 +60,8 @@ impl Words<'_> {
         let name = self.name(part);
         match self.plan.element(part) {
             Some(Element::Wall(wall)) if !wall.name.is_empty() => name,
+            Some(Element::Beam(beam)) if !beam.name.is_empty() => name,
+            Some(Element::Post(post)) if !post.name.is_empty() => name,
             _ => format!("{}{}", name.get(..1).unwrap_or_default().to_lowercase(), name.get(1..).unwrap_or_default()),
         }
     }
@@ -67,6 +88,9 @@ impl Words<'_> {
             Answer::Bears => "a tag says that trusses bear on it".to_owned(),
             Answer::Struts => "struts from the roof stand on it".to_owned(),
             Answer::NoStruts => "no strut stands on it".to_owned(),
+            Answer::InWall => "a pack of studs in the wall under it".to_owned(),
+            Answer::OnPost => "a post of its own under it".to_owned(),
+            Answer::NotUnder => "nothing right under it".to_owned(),
         }
     }
 
@@ -127,6 +151,17 @@ impl Words<'_> {
                 "Lift a board, or look up from below".to_owned(),
                 "Which way the joists run, their size, how far apart.".to_owned(),
             ),
+            How::UnderEnd => {
+                let end = look.about.iter().find_map(|it| match it {
+                    Unknown::Under(end) => Some(self.end_of(*end)),
+                    _ => None,
+                });
+                (
+                    format!("Find what is below {}", end.unwrap_or_default()),
+                    "Open the wall right under it, or look up from the floor below: a pack of studs, a post, or nothing."
+                        .to_owned(),
+                )
+            }
             How::SmallHole => (
                 format!("A small hole at the top of {wall}, on both faces"),
                 "Whether joists lap or end over it, sit on it, run along it or pass clear of it. Look for wires and pipes first."
@@ -142,14 +177,15 @@ impl Words<'_> {
         let hangs = if hangs.is_empty() { String::new() } else { format!(": hangs on {}", hangs.join(", and on ")) };
         match judged.certainty {
             Certainty::Certain => "certain: the same in all that fits what was seen".to_owned(),
+            // That it bears is settled: only what it bears is not.
+            Certainty::Likely | Certainty::NeedsALook if judged.bears_in_all => {
+                let part = share(judged.roles.first().map_or(0.0, |it| it.1));
+                let most = format!("most likely it {} ({part})", role(judged.role()));
+                format!("bears in all that fits what was seen; what lands on it is open, {most}{hangs}")
+            }
             Certainty::Likely => {
                 let part = judged.roles.first().map_or(0.0, |it| it.1);
                 format!("likely ({} of what fits){hangs}", share(part))
-            }
-            Certainty::NeedsALook
-                if judged.bearing() >= 1.0 - 1e-9 && judged.roles.iter().all(|it| it.0 != Role::NeedsALook) =>
-            {
-                format!("it carries or holds something; what, is not settled{hangs}")
             }
             Certainty::NeedsALook => format!("needs a look (bears in {} of what fits){hangs}", share(judged.bearing())),
         }

@@ -99,6 +99,9 @@ impl Words<'_> {
             Reason::RidgeMayLeanOn { .. } => {
                 "The roof is too flat for a ridge board: what is under the ridge may hold it.".to_owned()
             }
+            Reason::EndMayStandOn { end } => {
+                format!("Nothing is drawn under {}: it may stand on this wall.", self.end_of(end))
+            }
             Reason::StrutsPressOn { .. } => {
                 "Struts under a purlin stand on the joists: this wall gets a share of the roof.".to_owned()
             }

@@ -61,6 +61,7 @@ impl Words<'_> {
             Below::Beam => "A beam",
             Below::Post => "A post",
             Below::Wall => "A wall",
+            Below::Nothing => "Nothing",
         }
     }
 }

@@ -2,7 +2,7 @@
 
 use super::{Words, grade, used_as};
 use crate::ids::{ElementId, WallId};
-use crate::plan::{Built, LevelKind, Saw, StepKey, Task, WallEnd};
+use crate::plan::{Built, LevelKind, Point, Saw, StepKey, Task, WallEnd};
 use crate::survey::{Reply, State, Stop};
 use crate::tape;
 
@@ -43,16 +43,7 @@ impl Words<'_> {
 
     /// "West": the side an end of a wall is on.
     fn end(&self, wall: WallId, end: WallEnd) -> &'static str {
-        let Some((_, wall)) = self.plan.wall(wall) else { return "One" };
-        let (own, other) = if end == WallEnd::A { (wall.a, wall.b) } else { (wall.b, wall.a) };
-        let (east, north) = ((own.x - other.x).feet().0, (own.y - other.y).feet().0);
-        if east.abs() >= north.abs() {
-            if east < 0.0 { "West" } else { "East" }
-        } else if north < 0.0 {
-            "South"
-        } else {
-            "North"
-        }
+        self.plan.wall(wall).map_or("One", |(_, wall)| side((wall.a, wall.b), end))
     }
 
     /// An answer to a step, as a button says it.
@@ -91,6 +82,19 @@ impl Words<'_> {
             State::Answered { reply, known: Some(known) } => format!("{} ({})", self.reply(of, reply), grade(*known)),
             State::Answered { reply, known: None } => format!("{} (as drawn)", self.reply(of, reply)),
         }
+    }
+}
+
+/// "West": the side of one end of a line.
+pub(super) fn side((a, b): (Point, Point), end: WallEnd) -> &'static str {
+    let (own, other) = if end == WallEnd::A { (a, b) } else { (b, a) };
+    let (east, north) = ((own.x - other.x).feet().0, (own.y - other.y).feet().0);
+    if east.abs() >= north.abs() {
+        if east < 0.0 { "West" } else { "East" }
+    } else if north < 0.0 {
+        "South"
+    } else {
+        "North"
     }
 }
 

@@ -296,7 +296,7 @@ const fn details(key: &str) -> &'static [&'static str] {
     match key.as_bytes() {
         b"joists_run" | b"floorboards_run" | b"nail_rows" => &["x", "y"],
         b"joist_size" => &["2x6", "2x8", "2x10"],
-        b"in_line" => &["beam", "post", "wall"],
+        b"in_line" => &["beam", "post", "wall", "nothing"],
         b"drawing" => &["bearing", "not_bearing"],
         b"stud_pack" => &["3"],
         b"age" => &["1930", "1960"],

@@ -8,6 +8,7 @@ use super::super::bar::{Bar, Bearer, Burden, Meet, Outcome, Place, Seat, times};
 use super::super::carry::Sample;
 use super::super::deck::{DeckPoint, spread};
 use super::super::down::under_point;
+use super::super::ends::{End, OpenEnd, STICKS_OUT};
 use super::super::seats::{Seats, Use};
 use super::super::strips::EPS;
 use super::super::{Laid, LaidAs, Node, Origin, Problem, Reason, Rest, RibKind, RibTrace, Strut};
@@ -17,7 +18,7 @@ use super::shape::Shape;
 use crate::geometry::{self, Frame, Spot};
 use crate::loads::Weights;
 use crate::order::InOrder as _;
-use crate::plan::{Joints, Point};
+use crate::plan::{Joints, Point, WallEnd};
 use crate::statics::Load;
 use crate::units::{Feet, Pounds, Ticks};
 
@@ -394,6 +395,13 @@ impl Work<'_, '_> {
         if lost.all().0.abs() > 0.0 {
             self.here.find(rib.a, Problem::RidgeUnsupported { roof: self.roof.id }, Some(lost));
             self.here.lose(self.node, None, lost);
+        }
+        for (end, at, spot) in [(WallEnd::A, 0.0, rib.a), (WallEnd::B, length, rib.b)] {
+            let reach = if lost.all().0.abs() > 0.0 { UNDER_END } else { STICKS_OUT };
+            if bar.seats.iter().all(|seat| (seat.at - at).abs() > reach) {
+                let level = self.here.level;
+                self.here.open_ends.extend(OpenEnd::over(level, End::Ridge(self.roof.id, end), spot));
+            }
         }
         let shares = Self::per_seat(&bar, &outcome);
         for (seat, weights) in bar.seats.iter().zip(shares) {
