@@ -66,7 +66,7 @@ macro_rules! elements { ($($(#[$doc:meta])* $Name:ident($Type:ident, $Id:ident) 
             match id { $(ElementId::$Name(id) => self.$list.retain(|it| it.id != id),)* }
         }
 
-        pub(super) fn sort(&mut self) {
+        pub(crate) fn sort(&mut self) {
             $(self.$list.order_by_key(|it| it.id);)*
         }
     }

@@ -3,7 +3,6 @@
 use super::{AT_END, Away, Stretch};
 use crate::geometry::{self, Frame, Spot};
 use crate::ids::{ElementId, FieldId, LevelId, PostId};
-use crate::order::InOrder as _;
 use crate::plan::{Element, Joints, Level, Plan, Point, Wall};
 use crate::trace::{Laid, Node, Rest, Trace};
 use crate::units::{Feet, Ticks};
@@ -18,7 +17,7 @@ const LIKELY: Feet = Feet(12.0);
 /// Where the stretch lies.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Line<'a> {
-    /// What stands there.
+    /// What stands there; a gap where a wall is gone and not put back yet.
     pub(super) node: Node,
     pub(super) a: Point,
     pub(super) b: Point,
@@ -45,8 +44,10 @@ impl<'a> Line<'a> {
             }),
             Away::Nothing { level, a, b } => {
                 let level = plan.level(level)?;
-                let wall = level.walls.iter().rfind(|it| (it.a, it.b) == (a, b))?;
-                Some((level, Self { wall: None, ..of(wall) }))
+                let back = level.walls.iter().rfind(|it| (it.a, it.b) == (a, b)).map(of);
+                let (node, thickness, joints) = (Node::Gap, Ticks::ZERO, Joints::NotSeen);
+                let bare = Self { node, a, b, thickness, joints, wall: None };
+                Some((level, Self { wall: None, ..back.unwrap_or(bare) }))
             }
         }
     }
@@ -67,9 +68,9 @@ impl<'a> Line<'a> {
         }
         let posts = self.posts(level);
         let place = |at: Feet| {
-            let beside = posts.iter().map(|it| it.1).filter(|it| (*it - at).abs() < BESIDE);
-            let at =
-                beside.fold(at, |best, it| if best == at || (it - at).abs() < (best - at).abs() { it } else { best });
+            let off = |post: &Feet| (*post - at).abs();
+            let nearest = posts.iter().map(|it| it.1).min_by(|one, other| off(one).0.total_cmp(&off(other).0));
+            let at = nearest.filter(|post| off(post) < BESIDE).unwrap_or(at);
             Ticks::from_decimal_feet(at).map_or(at, Ticks::feet)
         };
         (from, to) = (place(from), place(to));
@@ -86,11 +87,8 @@ impl<'a> Line<'a> {
             let (along, across) = own.local(Spot::from(at));
             ((across - line).abs() < UNDER).then_some(along - start)
         };
-        let mut all: Vec<(PostId, Feet)> =
-            level.posts.iter().filter_map(|post| Some((post.id, place(post.at)?))).collect();
-        all.retain(|it| it.1 > -UNDER && it.1 < self.length() + UNDER);
-        all.order_by(|a, b| a.1.0.total_cmp(&b.1.0));
-        all
+        let all = level.posts.iter().filter_map(|post| Some((post.id, place(post.at)?)));
+        all.filter(|it| it.1 > -UNDER && it.1 < self.length() + UNDER).collect()
     }
 }
 
@@ -120,9 +118,9 @@ pub fn under_joists(plan: &Plan, trace: &Trace, field: FieldId, through: Option<
     let longest = joists().max_by(|one, other| one.longest_span.0.total_cmp(&other.longest_span.0))?;
     let own = Frame::from_to(longest.a, longest.b)?;
     let spans = |joist: &Laid| -> Vec<(Feet, Feet)> {
-        let mut bears: Vec<Feet> = joist.bears.iter().map(|it| own.local(*it).0).collect();
-        bears.order_by(|a, b| a.0.total_cmp(&b.0));
-        bears.windows(2).filter_map(|it| Some((*it.first()?, *it.get(1)?))).collect()
+        let bears: Vec<Feet> = joist.bears.iter().map(|it| own.local(*it).0).collect();
+        let beside = bears.iter().zip(bears.iter().skip(1));
+        beside.map(|(one, other)| (one.min(*other), one.max(*other))).collect()
     };
     let (from, to) = spans(longest).into_iter().max_by(|a, b| (a.1 - a.0).0.total_cmp(&(b.1 - b.0).0))?;
     let middle = through.map_or((from + to) / 2.0, |at| own.local(at).0);
@@ -144,9 +142,6 @@ impl Stretch {
     /// Its level and the ends of its line; none for what the plan does not hold.
     #[must_use]
     pub fn line(&self, plan: &Plan) -> Option<(LevelId, Point, Point)> {
-        if let Away::Nothing { level, a, b } = self.away {
-            return plan.level(level).map(|_| (level, a, b));
-        }
         Line::of(plan, self.away).map(|(level, line)| (level.id, line.a, line.b))
     }
 
@@ -177,10 +172,13 @@ impl Stretch {
             stops.extend(openings.map(|it| (it.offset.feet(), (it.offset + it.width).feet())));
         }
         stops.retain(|it| it.1 >= self.from && it.0 <= self.to);
-        stops.order_by(|a, b| a.0.0.total_cmp(&b.0.0).then(a.1.0.total_cmp(&b.1.0)));
         let middle = (self.from + self.to) / 2.0;
         let off = |it: &(Feet, Feet)| ((it.0 + it.1) / 2.0 - middle).abs();
-        let parts = stops.windows(2).filter_map(|it| Some((it.first()?.1, it.get(1)?.0)));
+        let open = |at: Feet| stops.iter().all(|it| at <= it.0 || at >= it.1);
+        let parts = stops.iter().map(|it| it.1).filter(|at| open(*at)).filter_map(|from| {
+            let ends = stops.iter().map(|it| it.0).filter(|it| *it > from);
+            Some((from, ends.reduce(Feet::min)?))
+        });
         let better = |one: (Feet, Feet), other: (Feet, Feet)| {
             let longer = (other.1 - other.0) - (one.1 - one.0);
             let nearer = longer.abs() < AT_END && off(&other) < off(&one) - AT_END;

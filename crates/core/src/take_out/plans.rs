@@ -6,7 +6,6 @@ use super::{AT_END, Away, Case, Stretch};
 use crate::geometry;
 use crate::ids::{BeamId, FootingId, PostId, WallId};
 use crate::loads::Weights;
-use crate::order::InOrder as _;
 use crate::plan::{
     Beam, Footing, FootingMake, FootingShape, Joints, Level, Member, Plan, Point, Post, PostKind, Region, Side, Wall,
 };
@@ -25,21 +24,14 @@ fn place(line: &Line<'_>, at: Feet) -> Point {
 /// The house with a stud wall back on the stretch of a line where one was taken out, the same study of that wall, and how far
 /// along the line it begins; none for any other study.
 pub(super) fn stood(plan: &Plan, stretch: &Stretch) -> Option<(Plan, Stretch, Feet)> {
-    let Away::Nothing { level, a, b } = stretch.away else { return None };
+    let Away::Nothing { level, .. } = stretch.away else { return None };
+    let (on, line) = Line::of(plan, stretch.away)?;
+    let (from, to) = line.within(on, stretch.from.min(stretch.to), stretch.from.max(stretch.to))?;
+    let (a, b) = (place(&line, from), place(&line, to));
     let mut house = plan.clone();
     let wall = Wall { id: WallId(house.next_id), ..Wall::inside(a, b) };
     house.next_id += 1;
-    let at = house.levels.iter_mut().find(|it| it.id == level)?;
-    at.walls.push(wall);
-    let (from, to) = {
-        let (level, line) = Line::of(&house, stretch.away)?;
-        line.within(level, stretch.from.min(stretch.to), stretch.from.max(stretch.to))?
-    };
-    let line = Line::of(&house, stretch.away)?.1;
-    let (a, b) = (place(&line, from), place(&line, to));
-    if let Some(wall) = house.levels.iter_mut().find(|it| it.id == level).and_then(|it| it.walls.last_mut()) {
-        (wall.a, wall.b) = (a, b);
-    }
+    house.levels.iter_mut().find(|it| it.id == level)?.walls.push(wall);
     let posts_between = stretch.posts_between.iter().map(|at| *at - from).collect();
     let away = Away::Nothing { level, a, b };
     let on_it = Stretch { away, from: Feet::ZERO, to: to - from, posts_between, ..stretch.clone() };
@@ -106,7 +98,7 @@ fn without_wall(case: &Case<'_>, id: WallId) -> Plan {
         opening.offset = opening.offset - cut;
         true
     });
-    level.walls.order_by_key(|wall| wall.id);
+    level.sort();
     house.next_id += 1;
     house
 }
@@ -151,7 +143,6 @@ pub(super) fn proposed(case: &Case<'_>, without: &Plan) -> Proposed {
         set: case.stretch.set,
         joints: Joints::RunThrough,
     });
-    level.beams.order_by_key(|it| it.id);
     let between = case.stretch.posts_between.iter().copied();
     for at in [from].into_iter().chain(between).chain([to]) {
         if let Some(on) = held(case, at) {
@@ -168,6 +159,7 @@ pub(super) fn proposed(case: &Case<'_>, without: &Plan) -> Proposed {
         seats.push((Node::Post(id), at - from));
         posts.push((id, at - from));
     }
+    level.sort();
     plan.next_id = next;
     plan.drop_kept();
     Proposed { plan, beam, seats, posts, pads: Vec::new() }
