@@ -8,7 +8,7 @@ use serde::Serialize;
 use super::member::{Asked, Bears, Checked, Ratio, asked, checked};
 use super::{Case, Refusal, Stock};
 use crate::card::Figure;
-use crate::loads::{ByKind, Combination, Mark, Sourced, Weights, heaviest};
+use crate::loads::{ByKind, Combination, Mark, Site, Sourced, Weights, heaviest};
 use crate::members::bearing::{jacks, length_needed};
 use crate::members::section::Section;
 use crate::plan::{Member, Set};
@@ -147,6 +147,15 @@ pub struct Support {
     pub under: Combination,
     /// How hard it pulls up at the worst, under zero if at all.
     pub least: Pounds,
+}
+
+impl Support {
+    /// What it is asked to carry by kind: with the beam, each kind as much more as live load on the worst spans makes of all.
+    pub(super) fn asked(&self, site: &Site) -> Weights {
+        let all = heaviest(&self.with_beam, site).0;
+        let more = if all > Pounds::ZERO { self.most / all } else { 1.0 };
+        self.with_beam * more.max(1.0)
+    }
 }
 
 /// The beams.

@@ -4,6 +4,7 @@
 use serde::Serialize;
 
 use super::beam::{Beams, Support};
+use super::column::{Column, of_post};
 use super::loses::check;
 use super::member::{CEILING_JOISTS, Checked, FLOOR_JOISTS, NoFigure, Standing};
 use super::plans::Proposed;
@@ -12,11 +13,11 @@ use crate::card::Figure;
 use crate::footing::{Pad, spread_by_slab};
 use crate::geometry::{Frame, Spot, apart};
 use crate::ids::{ElementId, FieldId, FootingId, PostId};
-use crate::loads::{Weights, heaviest};
+use crate::loads::{Site, Weights, heaviest};
 use crate::path::{Path, Start, path};
 use crate::plan::{Element, LevelKind, Plan, Set};
 use crate::strength::check::SagLimits;
-use crate::trace::{Carried, Node};
+use crate::trace::{Carried, Node, Probe};
 use crate::units::{Feet, Inches, Pounds, Psf};
 
 /// A usual slab, which is no footing.
@@ -37,15 +38,18 @@ pub struct PadSize {
     pub side: Inches,
     /// Its thickness, plain concrete.
     pub thickness: Inches,
+    /// Whether anybody stated the soil: if not, this is a figure to talk about, and no size.
+    pub stated: bool,
     /// How hard a bare slab of 4 in would press the soil under the post: why it is no footing.
     pub on_slab: Psf,
 }
 
 impl PadSize {
-    pub(super) fn under(load: Pounds, soil: Psf) -> Self {
+    pub(super) fn under(load: Pounds, site: &Site) -> Self {
+        let (soil, stated) = (site.soil(), site.soil_is_stated());
         let pad = Pad::under(load, FOOT, soil);
         let (_, on_slab) = spread_by_slab(load, FOOT, SLAB);
-        Self { load, soil, side: pad.side, thickness: pad.thickness, on_slab }
+        Self { load, soil, side: pad.side, thickness: pad.thickness, stated, on_slab }
     }
 }
 
@@ -79,7 +83,7 @@ pub struct Reloaded {
     pub node: Node,
     /// As it stands.
     pub before: Option<Checked>,
-    /// In the proposed house.
+    /// In the proposed house, on the worst reading and with the beam's own weight.
     pub after: Option<Checked>,
     /// Why there is no figure.
     pub no_figure: Option<NoFigure>,
@@ -98,14 +102,24 @@ pub struct Pressed {
     pub node: Node,
     /// What comes down on it as it stands, heaviest combination.
     pub before: Pounds,
-    /// In the proposed house.
+    /// In the proposed house, on the worst reading and with the beam's own weight.
     pub after: Pounds,
     /// How hard a footing then presses the soil.
     pub pressure: Option<Psf>,
-    /// Whether that is over what the soil is taken to bear.
+    /// A post by its section, as it stands.
+    pub column_before: Option<Column>,
+    /// The same with the new load.
+    pub column_after: Option<Column>,
+    /// Why there is no figure for a post.
+    pub no_figure: Option<NoFigure>,
+    /// Its height, for a post.
+    pub height: Option<Inches>,
+    /// Whether the soil would be pressed by more than it is taken to bear, or a post passes now and would not.
     pub overloaded: bool,
     /// In a sentence.
     pub sentence: String,
+    /// The figures.
+    pub figures: Vec<Figure>,
 }
 
 /// What has to be opened up.
@@ -143,13 +157,13 @@ pub struct Down {
 pub(super) fn pads(case: &Case<'_>, proposed: &Proposed, after: &Traced, beams: &Beams) -> Vec<(PostId, Inches)> {
     let lowest = case.plan.levels().first().is_some_and(|it| it.id == case.level.id);
     let bare = |post: PostId| after.trace.landings.iter().any(|it| it.from == Node::Post(post) && it.on.is_none());
-    let soil = case.plan.site().soil();
     let posts = proposed.posts.iter().zip(&beams.supports).filter(|(post, _)| lowest && bare(post.0));
-    posts.map(|(post, support)| (post.0, PadSize::under(support.most, soil).side)).collect()
+    posts.map(|(post, support)| (post.0, PadSize::under(support.most, case.plan.site()).side)).collect()
 }
 
 pub(super) fn down(case: &Case<'_>, proposed: &Proposed, after: &Traced, beams: &Beams) -> Down {
     let mut all = Down::default();
+    let heavier = loaded(case, proposed, after, beams);
     let (mut nodes, mut fields): (Vec<Node>, Vec<(FieldId, Spot)>) = (Vec::new(), Vec::new());
     for ((post, at), support) in proposed.posts.iter().zip(&beams.supports) {
         let found = path(&proposed.plan, &after.trace, &Start::Part(ElementId::Post(*post)));
@@ -163,6 +177,8 @@ pub(super) fn down(case: &Case<'_>, proposed: &Proposed, after: &Traced, beams: 
         }
         let reaches = || found.iter().flat_map(|it| &it.down);
         nodes.extend(reaches().map(|it| it.node));
+        // A post that stands there already is kept under the beam.
+        nodes.extend(case.plan.element(ElementId::Post(*post)).map(|_| Node::Post(*post)));
         let on = reaches().filter(|it| it.rank == 1).map(|it| it.node).collect();
         all.posts.push(post_down(case, (*post, *at), support, (found, on, joists), proposed, after));
     }
@@ -178,9 +194,9 @@ pub(super) fn down(case: &Case<'_>, proposed: &Proposed, after: &Traced, beams: 
                     alike: (1, Inches::ZERO),
                     limits: SagLimits::FLOOR,
                 };
-                all.members.push(reloaded(case, after, *node, &standing, |_| true));
+                all.members.push(reloaded(case, &heavier, *node, &standing, |_| true));
             }
-            Node::Post(_) | Node::Footing(_) => all.pressed.extend(pressed(case, after, *node)),
+            Node::Post(_) | Node::Footing(_) => all.pressed.extend(pressed(case, &heavier, *node)),
             _ => {}
         }
     }
@@ -196,11 +212,23 @@ pub(super) fn down(case: &Case<'_>, proposed: &Proposed, after: &Traced, beams: 
             limits: if field.used_as.is_ceiling() { CEILING_JOISTS } else { FLOOR_JOISTS },
         };
         let near = |piece: &Carried| beside(piece, spot) < NEAR;
-        all.members.push(reloaded(case, after, Node::Field(id), &standing, near));
+        all.members.push(reloaded(case, &heavier, Node::Field(id), &standing, near));
     }
     all.open_up = open_up(case, &all);
-    all.figures = case.words.down(&all);
+    all.figures = case.words.down(&all, case.worst);
     all
+}
+
+/// The proposed house with all that its posts are sized for: what the trace of the plan leaves out, the lightest beam's own
+/// weight, the worst reading, live load on the worst spans, is put on them as well.
+fn loaded(case: &Case<'_>, proposed: &Proposed, after: &Traced, beams: &Beams) -> Traced {
+    let (site, beam) = (case.plan.site(), Node::Beam(proposed.beam));
+    let more = proposed.posts.iter().zip(&beams.supports).map(|((post, _), support)| {
+        let from = after.trace.post(*post).into_iter().flat_map(|it| &it.from).filter(|it| it.0 == beam);
+        (*post, from.fold(support.asked(site), |left, it| left - it.1))
+    });
+    let more = more.collect();
+    Traced::with(&proposed.plan, Probe { level: case.level.id, more, ..Probe::of_members() })
 }
 
 fn post_spot(plan: &Plan, post: PostId) -> Option<Spot> {
@@ -231,7 +259,7 @@ fn post_down(
     let gap = path.as_ref().map_or(0.0, Path::gap);
     let landing = after.trace.landings.iter().find(|it| it.from == Node::Post(post)).and_then(|it| it.on);
     let added = landing.filter(|it| proposed.pads.contains(it));
-    let pad = PadSize::under(support.most, case.plan.site().soil());
+    let pad = PadSize::under(support.most, case.plan.site());
     let mut down = PostDown { post, at, path, on, joists, gap, pad, added, sentence: String::new() };
     down.sentence = case.words.post_down(&down);
     down
@@ -282,11 +310,33 @@ fn pressed(case: &Case<'_>, after: &Traced, node: Node) -> Option<Pressed> {
         Node::Footing(id) => after.trace.landings.iter().find(|it| it.on == Some(id)).and_then(|it| it.pressure),
         _ => None,
     };
-    let before = load(&case.before).unwrap_or_default();
-    let after = load(after)?;
-    let overloaded = pressure.is_some_and(|it| it > site.soil());
-    let mut all = Pressed { node, before, after, pressure, overloaded, sentence: String::new() };
-    all.sentence = case.words.pressed(&all);
+    let mut all = Pressed {
+        node,
+        before: load(&case.before).unwrap_or_default(),
+        after: load(after)?,
+        pressure,
+        column_before: None,
+        column_after: None,
+        no_figure: None,
+        height: None,
+        overloaded: pressure.is_some_and(|it| it > site.soil()),
+        sentence: String::new(),
+        figures: Vec::new(),
+    };
+    if let Node::Post(id) = node {
+        let Some(Element::Post(post)) = case.plan.element(ElementId::Post(id)) else { return None };
+        let height = Inches(case.plan.level(after.trace.post(id)?.level)?.height.inches());
+        let column = |traced: &Traced| {
+            let top = traced.trace.post(id).map_or_else(Weights::default, |it| it.top);
+            of_post(&post, case.stretch.lumber, height, &top, site)
+        };
+        let (before, after) = (column(&case.before), column(after));
+        all.no_figure = after.err();
+        (all.column_before, all.column_after, all.height) = (before.ok(), after.ok(), Some(height));
+        let fails = |it: Option<Column>| it.is_some_and(|it| !it.passes());
+        all.overloaded = fails(all.column_after) && !fails(all.column_before);
+    }
+    (all.sentence, all.figures) = case.words.pressed(&all, case.stretch.lumber);
     Some(all)
 }
 

@@ -108,7 +108,8 @@ pub(super) fn proposed(case: &Case<'_>, without: &Plan) -> Proposed {
         let known = level.posts.iter().find(|it| geometry::length(it.at, spot) < SAME_PLACE).map(|it| it.id);
         let id = known.unwrap_or(PostId(next));
         if known.is_none() {
-            level.posts.push(Post { id, name: String::new(), at: spot, kind: PostKind::Wood });
+            let (name, kind, member) = (String::new(), PostKind::Wood, Member::default());
+            level.posts.push(Post { id, name, at: spot, kind, member });
             next += 1;
         }
         posts.push((id, at - from));
