@@ -257,11 +257,9 @@ fn what_stands_below_the_new_posts_is_loaded_by_the_worst_reading_and_the_beam_i
     for (study, times) in [(take_out(&plan, &stretch).unwrap(), 1.0), (read, worst)] {
         let new = 180.0 * 6.0 * times + study.beams.choices[0].own.0 * 6.0;
         let after = 3600.0 + new / 9.0 + 228.0 * (2.0 / 3.0) / 18.0;
-        for node in [Node::Post(post)] {
-            let pressed = study.down.pressed.iter().find(|it| it.node == node).unwrap();
-            near(pressed.before.0, 4968.0, 1e-6);
-            near(pressed.after.0, after, 1e-6);
-        }
+        let pressed = study.down.pressed.iter().find(|it| it.node == Node::Post(post)).unwrap();
+        near(pressed.before.0, 4968.0, 1e-6);
+        near(pressed.after.0, after, 1e-6);
         // Its pad, 3 x 3 ft, presses the soil by the same.
         let pad = study.down.pressed.iter().filter_map(|it| it.pressure.map(|psf| psf.0 * 9.0));
         assert!(pad.clone().any(|it| (it - after).abs() < 1e-6), "{after} of {:?}", pad.collect::<Vec<_>>());

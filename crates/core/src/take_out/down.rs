@@ -295,6 +295,10 @@ fn reloaded(
 
 fn pressed(case: &Case<'_>, after: &Traced, node: Node) -> Option<Pressed> {
     let site = case.plan.site();
+    // A pad that is added is sized for what comes: only what stands is listed.
+    if let Node::Footing(id) = node {
+        case.plan.element(ElementId::Footing(id))?;
+    }
     let load = |traced: &Traced| {
         let weights = match node {
             Node::Post(id) => traced.trace.post(id)?.top,

@@ -1,4 +1,4 @@
-//! One prop of a line: a sawn post at the height of the level, the header it carries and the plates that it presses.
+//! One prop of a line: a sawn post at the height of the highest level that it stands on, the header it carries and the plates that it presses.
 //!
 //! Everything besides dead load counts as floor live load, so that CD is 1.0 at the most: nobody says how long props stand,
 //! and the 1.25 of seven days (NDS Table 2.3.2) is not taken. Nails, braces and adjustable steel props are absent.
@@ -15,7 +15,7 @@ use crate::members::section::Section;
 use crate::plan::Member;
 use crate::statics::{Load, Piece};
 use crate::strength::lumber::lumber;
-use crate::units::{Feet, Inches, Plf, Pounds};
+use crate::units::{Feet, Inches, Plf, Pounds, Ticks};
 
 /// Props closer than this are a stud wall: one under each joist.
 const LEAST_APART: Feet = Feet(4.0 / 3.0);
@@ -51,7 +51,9 @@ pub(super) fn prop_under(case: &Case<'_>, line: &LineLoads, between: Feet) -> Op
     let (stock, site) = (case.stretch.lumber, case.plan.site());
     let most = heaviest(line, site).0;
     let lumped = LineLoads { dead: line.dead, floor: most - line.dead, ..LineLoads::default() };
-    let height = Inches(case.level.height.inches());
+    // The same line stands on the levels below, down to the ground: the highest of them counts.
+    let below = case.plan.levels().iter().take_while(|it| it.id != case.level.id).map(|it| it.height);
+    let height = Inches(below.fold(case.level.height, Ticks::max).inches());
     let across = lumber(stock.species, stock.grade, Member::sawn(2, 4))?.values.fc_perp;
     PROPS.into_iter().find_map(|(width, depth)| {
         let member = Member::sawn(width, depth);
@@ -81,7 +83,7 @@ fn header(case: &Case<'_>, line: &LineLoads, apart: Feet, between: Feet) -> Opti
     while off < apart / 2.0 {
         give(apart / 2.0 - off);
         give(apart / 2.0 + off);
-        off = off + between;
+        off += between;
     }
     // Right beside a prop as well: the shear of an even load.
     let piece = Piece::new(Feet::ZERO, apart, &[Feet::ZERO, apart]);
