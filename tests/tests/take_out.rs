@@ -370,6 +370,23 @@ fn a_4x6_post_that_holds_8856_lb_is_overloaded_by_the_new_post_beside_it() {
     assert!(posts.clone().count() > 1 && posts.clone().all(|it| it.no_figure == Some(NoFigure::SizeNotSeen)));
 }
 
+/// The centre wall of the second storey: its posts come down in the one of the first. Of 12 ft of ceiling, 5 + 10 psf, 180 plf:
+/// each brings 6 x 180 = 1080 lb and half of the beam, on two studs 2x4 of 96 in: le / d = 32 through the plies, FcE = 409.4 of 1322.5
+/// psi, a = 0.309563, m = 0.818477, Cp = 0.818477 - sqrt(0.669904 - 0.386954) = 0.286545, times 0.6: 227.4 psi x 10.5 = 2387 lb.
+#[test]
+fn the_wall_below_a_post_gets_two_studs_packed_in_it_that_carry_2387_lb() {
+    let study = study(&two_storeys().done(), "U", FROM, TO);
+    for post in &study.down.posts {
+        let [pack] = post.packs.as_slice() else { panic!("{:?}", post.packs) };
+        let (studs, column) = pack.studs.unwrap();
+        assert_eq!(studs, Member::plies(2, 2, 4));
+        near(column.cp, 0.6 * 0.286_545, 1e-5);
+        near(column.carries.0, 2387.3, 0.5);
+        near(column.ratio, (1080.0 + 6.0 * study.beams.choices[0].own.0) / column.carries.0, 1e-9);
+        assert!(post.sentence.contains("right under it 2-2x4 or more"), "{}", post.sentence);
+    }
+}
+
 /// X152 again: 240 plf, 960 lb on each prop 4 ft apart. A 4x4 of 96 in carries 6092 lb (Cp = 0.376026, 497.3 psi x 12.25); plate:
 /// 960 / (12.25 x 425 x 3.875 / 3.5). Header: joists of 320 lb at mid-span and 16 in beside it: 480 x 2 - 320 x 4/3 = 533.3
 /// lb-ft, 895.6 psi on a 4x4 of 7.1458 in^3, F'b = 875 x 1.5.

@@ -109,6 +109,23 @@ fn s14_a_low_wall_under_rafters_is_not_replaced_by_a_beam_from_a_list() {
     assert!(study.loses.members.iter().all(|it| it.fate == Fate::Falls));
 }
 
+/// S07: struts on W1, of which 14 to 24 ft along the house go, six rafters with their ends, hold a purlin in the middle of rafters 2x6 at 24 in over 15 ft of plan, 6 in 12, with a tail of 1 ft: (15 x
+/// 1.11803 + 17.5) x 2 = 68.541 plf under D + S. Without the purlin the head keeps w (225 - 1) / 30 = 7.4667 w, and M = 7.4667^2 w /
+/// 2 = 27.8756 w = 1910.6 lb-ft, 3031.7 psi of 875 x 1.3 x 1.15 x 1.15 = 1504.3.
+#[test]
+fn s07_rafters_on_a_purlin_whose_struts_stand_on_the_wall_fail_without_it() {
+    let plan = plan("s07-struts-on-inside-walls");
+    let study = of(&plan, "W1", 10.0, 20.0);
+    let rafters = study.loses.members.iter().find(|it| it.purlin.is_some()).expect("rafters on a purlin");
+    assert_eq!((rafters.fate, rafters.count), (Fate::Fails, 6));
+    near(rafters.old_span.0, 7.5, 1e-6);
+    near(rafters.new_span.unwrap().0, 15.0, 1e-6);
+    let (before, after) = (rafters.before.unwrap(), rafters.after.unwrap());
+    let w = (15.0 * 1.25_f64.sqrt() + 17.5) * 2.0;
+    near(after.bending.ratio, 27.875_56 * w * 12.0 / 7.5625 / 1504.344, 1e-4);
+    assert!(before.passes() && !after.passes());
+}
+
 /// Trusses over a wall that was named as a bearing of theirs: no size, and no check of them; at an outside wall they end, fall
 /// without it, and a beam right under their ends is no matter of the truss.
 #[test]

@@ -33,7 +33,7 @@ mod steps;
 pub use beam::{Beams, CARRIERS, Choice, Family, LIFT, LONGEST, NoBeam, Support};
 pub use column::Column;
 pub(crate) use column::{is_timber, of_post};
-pub use down::{Down, OpenUp, PadSize, PostDown, Pressed, Reloaded};
+pub use down::{Down, OpenUp, Pack, PadSize, PostDown, Pressed, Reloaded};
 pub use ends::{Ends, Face, HeaderChoice, PostChoice, PostMake, Posts};
 pub use lands::{Lands, SimpleEnds};
 pub use loses::{Fate, Loses, Lost, Meets, Need, Needs, Ties, needs};

@@ -4,7 +4,7 @@
 use serde::Serialize;
 
 use super::beam::{Beams, Support};
-use super::column::{Column, of_post};
+use super::column::{Column, column, of_post};
 use super::loses::check;
 use super::member::{CEILING_JOISTS, Checked, FLOOR_JOISTS, NoFigure, Standing};
 use super::plans::Proposed;
@@ -12,10 +12,10 @@ use super::{Case, Traced};
 use crate::card::Figure;
 use crate::footing::{Pad, spread_by_slab};
 use crate::geometry::{Frame, Spot, apart};
-use crate::ids::{ElementId, FieldId, FootingId, PostId};
+use crate::ids::{ElementId, FieldId, FootingId, PostId, WallId};
 use crate::loads::{Site, Weights, heaviest};
 use crate::path::{Path, Start, path};
-use crate::plan::{Element, LevelKind, Plan, Set};
+use crate::plan::{Element, LevelKind, Make, Member, Plan, Set};
 use crate::strength::check::SagLimits;
 use crate::trace::{Carried, Node, Probe};
 use crate::units::{Feet, Inches, Pounds, Psf};
@@ -24,6 +24,10 @@ use crate::units::{Feet, Inches, Pounds, Psf};
 const SLAB: Inches = Inches(4.0);
 /// The foot of a post, on wood or on a plate.
 const FOOT: Inches = Inches(3.5);
+/// A wall that gets over this share of a post takes it.
+const MOST: f64 = 0.5;
+/// Walls thicker than this, in inches face to face, are of 2x6 studs.
+const DEEP_WALL: f64 = 5.75;
 /// Joists this near to a post may take it, in feet.
 const NEAR: f64 = 2.0;
 
@@ -53,6 +57,15 @@ impl PadSize {
     }
 }
 
+/// Studs packed in a wall below, right under a post.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct Pack {
+    /// In which wall.
+    pub wall: WallId,
+    /// The fewest that carry the post at the height of that wall; none where no pack of up to five does.
+    pub studs: Option<(Member, Column)>,
+}
+
 /// One post on its way down.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct PostDown {
@@ -66,6 +79,8 @@ pub struct PostDown {
     pub on: Vec<Node>,
     /// Joists that take it, wholly or in part: a post in mid-span.
     pub joists: Vec<FieldId>,
+    /// Studs to pack in the walls that take it below.
+    pub packs: Vec<Pack>,
     /// The share of it that has nowhere to go.
     pub gap: f64,
     /// The pad that it needs if it is taken straight down.
@@ -180,7 +195,7 @@ pub(super) fn down(case: &Case<'_>, proposed: &Proposed, after: &Traced, beams: 
         // A post that stands there already is kept under the beam.
         nodes.extend(case.plan.element(ElementId::Post(*post)).map(|_| Node::Post(*post)));
         let on = reaches().filter(|it| it.rank == 1).map(|it| it.node).collect();
-        all.posts.push(post_down(case, (*post, *at), support, (found, on, joists), proposed, after));
+        all.posts.push(post_down(case, (*post, *at), (support, beams), (found, on, joists), proposed, after));
     }
     nodes.sort_unstable();
     nodes.dedup();
@@ -215,7 +230,7 @@ pub(super) fn down(case: &Case<'_>, proposed: &Proposed, after: &Traced, beams: 
         all.members.push(reloaded(case, &heavier, Node::Field(id), &standing, near));
     }
     all.open_up = open_up(case, &all);
-    all.figures = case.words.down(&all, case.worst);
+    all.figures = case.words.down(&all, case.worst, case.stretch.lumber);
     all
 }
 
@@ -251,18 +266,38 @@ type Found = (Option<Path>, Vec<Node>, Vec<FieldId>);
 fn post_down(
     case: &Case<'_>,
     (post, at): (PostId, Feet),
-    support: &Support,
+    (support, beams): (&Support, &Beams),
     (path, on, joists): Found,
     proposed: &Proposed,
     after: &Traced,
 ) -> PostDown {
+    // Where sizes are refused, none is named here either.
+    let named = !beams.choices.is_empty();
     let gap = path.as_ref().map_or(0.0, Path::gap);
     let landing = after.trace.landings.iter().find(|it| it.from == Node::Post(post)).and_then(|it| it.on);
     let added = landing.filter(|it| proposed.pads.contains(it));
     let pad = PadSize::under(support.most, case.plan.site());
-    let mut down = PostDown { post, at, path, on, joists, gap, pad, added, sentence: String::new() };
+    let packs = path.iter().flat_map(|it| &it.down).filter(|it| it.share > MOST).filter_map(|it| match it.node {
+        Node::Wall(wall) if named => pack(case, wall, support),
+        _ => None,
+    });
+    let packs = packs.collect();
+    let mut down = PostDown { post, at, path, on, joists, packs, gap, pad, added, sentence: String::new() };
     down.sentence = case.words.post_down(&down);
     down
+}
+
+/// The fewest studs in a wall below, as deep as the wall, held at head and foot alone.
+fn pack(case: &Case<'_>, wall: WallId, support: &Support) -> Option<Pack> {
+    let (level, it) = case.plan.wall(wall).filter(|it| it.1.make == Make::Stud)?;
+    let (site, height) = (case.plan.site(), Inches(level.height_of(it).inches()));
+    let depth = if it.thickness.inches() < DEEP_WALL { 4 } else { 6 };
+    let asked = support.asked(site);
+    let studs = (2..=5).map(|plies| Member::plies(plies, 2, depth)).find_map(|member| {
+        let found = column(member, case.stretch.lumber, height, &asked, site)?;
+        found.passes().then_some((member, found))
+    });
+    Some(Pack { wall, studs })
 }
 
 /// The worst piece of a member with and without the new load.

@@ -7,7 +7,7 @@ use super::member::{CEILING_JOISTS, Checked, FLOOR_JOISTS, NoFigure, RAFTERS, St
 use super::{Case, Stretch, Traced, plans};
 use crate::card::Figure;
 use crate::geometry::{Frame, Spot};
-use crate::ids::{LevelId, RoofId, WallId};
+use crate::ids::{LevelId, PurlinId, RoofId, WallId};
 use crate::loads::{ByKind, LineLoads, Weights};
 use crate::plan::{Joints, JoistField, Member, Plan, Roof, RoofFrame, Set};
 use crate::statics::{Load, Piece};
@@ -58,6 +58,8 @@ pub struct Lost {
     pub member: Member,
     /// On centre.
     pub spacing: Ticks,
+    /// A purlin whose struts stand on the stretch, if they bear on that and not on the wall.
+    pub purlin: Option<PurlinId>,
     /// How many.
     pub count: usize,
     /// Where the first of them loses its seat.
@@ -262,7 +264,7 @@ fn members(case: &Case<'_>, after: &Traced) -> Vec<Lost> {
             gather(&mut groups, lost);
         }
     }
-    for lost in rafters(case, after) {
+    for lost in rafters(case, after).into_iter().chain(on_purlins(case)) {
         gather(&mut groups, lost);
     }
     for group in &mut groups {
@@ -276,7 +278,7 @@ fn members(case: &Case<'_>, after: &Traced) -> Vec<Lost> {
 fn gather(groups: &mut Vec<Lost>, lost: Lost) {
     let sixteenths = |span: Option<Feet>| span.and_then(Ticks::from_decimal_feet).map(|it| it.get() / 127);
     let same = |it: &&mut Lost| {
-        (it.of, it.laid_as, it.meets) == (lost.of, lost.laid_as, lost.meets)
+        (it.of, it.laid_as, it.meets, it.purlin) == (lost.of, lost.laid_as, lost.meets, lost.purlin)
             && sixteenths(Some(it.old_span)) == sixteenths(Some(lost.old_span))
             && sixteenths(it.new_span) == sixteenths(lost.new_span)
     };
@@ -355,6 +357,7 @@ fn rafters(case: &Case<'_>, after: &Traced) -> Vec<Lost> {
             laid_as: laid.laid_as,
             member: roof.member,
             spacing: roof.spacing,
+            purlin: None,
             count: 1,
             at,
             meets: if at_end { Meets::EndOn } else { Meets::RunThrough },
@@ -363,6 +366,61 @@ fn rafters(case: &Case<'_>, after: &Traced) -> Vec<Lost> {
             before,
             after: found.and_then(Result::ok),
             no_figure,
+            longest: None,
+            too_long_by: None,
+            fate: Fate::NotKnown,
+            sentence: String::new(),
+            figures: Vec::new(),
+        };
+        lost.fate = fate(&lost);
+        all.push(lost);
+    }
+    all
+}
+
+/// Rafters over the stretch on a purlin whose struts stand on it: as if that held nothing any more.
+fn on_purlins(case: &Case<'_>) -> Vec<Lost> {
+    let Some(own) = Frame::between(case.wall.a, case.wall.b) else { return Vec::new() };
+    let start = own.local(case.wall.a.into()).0;
+    let struts = case.standing();
+    let mut all = Vec::new();
+    for piece in &case.before.carried {
+        let Node::Roof(id) = piece.of else { continue };
+        let stands = |it: &&(Feet, Node)| struts.iter().any(|strut| strut.0 == it.1);
+        let Some((at, Node::Purlin(purlin))) =
+            piece.seats.iter().find(|it| matches!(it.1, Node::Purlin(_)) && stands(it))
+        else {
+            continue;
+        };
+        let (Some(roof), place) = (roof_of(case.plan, id), spot(piece, *at)) else { continue };
+        let along = own.local(place).0 - start;
+        if along < case.stretch.from || along > case.stretch.to {
+            continue;
+        }
+        let seats: Vec<(Feet, Node)> = piece.seats.iter().filter(|it| it.1 != Node::Purlin(*purlin)).copied().collect();
+        let without = Carried { rests: seats.len() > 1, seats, ..piece.clone() };
+        let standing = Standing {
+            member: roof.member,
+            stock: case.stretch.lumber,
+            alike: (3, Inches(roof.spacing.inches())),
+            limits: RAFTERS,
+        };
+        let found = on_slope(&standing, &without, case);
+        let mut lost = Lost {
+            of: piece.of,
+            level: piece.level,
+            laid_as: LaidAs::Rafter,
+            member: roof.member,
+            spacing: roof.spacing,
+            purlin: Some(*purlin),
+            count: 1,
+            at: place,
+            meets: Meets::RunThrough,
+            old_span: span_at(piece, *at).unwrap_or_default(),
+            new_span: span_at(&without, *at),
+            before: on_slope(&standing, piece, case).ok(),
+            after: found.as_ref().ok().copied(),
+            no_figure: found.err(),
             longest: None,
             too_long_by: None,
             fate: Fate::NotKnown,
@@ -447,6 +505,7 @@ fn lost(case: &Case<'_>, after: &Traced, seat: &Seat<'_>, (level, field): (Level
         laid_as,
         member: field.member,
         spacing: field.spacing,
+        purlin: None,
         count: 1,
         at: spot(first, *at),
         meets,

@@ -6,7 +6,7 @@ use crate::card::Figure;
 use crate::footing::thickness;
 use crate::ids::ElementId;
 use crate::plan::{Element, FootingShape, Member};
-use crate::take_out::{Column, NoFigure, Pressed, Prop, PropLine, Stock, is_timber};
+use crate::take_out::{Column, NoFigure, Pack, Pressed, Prop, PropLine, Stock, is_timber};
 use crate::trace::Node;
 use crate::units::{Feet, Inches};
 
@@ -98,6 +98,25 @@ impl Words<'_> {
         let value = format!("{} of {}", percent_of(column.ratio), pounds(column.carries));
         let of = format!("{member} {}", wood(member, lumber));
         figure(&format!("Column, {when}"), value, self.column_how(column, &of))
+    }
+
+    /// What goes into a wall below a post.
+    pub(super) fn pack(&self, pack: &Pack) -> String {
+        let wall = self.name(ElementId::Wall(pack.wall));
+        match pack.studs {
+            Some((member, _)) => {
+                format!("; in {wall} right under it {member} or more, studs packed from plate to plate")
+            }
+            None => format!("; in {wall} right under it more than five studs, or a post"),
+        }
+    }
+
+    /// Its figure.
+    pub(super) fn pack_figure(&self, pack: &Pack, at: Feet, lumber: Stock) -> Option<Figure> {
+        let (member, column) = pack.studs?;
+        let label = format!("Studs in {} under the post at {}", self.name(ElementId::Wall(pack.wall)), self.length(at));
+        let value = format!("{member}, {} of {}", percent_of(column.ratio), pounds(column.carries));
+        Some(figure(&label, value, self.column_how(&column, &stock(lumber))))
     }
 
     /// What a post may carry, and by what.

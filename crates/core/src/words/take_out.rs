@@ -219,6 +219,9 @@ impl Words<'_> {
                     "{group} cross here, and nobody looked whether they lap: if they do, both pieces fall; {spans}{figure}{long}."
                 )
             }
+            (Meets::RunThrough, Some(spans)) if lost.purlin.is_some() => {
+                format!("{group} bear on a purlin whose struts stand here: without these {spans}{figure}.")
+            }
             (Meets::RunThrough, Some(spans)) if lost.laid_as == LaidAs::Rafter => {
                 format!(
                     "{group} run through: {spans}{figure}; how far they then push their feet apart is another matter."
@@ -513,7 +516,10 @@ impl Words<'_> {
                     "The post at {at} stands on {on}: a strip is taken to spread it along its whole length; alone it needs a {pad}."
                 )
             }
-            () => format!("The post at {at} comes to {on}: solid blocks between floor and support."),
+            () => {
+                let packs: Vec<String> = down.packs.iter().map(|it| self.pack(it)).collect();
+                format!("The post at {at} comes to {on}: solid blocks between floor and support{}.", packs.concat())
+            }
         }
     }
 
@@ -543,12 +549,15 @@ impl Words<'_> {
     }
 
     /// Pads.
-    pub(crate) fn down(&self, down: &Down, worst: f64) -> Vec<Figure> {
+    pub(crate) fn down(&self, down: &Down, worst: f64, lumber: Stock) -> Vec<Figure> {
         let mut all = Vec::new();
         if !down.members.is_empty() || !down.pressed.is_empty() {
             let how = "what the posts of the new beam put on what is below, beside the trace of the proposed house: the worst \
                        reading of the house, the lightest beam's own weight, live load on its worst spans; as it stands is as drawn";
             all.push(figure("New load below", format!("{worst:.2} times what is drawn, and the beam"), how.to_owned()));
+        }
+        for (at, pack) in down.posts.iter().flat_map(|post| post.packs.iter().map(|it| (post.at, it))) {
+            all.extend(self.pack_figure(pack, at, lumber));
         }
         for post in down.posts.iter().filter(|it| it.pad.load > crate::units::Pounds(1.0)) {
             let pad = post.pad;

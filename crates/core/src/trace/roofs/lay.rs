@@ -253,8 +253,16 @@ impl Work<'_, '_> {
         let rise = facet.section.parts().first().map_or(0.0, |it| it.2);
         for (from, to) in sides.into_iter().flatten() {
             let within = |seat: &&Seat| seat.at > from - EPS && seat.at < to + EPS && seat.on != Bearer::Arch;
+            let purlins = &self.here.level.purlins;
+            let on = |seat: &Seat| match seat.on {
+                Bearer::Rib(i) => {
+                    let purlin = self.ribs.all.get(i).and_then(|rib| purlins.get(rib.purlin?));
+                    purlin.map_or(Node::Gap, |it| Node::Purlin(it.id))
+                }
+                on => self.here.node(on),
+            };
             let mut seats: Vec<(Feet, Node)> =
-                bar.seats.iter().filter(within).map(|seat| (Feet(seat.at - from), self.here.node(seat.on))).collect();
+                bar.seats.iter().filter(within).map(|seat| (Feet(seat.at - from), on(seat))).collect();
             if let Some(at) = ridge.filter(|at| seats.iter().all(|it| (it.0.0 + from - at).abs() > UNDER_RIDGE)) {
                 let head = (Feet(at - from), self.node);
                 if at - from > EPS { seats.push(head) } else { seats.insert(0, head) }
