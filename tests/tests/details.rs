@@ -364,3 +364,22 @@ fn what_stands_on_i_joists_wants_squash_blocks_until_blocking_is_noted_under_it(
     // Blocking changes no load.
     assert_eq!((bare.ledger.applied, bare.ledger.soil), (blocked.ledger.applied, blocked.ledger.soil));
 }
+
+/// 4x4 spruce-pine-fir No. 2, 96 in: Cp = 0.376026 of 1322.5 psi on 12.25 sq in: 6,092 lb. A post whose size nobody saw has no such figure.
+#[test]
+fn the_card_of_a_post_says_what_its_size_may_carry_in_pounds() {
+    let house = || {
+        draft().outside(24, 24).beam("G", (0, 12), (24, 12), Joints::Lap).post("", (12, 12)).joists(Way::Y, Joints::Lap)
+    };
+    let with = |member: Member| house().with(|level| level.posts[0].member = member).done();
+    let card_of_post = |plan: &Plan| card_of(plan, ElementId::Post(plan.levels()[0].posts[0].id));
+    let carries = figure(&card_of_post(&with(Member::sawn(4, 4))), "May carry");
+    assert!(carries.starts_with("6,092 lb; F'c A with Cp = 0.376, le / d = 27.4, 8' 0\" high"), "{carries}");
+    let bare = card_of_post(&with(Member::default()));
+    assert!(bare.figures.iter().all(|it| it.label != "May carry"));
+    // A file that says nothing of it is read as not seen, and stays as it was.
+    let plan = with(Member::default());
+    assert_eq!(Plan::from_json(&plan.to_json()).unwrap(), plan);
+    let sized = with(Member::plies(3, 2, 4));
+    assert_eq!(Plan::from_json(&sized.to_json()).unwrap(), sized);
+}

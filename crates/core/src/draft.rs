@@ -244,7 +244,8 @@ impl Draft {
     #[track_caller]
     pub fn post(mut self, name: &str, place: (impl Into<f64>, impl Into<f64>)) -> Self {
         let id = PostId::from_number(self.number());
-        let post = Post { id, name: name.to_owned(), at: at(place), kind: PostKind::Wood };
+        let (kind, member) = (PostKind::Wood, Member::default());
+        let post = Post { id, name: name.to_owned(), at: at(place), kind, member };
         self.with(|level| level.posts.push(post))
     }
 

@@ -264,6 +264,9 @@ pub struct Post {
     /// What it is.
     #[serde(default)]
     pub kind: PostKind,
+    /// Its size, if anybody saw it: "6x6", or "3-2x4" of studs packed together.
+    #[serde(default, skip_serializing_if = "is_usual")]
+    pub member: Member,
 }
 
 /// Where a beam sits against the joists.

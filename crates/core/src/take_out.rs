@@ -18,6 +18,7 @@ use crate::units::{Feet, Inches, Plf, Ticks};
 use crate::words::Words;
 
 mod beam;
+mod column;
 mod down;
 mod ends;
 mod lands;
@@ -25,13 +26,16 @@ mod line;
 mod loses;
 mod member;
 mod plans;
+mod prop;
 mod refusals;
 mod shoring;
 mod steps;
 
 pub use crate::plan::{Away, Kept, Stock};
 pub use beam::{Beams, CARRIERS, Choice, Family, LIFT, LONGEST, NoBeam, Support};
-pub use down::{Down, OpenUp, PadSize, PostDown, Pressed, Reloaded};
+pub use column::Column;
+pub(crate) use column::{is_timber, of_post};
+pub use down::{Down, OpenUp, Pack, PadSize, PostDown, Pressed, Reloaded};
 pub use ends::{Ends, Face, HeaderChoice, PostChoice, PostMake, Posts};
 pub use lands::{Lands, SimpleEnds};
 use line::Line;
@@ -39,7 +43,8 @@ pub use line::{of_posts, under_joists};
 pub use loses::{Fate, Loses, Lost, Meets, Need, Needs, Ties, needs};
 pub(crate) use member::Standing;
 pub use member::{Checked, NoFigure, Ratio};
-pub use refusals::{About, Refusal};
+pub use prop::Prop;
+pub use refusals::{About, IJoistAt, Refusal};
 pub use shoring::{PROPS_APART, PropLine, PropsOn, Shoring, Skip};
 pub use steps::{ASBESTOS_UP_TO, LEAD_BEFORE, Step, Work};
 
@@ -195,7 +200,7 @@ fn study(mut case: Case<'_>, now: Option<&Plan>) -> Option<Study> {
         (proposed, after)
     };
     let thrust = (!loses.ties.is_empty()).then(|| loses.ties.iter().fold(Weights::default(), |sum, it| sum + it.loose));
-    let shoring = shoring::shoring(&case, thrust);
+    let shoring = shoring::shoring(&case, thrust, &refusals);
     if let Some(now) = now {
         case.before = Traced::of(now);
     }
@@ -230,7 +235,10 @@ struct Traced {
 
 impl Traced {
     fn of(plan: &Plan) -> Self {
-        let mut probe = Probe::of_members();
+        Self::with(plan, Probe::of_members())
+    }
+
+    fn with(plan: &Plan, mut probe: Probe) -> Self {
         let trace = follow(plan, &mut probe);
         Self { trace, carried: probe.carried.unwrap_or_default() }
     }

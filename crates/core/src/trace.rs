@@ -564,6 +564,9 @@ pub(crate) fn follow(plan: &Plan, probe: &mut Probe) -> Trace {
     let levels: Vec<Around<'_>> = plan.levels().iter().map(Around::of).collect();
     let mut storeys: Vec<Storey<'_>> =
         (0..levels.len()).rev().filter_map(|number| Storey::new(plan, number, &levels)).collect();
+    for storey in &mut storeys {
+        storey.carried = probe.carried.as_ref().map(|_| Vec::new());
+    }
     for number in 0..storeys.len() {
         let (over, rest) = storeys.split_at_mut(number);
         if let Some(storey) = rest.first_mut() {
@@ -571,7 +574,6 @@ pub(crate) fn follow(plan: &Plan, probe: &mut Probe) -> Trace {
         }
     }
     for mut storey in storeys {
-        storey.carried = probe.carried.as_ref().map(|_| Vec::new());
         let level = storey.level;
         let from_above = falling.total();
         let (lines, mut points) = down::land(&mut storey, &falling);

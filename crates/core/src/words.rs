@@ -12,6 +12,7 @@ use crate::units::{Feet, Plf, Pounds, Psf, SquareFeet, Ticks};
 
 mod cuts;
 mod looks;
+pub(crate) mod posts;
 mod says;
 mod seen;
 mod survey;
@@ -242,8 +243,11 @@ impl<'a> Words<'a> {
             Some(Element::Wall(wall)) if wall.side == Side::Outside => self.outside(&wall),
             Some(Element::Wall(_)) => format!("Inside wall {number}"),
             Some(Element::Opening(it)) => format!("{:?} {number}", it.kind),
-            Some(Element::Post(it)) if !it.name.is_empty() => it.name,
-            Some(Element::Post(it)) => capital(&format!("{} {number}", post_word(it.kind))),
+            Some(Element::Post(it)) => {
+                let bare = || capital(&format!("{} {number}", post_word(it.kind)));
+                let name = if it.name.is_empty() { bare() } else { it.name };
+                if it.member.is_seen() { format!("{name} {}", it.member) } else { name }
+            }
             Some(Element::Beam(it)) => {
                 let name = if it.name.is_empty() { format!("Beam {number}") } else { it.name };
                 if it.member.is_seen() { format!("{name} {}", it.member) } else { name }

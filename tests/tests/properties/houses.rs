@@ -8,8 +8,9 @@ use joistwise_core::geometry;
 use joistwise_core::ids::{FootingId, OpeningId};
 use joistwise_core::loads::{Surface, Thing};
 use joistwise_core::plan::{
-    Built, Footing, FootingMake, FootingShape, Header, Jamb, Joints, Level, Make, Meets, Opening, OpeningKind, Over,
-    Plan, Point, PostKind, Region, RoofForm, RoofFrame, RoofOpening, Set, Side, Stands, Top, TrussMake, Use, Way, Webs,
+    Built, Footing, FootingMake, FootingShape, Header, Jamb, Joints, Level, Make, Meets, Member, Opening, OpeningKind,
+    Over, Plan, Point, PostKind, Region, RoofForm, RoofFrame, RoofOpening, Set, Side, Stands, Top, TrussMake, Use, Way,
+    Webs,
 };
 use joistwise_core::units::{Psf, Ticks};
 use proptest::collection::vec;
@@ -531,6 +532,12 @@ fn post(house: Draft, at: Point) -> Draft {
                 0 => PostKind::StudPack,
                 1 => PostKind::Pier,
                 _ => PostKind::Wood,
+            };
+            it.member = match it.id.number() % 5 {
+                0 => Member::sawn(4, 4),
+                1 => Member::sawn(6, 6),
+                2 => Member::plies(3, 2, 4),
+                _ => Member::default(),
             };
         }
     })

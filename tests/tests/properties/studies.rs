@@ -52,6 +52,23 @@ pub(super) fn holds(plan: &Plan, stretch: &Stretch) -> Result<(), String> {
             return Err(format!("{} is named and fails: {}", post.name, post.ratio));
         }
     }
+    for prop in study.shoring.lines.iter().filter_map(|it| it.prop) {
+        let header = prop.header.is_none_or(|it| it.1.passes());
+        if !prop.column.passes() || prop.plate.is_nan() || prop.plate > 1.0 || prop.apart.0 > 4.0 || !header {
+            return Err(format!("a prop is named and fails: {prop:?}"));
+        }
+    }
+    for pressed in &study.down.pressed {
+        let shares = [pressed.column_before, pressed.column_after].into_iter().flatten();
+        if shares.clone().any(|it| !it.ratio.is_finite() || !it.carries.0.is_finite()) {
+            return Err(format!("a post has no figure: {pressed:?}"));
+        }
+    }
+    if study.refusals.iter().any(|it| it.blocks && !it.sentence.is_empty())
+        && study.shoring.lines.iter().any(|it| it.prop.is_some())
+    {
+        return Err("a prop is named though all sizes are refused".to_owned());
+    }
     if study.refusals.iter().any(|it| it.blocks) && !study.beams.choices.is_empty() {
         return Err("a size is named though it is refused".to_owned());
     }

@@ -2,7 +2,7 @@
 
 use joistwise_core::draft::{at, corners, draft};
 use joistwise_core::looks::How;
-use joistwise_core::plan::{Below, Grade, Joints, Plan, Region, RoofFrame, Saw, Way};
+use joistwise_core::plan::{Below, Grade, Joints, Member, Plan, PlanFile, Post, PostKind, Region, RoofFrame, Saw, Way};
 use joistwise_core::readings::{Answer, Certainty, Unknown, judge, known_trace};
 use joistwise_core::trace::{End, Reason, Role, trace};
 
@@ -128,10 +128,11 @@ fn a_post_8_in_beside_the_wall_below_may_stand_on_a_pack_in_it() {
 /// The same house with the post of the ridge drawn: nothing is asked, and the wall holds it.
 #[test]
 fn a_post_drawn_under_the_end_leaves_nothing_to_ask() {
-    let mut file = joistwise_core::plan::PlanFile::from(&vaulted());
+    let mut file = PlanFile::from(&vaulted());
     let id = joistwise_core::ids::PostId::from_number(900);
-    let kind = joistwise_core::plan::PostKind::StudPack;
-    file.levels[0].posts.push(joistwise_core::plan::Post { id, name: "P".to_owned(), at: at((24, 13)), kind });
+    let kind = PostKind::StudPack;
+    let member = Member::default();
+    file.levels[0].posts.push(Post { id, name: "P".to_owned(), at: at((24, 13)), kind, member });
     let plan = Plan::try_from(file).expect("sound");
     let all = judge(&plan);
     assert!(all.looks.iter().all(|look| look.how != How::UnderEnd), "{:?}", all.looks);
@@ -141,7 +142,7 @@ fn a_post_drawn_under_the_end_leaves_nothing_to_ask() {
 /// Who does not know yet how the roof is framed cannot look under its ridge beam, yet the wall is not free of it.
 #[test]
 fn a_roof_that_may_have_a_ridge_beam_leaves_the_wall_under_its_end_open() {
-    let mut file = joistwise_core::plan::PlanFile::from(&vaulted());
+    let mut file = PlanFile::from(&vaulted());
     file.levels[0].roofs[0].known = Grade::Told;
     let plan = Plan::try_from(file).expect("sound");
     let all = judge(&plan);

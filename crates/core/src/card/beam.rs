@@ -7,7 +7,8 @@ use crate::loads::{Weights, heaviest};
 use crate::members::bearing;
 use crate::members::jambs::ACROSS_GRAIN;
 use crate::plan::{Element, Make, Material};
-use crate::trace::{BeamTrace, Node, Rest};
+use crate::take_out::{Stock, of_post};
+use crate::trace::{BeamTrace, Node, PostTrace, Rest};
 use crate::units::{Feet, Inches};
 use crate::words;
 
@@ -85,11 +86,21 @@ impl Work<'_> {
         })
     }
 
+    /// What a post whose size was seen may carry, of usual wood.
+    fn column(&self, post: &PostTrace) -> Option<Figure> {
+        let Element::Post(plan) = self.plan.element(ElementId::Post(post.post))? else { return None };
+        let (stock, height) = (Stock::default(), Inches(self.plan.level(post.level)?.height.inches()));
+        let column = of_post(&plan, stock, height, &post.top, self.plan.site()).ok()?;
+        let of = format!("{} {}", plan.member, words::posts::wood(plan.member, stock));
+        let (value, how) = (words::pounds(column.carries), self.words.column_how(&column, &of));
+        Some(Figure { label: "May carry".to_owned(), value, how })
+    }
+
     pub(super) fn post(&self, id: PostId) -> Option<Card> {
         let post = self.trace.post(id)?;
         let from =
             |(from, weights): &(Node, Weights)| self.total(&format!("From {}", self.words.node(*from)), *weights);
-        let figures = post.from.iter().map(from).chain(self.reduced(post.top.roof_live, &[]));
+        let figures = post.from.iter().map(from).chain(self.reduced(post.top.roof_live, &[])).chain(self.column(post));
         let total = heaviest(&post.top, self.plan.site()).0;
         let sentence = if total.0 > 0.5 {
             format!("This post holds {}.", words::pounds(total))

@@ -104,6 +104,12 @@ impl Site {
         self.soil.unwrap_or(class.unwrap_or(soil_usual()).value)
     }
 
+    /// Whether somebody stated what the soil bears: typed it, or named a class that has a figure.
+    #[must_use]
+    pub fn soil_is_stated(&self) -> bool {
+        self.soil.is_some() || self.soil_class.and_then(Soil::presumptive).is_some()
+    }
+
     /// Whether the soil is of a class for which the table has no figure, and nobody typed one.
     #[must_use]
     pub fn has_no_soil_figure(&self) -> bool {

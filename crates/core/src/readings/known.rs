@@ -12,8 +12,8 @@ use crate::ids::{LevelId, PostId, WallId};
 use crate::observe::{About, proof};
 use crate::order::InOrder as _;
 use crate::plan::{
-    Edit, Element, Grade, Joints, JoistField, Level, Observation, Plan, Point, Post, PostKind, Region, Roof, RoofFrame,
-    Saw, Studs, Top, TrussMake, Way, Webs,
+    Edit, Element, Grade, Joints, JoistField, Level, Member, Observation, Plan, Point, Post, PostKind, Region, Roof,
+    RoofFrame, Saw, Studs, Top, TrussMake, Way, Webs,
 };
 use crate::trace::{Reason, Role, Trace, trace};
 use crate::units::Feet;
@@ -183,7 +183,8 @@ fn walls(known: &mut Plan, number: usize, level: &Level, seen: &[&Observation]) 
         let Some(level) = known.levels.get_mut(number) else { continue };
         if level.posts.iter().all(|post| geometry::length(post.at, at) > Feet(0.5)) {
             let id = PostId(known.next_id);
-            level.posts.push(Post { id, name: String::new(), at, kind: PostKind::StudPack });
+            let (name, kind, member) = (String::new(), PostKind::StudPack, Member::default());
+            level.posts.push(Post { id, name, at, kind, member });
             known.next_id += 1;
         }
     }

@@ -11,7 +11,7 @@ use super::plans::Proposed;
 use super::{Case, Refusal, Stock, Traced};
 use crate::card::Figure;
 use crate::geometry::Frame;
-use crate::loads::{ByKind, Combination, Mark, Sourced, Weights, heaviest};
+use crate::loads::{ByKind, Combination, Mark, Site, Sourced, Weights, heaviest};
 use crate::members::bearing::{jacks, length_needed};
 use crate::members::section::Section;
 use crate::order::InOrder as _;
@@ -159,6 +159,15 @@ pub struct Support {
     pub besides: Weights,
     /// The heaviest combination of all of it, and which it is.
     pub whole: (Pounds, Combination),
+}
+
+impl Support {
+    /// What it is asked to carry by kind: with the beam, each kind as much more as live load on the worst spans makes of all.
+    pub(super) fn asked(&self, site: &Site) -> Weights {
+        let all = heaviest(&self.with_beam, site).0;
+        let more = if all > Pounds::ZERO { self.most / all } else { 1.0 };
+        self.with_beam * more.max(1.0)
+    }
 }
 
 /// The beams.

@@ -4,6 +4,7 @@
 use serde::Serialize;
 
 use super::beam::{Beams, Support};
+use super::column::{Column, column, of_post};
 use super::loses::check;
 use super::member::{CEILING_JOISTS, Checked, FLOOR_JOISTS, NoFigure, Standing};
 use super::plans::Proposed;
@@ -11,19 +12,23 @@ use super::{Case, Traced};
 use crate::card::Figure;
 use crate::footing::{Pad, spread_by_slab};
 use crate::geometry::{Frame, Spot, apart};
-use crate::ids::{ElementId, FieldId, FootingId, PostId};
-use crate::loads::{Weights, heaviest};
+use crate::ids::{ElementId, FieldId, FootingId, PostId, WallId};
+use crate::loads::{Site, Weights, heaviest};
 use crate::order::InOrder as _;
 use crate::path::{Path, Start, path};
-use crate::plan::{Element, LevelKind, Plan, Set};
+use crate::plan::{Element, LevelKind, Make, Member, Plan, Set};
 use crate::strength::check::SagLimits;
-use crate::trace::{Carried, Node};
+use crate::trace::{Carried, Node, Probe};
 use crate::units::{Feet, Inches, Pounds, Psf};
 
 /// A usual slab, which is no footing.
 const SLAB: Inches = Inches(4.0);
 /// The foot of a post, on wood or on a plate.
 const FOOT: Inches = Inches(3.5);
+/// A wall that gets over this share of a post takes it.
+const MOST: f64 = 0.5;
+/// Walls thicker than this, in inches face to face, are of 2x6 studs.
+const DEEP_WALL: f64 = 5.75;
 /// Joists this near to a post may take it, in feet.
 const NEAR: f64 = 2.0;
 
@@ -38,16 +43,28 @@ pub struct PadSize {
     pub side: Inches,
     /// Its thickness, plain concrete.
     pub thickness: Inches,
+    /// Whether anybody stated the soil: if not, this is a figure to talk about, and no size.
+    pub stated: bool,
     /// How hard a bare slab of 4 in would press the soil under the post: why it is no footing.
     pub on_slab: Psf,
 }
 
 impl PadSize {
-    pub(super) fn under(load: Pounds, soil: Psf) -> Self {
+    pub(super) fn under(load: Pounds, site: &Site) -> Self {
+        let (soil, stated) = (site.soil(), site.soil_is_stated());
         let pad = Pad::under(load, FOOT, soil);
         let (_, on_slab) = spread_by_slab(load, FOOT, SLAB);
-        Self { load, soil, side: pad.side, thickness: pad.thickness, on_slab }
+        Self { load, soil, side: pad.side, thickness: pad.thickness, stated, on_slab }
     }
+}
+
+/// Studs packed in a wall below, right under a post.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct Pack {
+    /// In which wall.
+    pub wall: WallId,
+    /// The fewest that carry the post at the height of that wall; none where no pack of up to five does.
+    pub studs: Option<(Member, Column)>,
 }
 
 /// One post on its way down.
@@ -63,6 +80,8 @@ pub struct PostDown {
     pub on: Vec<Node>,
     /// Joists that take it, wholly or in part: a post in mid-span.
     pub joists: Vec<FieldId>,
+    /// Studs to pack in the walls that take it below.
+    pub packs: Vec<Pack>,
     /// The share of it that has nowhere to go.
     pub gap: f64,
     /// The pad that it needs if it is taken straight down.
@@ -80,7 +99,7 @@ pub struct Reloaded {
     pub node: Node,
     /// As it stands.
     pub before: Option<Checked>,
-    /// In the proposed house.
+    /// In the proposed house, on the worst reading and with the beam's own weight.
     pub after: Option<Checked>,
     /// Why there is no figure.
     pub no_figure: Option<NoFigure>,
@@ -99,14 +118,24 @@ pub struct Pressed {
     pub node: Node,
     /// What comes down on it as it stands, heaviest combination.
     pub before: Pounds,
-    /// In the proposed house.
+    /// In the proposed house, on the worst reading and with the beam's own weight.
     pub after: Pounds,
     /// How hard a footing then presses the soil.
     pub pressure: Option<Psf>,
-    /// Whether that is over what the soil is taken to bear.
+    /// A post by its section, as it stands.
+    pub column_before: Option<Column>,
+    /// The same with the new load.
+    pub column_after: Option<Column>,
+    /// Why there is no figure for a post.
+    pub no_figure: Option<NoFigure>,
+    /// Its height, for a post.
+    pub height: Option<Inches>,
+    /// Whether the soil would be pressed by more than it is taken to bear, or a post passes now and would not.
     pub overloaded: bool,
     /// In a sentence.
     pub sentence: String,
+    /// The figures.
+    pub figures: Vec<Figure>,
 }
 
 /// What has to be opened up.
@@ -144,13 +173,13 @@ pub struct Down {
 pub(super) fn pads(case: &Case<'_>, proposed: &Proposed, after: &Traced, beams: &Beams) -> Vec<(PostId, Inches)> {
     let lowest = case.plan.levels().first().is_some_and(|it| it.id == case.level.id);
     let bare = |post: PostId| after.trace.landings.iter().any(|it| it.from == Node::Post(post) && it.on.is_none());
-    let soil = case.plan.site().soil();
     let posts = proposed.posts.iter().zip(beams.posts()).filter(|(post, _)| lowest && bare(post.0));
-    posts.map(|(post, support)| (post.0, PadSize::under(support.most, soil).side)).collect()
+    posts.map(|(post, support)| (post.0, PadSize::under(support.most, case.plan.site()).side)).collect()
 }
 
 pub(super) fn down(case: &Case<'_>, proposed: &Proposed, after: &Traced, beams: &Beams) -> Down {
     let mut all = Down::default();
+    let heavier = loaded(case, proposed, after, beams);
     let (mut nodes, mut fields): (Vec<Node>, Vec<(FieldId, Spot)>) = (Vec::new(), Vec::new());
     for ((post, at), support) in proposed.posts.iter().zip(&beams.posts()) {
         let found = path(&proposed.plan, &after.trace, &Start::Part(ElementId::Post(*post)));
@@ -164,8 +193,10 @@ pub(super) fn down(case: &Case<'_>, proposed: &Proposed, after: &Traced, beams: 
         }
         let reaches = || found.iter().flat_map(|it| &it.down);
         nodes.extend(reaches().map(|it| it.node));
+        // A post that stands there already is kept under the beam.
+        nodes.extend(case.plan.element(ElementId::Post(*post)).map(|_| Node::Post(*post)));
         let on = reaches().filter(|it| it.rank == 1).map(|it| it.node).collect();
-        all.posts.push(post_down(case, (*post, *at), support, (found, on, joists), proposed, after));
+        all.posts.push(post_down(case, (*post, *at), (support, beams), (found, on, joists), proposed, after));
     }
     nodes.order();
     nodes.dedup();
@@ -180,9 +211,9 @@ pub(super) fn down(case: &Case<'_>, proposed: &Proposed, after: &Traced, beams: 
                     alike: (1, Inches::ZERO),
                     limits: SagLimits::FLOOR,
                 };
-                all.members.push(reloaded(case, after, *node, &standing, |_| true));
+                all.members.push(reloaded(case, &heavier, *node, &standing, |_| true));
             }
-            Node::Post(_) | Node::Footing(_) => all.pressed.extend(pressed(case, after, *node)),
+            Node::Post(_) | Node::Footing(_) => all.pressed.extend(pressed(case, &heavier, *node)),
             _ => {}
         }
     }
@@ -198,11 +229,24 @@ pub(super) fn down(case: &Case<'_>, proposed: &Proposed, after: &Traced, beams: 
             limits: if field.used_as.is_ceiling() { CEILING_JOISTS } else { FLOOR_JOISTS },
         };
         let near = |piece: &Carried| beside(piece, spot) < NEAR;
-        all.members.push(reloaded(case, after, Node::Field(id), &standing, near));
+        all.members.push(reloaded(case, &heavier, Node::Field(id), &standing, near));
     }
     all.open_up = open_up(case, &all);
-    all.figures = case.words.down(&all);
+    all.figures = case.words.down(&all, case.worst, case.stretch.lumber);
     all
+}
+
+/// The proposed house with all that its posts are sized for: what the trace of the plan leaves out, the lightest beam's own
+/// weight, the worst reading, live load on the worst spans, is put on them as well.
+fn loaded(case: &Case<'_>, proposed: &Proposed, after: &Traced, beams: &Beams) -> Traced {
+    let (site, beam) = (case.plan.site(), Node::Beam(proposed.beam));
+    let supports = beams.supports.iter().filter(|it| matches!(it.on, Node::Post(_)));
+    let more = proposed.posts.iter().zip(supports).map(|((post, _), support)| {
+        let from = after.trace.post(*post).into_iter().flat_map(|it| &it.from).filter(|it| it.0 == beam);
+        (*post, from.fold(support.asked(site), |left, it| left - it.1))
+    });
+    let more = more.collect();
+    Traced::with(&proposed.plan, Probe { level: case.level.id, more, ..Probe::of_members() })
 }
 
 fn post_spot(plan: &Plan, post: PostId) -> Option<Spot> {
@@ -225,18 +269,38 @@ type Found = (Option<Path>, Vec<Node>, Vec<FieldId>);
 fn post_down(
     case: &Case<'_>,
     (post, at): (PostId, Feet),
-    support: &Support,
+    (support, beams): (&Support, &Beams),
     (path, on, joists): Found,
     proposed: &Proposed,
     after: &Traced,
 ) -> PostDown {
+    // Where sizes are refused, none is named here either.
+    let named = !beams.choices.is_empty();
     let gap = path.as_ref().map_or(0.0, Path::gap);
     let landing = after.trace.landings.iter().find(|it| it.from == Node::Post(post)).and_then(|it| it.on);
     let added = landing.filter(|it| proposed.pads.contains(it));
-    let pad = PadSize::under(support.most, case.plan.site().soil());
-    let mut down = PostDown { post, at, path, on, joists, gap, pad, added, sentence: String::new() };
+    let pad = PadSize::under(support.most, case.plan.site());
+    let packs = path.iter().flat_map(|it| &it.down).filter(|it| it.share > MOST).filter_map(|it| match it.node {
+        Node::Wall(wall) if named => pack(case, wall, support),
+        _ => None,
+    });
+    let packs = packs.collect();
+    let mut down = PostDown { post, at, path, on, joists, packs, gap, pad, added, sentence: String::new() };
     down.sentence = case.words.post_down(&down);
     down
+}
+
+/// The fewest studs in a wall below, as deep as the wall, held at head and foot alone.
+fn pack(case: &Case<'_>, wall: WallId, support: &Support) -> Option<Pack> {
+    let (level, it) = case.plan.wall(wall).filter(|it| it.1.make == Make::Stud)?;
+    let (site, height) = (case.plan.site(), Inches(level.height_of(it).inches()));
+    let depth = if it.thickness.inches() < DEEP_WALL { 4 } else { 6 };
+    let asked = support.asked(site);
+    let studs = (2..=5).map(|plies| Member::plies(plies, 2, depth)).find_map(|member| {
+        let found = column(member, case.stretch.lumber, height, &asked, site)?;
+        found.passes().then_some((member, found))
+    });
+    Some(Pack { wall, studs })
 }
 
 /// The worst piece of a member with and without the new load.
@@ -269,6 +333,10 @@ fn reloaded(
 
 fn pressed(case: &Case<'_>, after: &Traced, node: Node) -> Option<Pressed> {
     let site = case.plan.site();
+    // A pad that is added is sized for what comes: only what stands is listed.
+    if let Node::Footing(id) = node {
+        case.plan.element(ElementId::Footing(id))?;
+    }
     let load = |traced: &Traced| {
         let weights = match node {
             Node::Post(id) => traced.trace.post(id)?.top,
@@ -284,11 +352,33 @@ fn pressed(case: &Case<'_>, after: &Traced, node: Node) -> Option<Pressed> {
         Node::Footing(id) => after.trace.landings.iter().find(|it| it.on == Some(id)).and_then(|it| it.pressure),
         _ => None,
     };
-    let before = load(&case.before).unwrap_or_default();
-    let after = load(after)?;
-    let overloaded = pressure.is_some_and(|it| it > site.soil());
-    let mut all = Pressed { node, before, after, pressure, overloaded, sentence: String::new() };
-    all.sentence = case.words.pressed(&all);
+    let mut all = Pressed {
+        node,
+        before: load(&case.before).unwrap_or_default(),
+        after: load(after)?,
+        pressure,
+        column_before: None,
+        column_after: None,
+        no_figure: None,
+        height: None,
+        overloaded: pressure.is_some_and(|it| it > site.soil()),
+        sentence: String::new(),
+        figures: Vec::new(),
+    };
+    if let Node::Post(id) = node {
+        let Some(Element::Post(post)) = case.plan.element(ElementId::Post(id)) else { return None };
+        let height = Inches(case.plan.level(after.trace.post(id)?.level)?.height.inches());
+        let column = |traced: &Traced| {
+            let top = traced.trace.post(id).map_or_else(Weights::default, |it| it.top);
+            of_post(&post, case.stretch.lumber, height, &top, site)
+        };
+        let (before, after) = (column(&case.before), column(after));
+        all.no_figure = after.err();
+        (all.column_before, all.column_after, all.height) = (before.ok(), after.ok(), Some(height));
+        let fails = |it: Option<Column>| it.is_some_and(|it| !it.passes());
+        all.overloaded = fails(all.column_after) && !fails(all.column_before);
+    }
+    (all.sentence, all.figures) = case.words.pressed(&all, case.stretch.lumber);
     Some(all)
 }
 

@@ -5,33 +5,21 @@
 use serde::Serialize;
 
 use super::beam::{Beams, Support};
+use super::column::{Column, column};
 use super::loses::bar;
-use super::{Case, Refusal, Stock, Traced};
+use super::{Case, Refusal, Traced};
 use crate::card::Figure;
 use crate::geometry::Frame;
 use crate::ids::BeamId;
-use crate::loads::{Combination, Kind, Mark, Sourced, Weights, combinations, heaviest};
+use crate::loads::{Combination, Kind, Weights, heaviest};
 use crate::members::bearing::area_factor;
-use crate::members::column::{Joined, SAWN, Strength, Unbraced, Wood, pack, strength};
 use crate::members::section::Section;
 use crate::order::InOrder as _;
 use crate::plan::{Member, Set, Side};
-use crate::strength::adjust::{Conditions, sawn};
-use crate::strength::factors::duration;
 use crate::strength::headers::{Above, Header, Tables};
 use crate::strength::lumber::lumber;
-use crate::strength::stability::Held;
 use crate::trace::Node;
-use crate::units::{Feet, Inches, Pounds, Psi};
-
-/// Posts and timbers, 5 x 5 in and larger, No. 2: the least of the four species groups.
-const TIMBER_FC: Sourced<Psi> = Sourced {
-    value: Psi(500.0),
-    source: "NDS Supplement Table 4D, least of No. 2 posts and timbers",
-    mark: Mark::Memory,
-};
-/// Emin of the same.
-const TIMBER_E_MIN: Psi = Psi(370_000.0);
+use crate::units::{Feet, Inches, Pounds};
 
 /// Hangers on one face of a beam between the joists.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -200,22 +188,11 @@ fn posts(case: &Case<'_>, support: &Support) -> Posts {
     let mut choices: Vec<PostChoice> = Vec::new();
     for depth in [4, 6] {
         for plies in 2..=5 {
-            let ply = Member::sawn(2, depth);
-            let of = |combination| {
-                let wood = wood(stock, ply, combination)?;
-                pack(&wood, plies, &Section::of(ply)?, &Unbraced::both(height), Joined::Nailed)
-            };
-            let name = format!("{plies}-2x{depth}");
-            choices.extend(choice(case, support, (PostMake::Studs, name, plies), Member::plies(plies, 2, depth), of));
+            choices.extend(choice(case, support, PostMake::Studs, Member::plies(plies, 2, depth), height));
         }
     }
     for (width, depth) in [(4, 4), (4, 6), (6, 6)] {
-        let member = Member::sawn(width, depth);
-        let of = |combination| {
-            let wood = if width > 4 { timber(combination) } else { wood(stock, member, combination)? };
-            Some(strength(&wood, &Section::of(member)?, &Unbraced::both(height)))
-        };
-        choices.extend(choice(case, support, (PostMake::Timber, member.to_string(), 1), member, of));
+        choices.extend(choice(case, support, PostMake::Timber, Member::sawn(width, depth), height));
     }
     choices.order_by(|a, b| a.carries.0.total_cmp(&b.carries.0));
     let uplift = (support.least < Pounds::ZERO).then_some(support.least.abs());
@@ -233,42 +210,18 @@ fn posts(case: &Case<'_>, support: &Support) -> Posts {
     posts
 }
 
-fn timber(combination: Combination) -> Wood {
-    Wood { fc: TIMBER_FC.value, e_min: TIMBER_E_MIN, duration: duration(combination).value, size: 1.0, c: SAWN }
-}
-
-fn wood(stock: Stock, member: Member, combination: Combination) -> Option<Wood> {
-    let row = lumber(stock.species, stock.grade, member)?;
-    Some(sawn(&row, member, &Conditions::dry(combination, Held::AllAlong))?.column())
-}
-
 /// One that carries its support under every combination and is not too slender.
-fn choice(
-    case: &Case<'_>,
-    support: &Support,
-    (make, name, plies): (PostMake, String, u8),
-    member: Member,
-    of: impl Fn(Combination) -> Option<Strength>,
-) -> Option<PostChoice> {
-    let stock = case.stretch.lumber;
-    // Live load on the worst spans makes more of a combination than all spans do.
-    let (all, _) = heaviest(&support.with_beam, case.plan.site());
-    let more = if all > Pounds::ZERO { support.most / all } else { 1.0 };
-    let mut worst: Option<(f64, Pounds, Combination, f64)> = None;
-    for (load, combination) in combinations(&support.with_beam, case.plan.site()) {
-        let found = of(combination).filter(Strength::is_stocky_enough)?;
-        let ratio = load * more.max(1.0) / found.load;
-        if worst.is_none_or(|it| ratio > it.0) {
-            worst = Some((ratio, found.load, combination, found.cp));
-        }
-    }
-    let (ratio, carries, under, cp) = worst.filter(|it| it.0 <= 1.0)?;
+fn choice(case: &Case<'_>, support: &Support, make: PostMake, member: Member, height: Inches) -> Option<PostChoice> {
+    let (stock, site) = (case.stretch.lumber, case.plan.site());
+    let found =
+        column(member, stock, height, &support.asked(site), site).filter(|it| it.passes() && it.ratio <= 1.0)?;
+    let Column { cp, carries, ratio, under, .. } = found;
     let plate = lumber(stock.species, stock.grade, Member::sawn(2, 4))?.values.fc_perp;
     let section = Section::of(member)?;
     // Somewhere along a plate: both ends of it further than 3 in.
     let allowed = plate * area_factor(section.width, Inches(3.0));
     let plate = support.most / section.area() / allowed;
-    Some(PostChoice { make, name, plies, carries, ratio, under, cp, plate })
+    Some(PostChoice { make, name: member.to_string(), plies: member.plies, carries, ratio, under, cp, plate })
 }
 
 /// Headers of R602.7 for this wall.

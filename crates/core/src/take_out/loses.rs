@@ -3,14 +3,14 @@
 
 use serde::Serialize;
 
-use super::member::{CEILING_JOISTS, Checked, FLOOR_JOISTS, NoFigure, Standing};
+use super::member::{CEILING_JOISTS, Checked, FLOOR_JOISTS, NoFigure, RAFTERS, Standing};
 use super::{Case, Stretch, Traced, plans};
 use crate::card::Figure;
 use crate::geometry::{Frame, Spot};
-use crate::ids::{LevelId, RoofId, WallId};
-use crate::loads::{LineLoads, Weights};
-use crate::plan::{Beam, Joints, JoistField, Member, Plan, Set};
-use crate::statics::Piece;
+use crate::ids::{LevelId, PurlinId, RoofId, WallId};
+use crate::loads::{ByKind, LineLoads, Weights};
+use crate::plan::{Beam, Joints, JoistField, Member, Plan, Roof, RoofFrame, Set};
+use crate::statics::{Load, Piece};
 use crate::strength::check::SagLimits;
 use crate::trace::{Carried, Caution, Finding, Laid, LaidAs, Node};
 use crate::units::{Feet, Inches, Ticks};
@@ -59,6 +59,8 @@ pub struct Lost {
     pub member: Member,
     /// On centre.
     pub spacing: Ticks,
+    /// A purlin whose struts stand on the stretch, if they bear on that and not on the wall.
+    pub purlin: Option<PurlinId>,
     /// How many.
     pub count: usize,
     /// Where the first of them loses its seat.
@@ -265,7 +267,7 @@ fn members(case: &Case<'_>, after: &Traced) -> Vec<Lost> {
             gather(&mut groups, lost);
         }
     }
-    for lost in rafters(case, after) {
+    for lost in rafters(case, after).into_iter().chain(on_purlins(case)) {
         gather(&mut groups, lost);
     }
     for group in &mut groups {
@@ -279,7 +281,7 @@ fn members(case: &Case<'_>, after: &Traced) -> Vec<Lost> {
 fn gather(groups: &mut Vec<Lost>, lost: Lost) {
     let sixteenths = |span: Option<Feet>| span.and_then(Ticks::from_decimal_feet).map(|it| it.get() / 127);
     let same = |it: &&mut Lost| {
-        (it.of, it.laid_as, it.meets) == (lost.of, lost.laid_as, lost.meets)
+        (it.of, it.laid_as, it.meets, it.purlin) == (lost.of, lost.laid_as, lost.meets, lost.purlin)
             && sixteenths(Some(it.old_span)) == sixteenths(Some(lost.old_span))
             && sixteenths(it.new_span) == sixteenths(lost.new_span)
     };
@@ -295,8 +297,8 @@ fn gather(groups: &mut Vec<Lost>, lost: Lost) {
     }
 }
 
-/// Rafters and trusses that bear on the stretch and would not: spans alone, since how they push on each other is designed.
-fn rafters(case: &Case<'_>, after: &Traced) -> Vec<Lost> {
+/// Rafters and trusses that bear on the stretch: where, and whether that is an end of theirs.
+pub(super) fn roof_seats<'a>(case: &'a Case<'_>) -> Vec<(&'a Laid, Spot, bool)> {
     let Some(own) = Frame::between(case.line.a, case.line.b).filter(|_| case.gone.is_empty()) else {
         return Vec::new();
     };
@@ -307,42 +309,147 @@ fn rafters(case: &Case<'_>, after: &Traced) -> Vec<Lost> {
         let within = along > case.stretch.from + Feet(HAIR) && along < case.stretch.to - Feet(HAIR);
         within && (across - line).abs() < case.line.thickness.feet()
     };
+    let rafters = case.before.trace.members.iter().filter(|it| it.laid_as == LaidAs::Rafter);
+    let found = rafters.filter_map(|laid| {
+        let at = *laid.bears.iter().find(on_stretch)?;
+        let near = |it: &Spot| crate::geometry::apart(*it, at).0 < HAIR;
+        Some((laid, at, [laid.bears.first(), laid.bears.last()].into_iter().flatten().any(near)))
+    });
+    found.collect()
+}
+
+/// A roof of the plan.
+pub(super) fn roof_of(plan: &Plan, id: RoofId) -> Option<&Roof> {
+    plan.levels().iter().flat_map(|level| &level.roofs).find(|it| it.id == id)
+}
+
+/// Rafters and trusses that bear on the stretch and would not. A rafter is a beam on its slope, from foot to ridge: what
+/// presses along it is left out, as in the code's span tables.
+fn rafters(case: &Case<'_>, after: &Traced) -> Vec<Lost> {
     let apart = |a: Spot, b: Spot| crate::geometry::apart(a, b).0;
     let mut all = Vec::new();
-    for laid in case.before.trace.members.iter().filter(|it| it.laid_as == LaidAs::Rafter) {
+    for (laid, at, at_end) in roof_seats(case) {
         let Node::Roof(id) = laid.of else { continue };
-        let Some(at) = laid.bears.iter().find(on_stretch) else { continue };
         let same = |it: &&Laid| it.of == laid.of && apart(it.a, laid.a) < HAIR && apart(it.b, laid.b) < HAIR;
         let now = after.trace.members.iter().find(same);
-        if now.is_some_and(|it| it.bears.iter().any(|it| apart(*it, *at) < HAIR)) {
+        if now.is_some_and(|it| it.bears.iter().any(|it| apart(*it, at) < HAIR)) {
             continue;
         }
-        let roof = case.plan.levels().iter().flat_map(|level| &level.roofs).find(|it| it.id == id);
-        let Some(roof) = roof else { continue };
-        let at_end = [laid.bears.first(), laid.bears.last()].into_iter().flatten().any(|it| apart(*it, *at) < HAIR);
-        let new_span = now.filter(|it| !at_end && it.bears.len() > 1).map(|it| it.longest_span);
-        all.push(Lost {
+        let Some(roof) = roof_of(case.plan, id) else { continue };
+        let standing = Standing {
+            member: roof.member,
+            stock: case.stretch.lumber,
+            alike: (3, Inches(roof.spacing.inches())),
+            limits: RAFTERS,
+        };
+        let piece =
+            |carried: &'_ [Carried]| carried.iter().find(|it| it.of == laid.of && along(it, at).is_some()).cloned();
+        let (old, new) = (piece(&case.before.carried), piece(&after.carried).filter(|_| !at_end));
+        let span = |it: &Option<Carried>| it.as_ref().and_then(|it| span_at(it, along(it, at)?));
+        let laid_span = now.filter(|it| !at_end && it.bears.len() > 1).map(|it| it.longest_span);
+        let check = |it: &Option<Carried>| it.as_ref().map(|it| on_slope(&standing, it, case));
+        let (before, found) = (check(&old).and_then(Result::ok), check(&new));
+        let no_figure = match (roof.frame, found) {
+            (RoofFrame::Trusses { .. }, _) => Some(NoFigure::Truss),
+            (_, Some(Err(why))) => Some(why),
+            (_, Some(Ok(_))) => None,
+            (_, None) => standing.section().err().or((!at_end).then_some(NoFigure::Rafter)),
+        };
+        let mut lost = Lost {
             of: laid.of,
             level: laid.level,
             laid_as: laid.laid_as,
             member: roof.member,
             spacing: roof.spacing,
+            purlin: None,
             count: 1,
-            at: *at,
+            at,
             meets: if at_end { Meets::EndOn } else { Meets::RunThrough },
-            old_span: laid.longest_span,
-            new_span,
-            before: None,
-            after: None,
-            no_figure: Some(NoFigure::RafterOrTruss),
+            old_span: span(&old).unwrap_or(laid.longest_span),
+            new_span: span(&new).or(laid_span),
+            before,
+            after: found.and_then(Result::ok),
+            no_figure,
             longest: None,
             too_long_by: None,
-            fate: if new_span.is_some() { Fate::NotKnown } else { Fate::Falls },
+            fate: Fate::NotKnown,
             sentence: String::new(),
             figures: Vec::new(),
-        });
+        };
+        lost.fate = fate(&lost);
+        all.push(lost);
     }
     all
+}
+
+/// Rafters over the stretch on a purlin whose struts stand on it: as if that held nothing any more.
+fn on_purlins(case: &Case<'_>) -> Vec<Lost> {
+    let Some(own) = Frame::between(case.line.a, case.line.b) else { return Vec::new() };
+    let start = own.local(case.line.a.into()).0;
+    let struts = case.standing();
+    let mut all = Vec::new();
+    for piece in &case.before.carried {
+        let Node::Roof(id) = piece.of else { continue };
+        let stands = |it: &&(Feet, Node)| struts.iter().any(|strut| strut.0 == it.1);
+        let Some((at, Node::Purlin(purlin))) =
+            piece.seats.iter().find(|it| matches!(it.1, Node::Purlin(_)) && stands(it))
+        else {
+            continue;
+        };
+        let (Some(roof), place) = (roof_of(case.plan, id), spot(piece, *at)) else { continue };
+        let along = own.local(place).0 - start;
+        if along < case.stretch.from || along > case.stretch.to {
+            continue;
+        }
+        let seats: Vec<(Feet, Node)> = piece.seats.iter().filter(|it| it.1 != Node::Purlin(*purlin)).copied().collect();
+        let without = Carried { rests: seats.len() > 1, seats, ..piece.clone() };
+        let standing = Standing {
+            member: roof.member,
+            stock: case.stretch.lumber,
+            alike: (3, Inches(roof.spacing.inches())),
+            limits: RAFTERS,
+        };
+        let found = on_slope(&standing, &without, case);
+        let mut lost = Lost {
+            of: piece.of,
+            level: piece.level,
+            laid_as: LaidAs::Rafter,
+            member: roof.member,
+            spacing: roof.spacing,
+            purlin: Some(*purlin),
+            count: 1,
+            at: place,
+            meets: Meets::RunThrough,
+            old_span: span_at(piece, *at).unwrap_or_default(),
+            new_span: span_at(&without, *at),
+            before: on_slope(&standing, piece, case).ok(),
+            after: found.as_ref().ok().copied(),
+            no_figure: found.err(),
+            longest: None,
+            too_long_by: None,
+            fate: Fate::NotKnown,
+            sentence: String::new(),
+            figures: Vec::new(),
+        };
+        lost.fate = fate(&lost);
+        all.push(lost);
+    }
+    all
+}
+
+/// A rafter on its slope: of a load `w` on a foot of plan, `w cos^2` presses square to it on each foot of its length.
+fn on_slope(standing: &Standing, piece: &Carried, case: &Case<'_>) -> Result<Checked, NoFigure> {
+    let up = piece.slope;
+    let seats: Vec<Feet> = piece.seats.iter().map(|it| it.0 * up).collect();
+    let bar = Piece::new(Feet::ZERO, crate::geometry::apart(piece.a, piece.b) * up, &seats);
+    let square = |load: &Load| match *load {
+        Load::Point { at, weight } => Load::Point { at: at * up, weight: weight / up },
+        Load::Spread { from, to, start, end } => {
+            Load::Spread { from: from * up, to: to * up, start: start / (up * up), end: end / (up * up) }
+        }
+    };
+    let loads: Vec<(Load, ByKind<f64>)> = piece.loads.iter().map(|(load, times)| (square(load), *times)).collect();
+    standing.check(&bar, &loads, case.plan.site())
 }
 
 fn worse(one: Option<Checked>, other: Option<Checked>) -> Option<Checked> {
@@ -437,6 +544,7 @@ fn lost(case: &Case<'_>, after: &Traced, seat: &Seat<'_>, laying: &Laying) -> Op
         laid_as,
         member,
         spacing,
+        purlin: None,
         count: 1,
         at: spot(first, *at),
         meets,

@@ -95,6 +95,9 @@ pub(super) const FLOOR_JOISTS: SagLimits = SagLimits { total: 0.0, ..SagLimits::
 /// The same in a ceiling that is not of plaster.
 pub(super) const CEILING_JOISTS: SagLimits = SagLimits { total: 0.0, ..SagLimits::CEILING };
 
+/// The same of rafters without a ceiling.
+pub(super) const RAFTERS: SagLimits = SagLimits { total: 0.0, ..SagLimits::RAFTER };
+
 /// Why there is no figure.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
@@ -105,8 +108,14 @@ pub enum NoFigure {
     IJoist,
     /// Only its depth is known.
     WidthNotKnown,
-    /// A rafter or truss.
-    RafterOrTruss,
+    /// A rafter that meets a valley, a dormer or a change of slope, or that was not followed piece by piece.
+    Rafter,
+    /// A truss.
+    Truss,
+    /// A steel column.
+    SteelColumn,
+    /// A masonry pier.
+    Pier,
     /// A size, species or grade that the tables do not hold.
     OutsideTables,
     /// It has fewer than two supports, or tips.

@@ -13,7 +13,7 @@ use crate::trace::{Node, Trace};
 use crate::units::{Feet, Inches, Ticks};
 
 /// The place on a line so far from its end `a`.
-fn place(line: &Line<'_>, at: Feet) -> Point {
+pub(super) fn place(line: &Line<'_>, at: Feet) -> Point {
     match () {
         () if at < AT_END => line.a,
         () if line.length() - at < AT_END => line.b,
@@ -153,7 +153,8 @@ pub(super) fn proposed(case: &Case<'_>, without: &Plan) -> Proposed {
         let known = level.posts.iter().find(|it| geometry::length(it.at, spot) < SAME_PLACE).map(|it| it.id);
         let id = known.unwrap_or(PostId(next));
         if known.is_none() {
-            level.posts.push(Post { id, name: String::new(), at: spot, kind: PostKind::Wood });
+            let (name, kind, member) = (String::new(), PostKind::Wood, Member::default());
+            level.posts.push(Post { id, name, at: spot, kind, member });
             next += 1;
         }
         seats.push((Node::Post(id), at - from));

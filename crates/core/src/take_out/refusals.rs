@@ -3,11 +3,14 @@
 use serde::Serialize;
 
 use super::beam::LONGEST;
+use super::loses::{roof_of, roof_seats};
+use super::plans::place;
+use super::shoring::floor_at;
 use super::{Away, Case, Study};
 use crate::geometry;
 use crate::ids::{BeamId, FieldId, ObservationId, RoofId, WallId};
 use crate::observe::{Weight, proof};
-use crate::plan::{Grade, Make, Plan, RoofFrame, Set, Studs, Webs};
+use crate::plan::{Grade, JoistField, Make, Material, Plan, RoofFrame, Set, Studs, Webs};
 use crate::readings::{Certainty, Judgement};
 use crate::trace::{Caution, Node, Reason, Role, Trace};
 use crate::units::{Feet, Plf, Pounds};
@@ -26,6 +29,11 @@ const MOST: f64 = 0.9;
 pub enum About {
     /// Trusses are cut, were altered, or would be by a beam between them.
     Trusses {
+        /// Of which roof.
+        roof: RoofId,
+    },
+    /// Trusses bear on the stretch somewhere between their ends.
+    TrussSeat {
         /// Of which roof.
         roof: RoofId,
     },
@@ -77,12 +85,31 @@ pub enum About {
         /// Beam, posts and pads are sized for so many times what is drawn: the worst reading.
         times: f64,
     },
+    /// Something presses on I-joists: blocks and stiffeners by their maker's details.
+    IJoists {
+        /// Of which field.
+        field: FieldId,
+        /// Where.
+        at: IJoistAt,
+    },
     /// Studs run on past the floor above: they are held as well.
     StudsRunOn,
     /// The wall may brace the house against wind: always asked.
     Bracing,
     /// Whether joists lie on the old beam or hang on its sides: always asked of one.
     OnTopOrHung,
+}
+
+/// Where something presses on I-joists.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum IJoistAt {
+    /// At the foot of a new post.
+    PostFoot,
+    /// Over the new beam, under what stands above.
+    OverBeam,
+    /// At the faces of a beam between them.
+    Hangers,
 }
 
 impl About {
@@ -92,6 +119,7 @@ impl About {
         matches!(
             self,
             Self::Trusses { .. }
+                | Self::TrussSeat { .. }
                 | Self::HipOrValley { .. }
                 | Self::Masonry { .. }
                 | Self::Cantilever { .. }
@@ -150,6 +178,13 @@ pub(super) fn refusals(case: &Case<'_>) -> Vec<Refusal> {
     for roof in &case.level.roofs {
         if matches!(roof.frame, RoofFrame::Trusses { webs: Webs::Cut, .. }) {
             give(About::Trusses { roof: roof.id });
+        }
+    }
+    for (laid, ..) in roof_seats(case).into_iter().filter(|it| !it.2) {
+        if let Node::Roof(roof) = laid.of
+            && roof_of(case.plan, roof).is_some_and(|it| matches!(it.frame, RoofFrame::Trusses { .. }))
+        {
+            give(About::TrussSeat { roof });
         }
     }
     if let Some(wall) = case.line.wall.filter(|it| it.make != Make::Stud) {
@@ -238,10 +273,40 @@ pub(super) fn after_sizes(case: &Case<'_>, study: &mut Study) {
     let leans: Vec<Node> =
         study.beams.leans_on.iter().filter(|it| it.1.all().0.abs() > LITTLE).map(|it| it.0).collect();
     study.refusals.extend(leans.into_iter().map(|node| refusal(case.plan, About::PressesOn { node })));
+    study.refusals.extend(i_joists(case, study).into_iter().map(|about| refusal(case.plan, about)));
     let new_pads = study.down.posts.iter().any(|it| it.added.is_some() || !it.joists.is_empty() || it.gap > 1e-6);
-    if new_pads && case.plan.site().soil.is_none() {
+    if new_pads && !case.plan.site().soil_is_stated() {
         study.refusals.push(refusal(case.plan, About::SoilNotStated));
     }
+}
+
+/// Where the study presses on I-joists.
+fn i_joists(case: &Case<'_>, study: &Study) -> Vec<About> {
+    let is_one = |field: &&JoistField| field.member.material == Material::IJoist;
+    let mut all = Vec::new();
+    let mut give = |field: FieldId, at: IJoistAt| {
+        let about = About::IJoists { field, at };
+        if !all.contains(&about) {
+            all.push(about);
+        }
+    };
+    if let Some(below) = case.plan.level_below(case.level.id) {
+        let spots = study.posts.iter().map(|it| place(&case.line, case.stretch.from + it.1));
+        spots.filter_map(|at| floor_at(below, at)).filter(is_one).for_each(|it| give(it.id, IJoistAt::PostFoot));
+    }
+    let presses = case.standing().iter().any(|it| matches!(it.0, Node::Wall(_) | Node::Post(_)));
+    let flush = case.stretch.set == Set::Flush;
+    for (node, _) in &case.arrivals {
+        let Node::Field(id) = *node else { continue };
+        let Some((_, field)) = case.field(id).filter(|it| it.0 == case.level.id && is_one(&it.1)) else { continue };
+        if presses {
+            give(field.id, IJoistAt::OverBeam);
+        }
+        if flush {
+            give(field.id, IJoistAt::Hangers);
+        }
+    }
+    all
 }
 
 impl Study {

@@ -2,18 +2,19 @@
 //!
 //! A prop line at a distance `a` from a wall on which joists of span `L` end gets `w L^2 / (2 (L - a))`: more than the wall
 //! did. By free body, with the real loads on the joists; walls above stand on the ends that overhang. All of the live load
-//! counts: rooms above are emptied to make it less. Props themselves are not sized.
+//! counts: rooms above are emptied to make it less. Props are sized in `prop`.
 
 use serde::Serialize;
 
-use super::Case;
 use super::loses::{Meets, spot};
 use super::member::{CEILING_JOISTS, Checked, FLOOR_JOISTS, Standing};
+use super::prop::{Prop, prop_under};
+use super::{Case, NoBeam, Refusal};
 use crate::card::Figure;
 use crate::geometry::{self, Frame, Position, Spot, apart};
 use crate::ids::{FieldId, LevelId};
 use crate::loads::{ByKind, Combination, LineLoads, Weights, heaviest};
-use crate::plan::{Joints, Point};
+use crate::plan::{Joints, JoistField, Level, Point};
 use crate::statics::{Load, Piece};
 use crate::trace::{Carried, Node};
 use crate::units::{Feet, Inches, Plf, Pounds, Ticks};
@@ -70,8 +71,12 @@ pub struct PropLine {
     pub above: LineLoads,
     /// The least push at the far end; under zero it lifts.
     pub far: Plf,
-    /// One prop of those [`PROPS_APART`].
+    /// One prop of those [`PROPS_APART`], on the worst reading.
     pub each: Pounds,
+    /// A sawn prop that carries it, and how far apart.
+    pub prop: Option<Prop>,
+    /// Why there is none.
+    pub no_prop: Option<NoBeam>,
     /// The joists with the props in place, where their size is known.
     pub joists: Option<Checked>,
     /// Why this side may be left out.
@@ -97,7 +102,7 @@ pub struct Shoring {
     pub sentences: Vec<String>,
 }
 
-pub(super) fn shoring(case: &Case<'_>, thrust: Option<Weights>) -> Shoring {
+pub(super) fn shoring(case: &Case<'_>, thrust: Option<Weights>, refusals: &[Refusal]) -> Shoring {
     let above = above(case);
     let mut lines: Vec<PropLine> = [true, false].into_iter().filter_map(|left| line(case, left, above)).collect();
     if let [one, other] = lines.as_mut_slice() {
@@ -109,8 +114,12 @@ pub(super) fn shoring(case: &Case<'_>, thrust: Option<Weights>) -> Shoring {
             one.skip = Some(Skip::OnePieceSpansOn);
         }
     }
+    let refused = refusals.iter().any(|it| it.blocks);
     for line in &mut lines {
-        (line.sentence, line.figures) = case.words.prop_line(line);
+        line.prop = line.prop.filter(|_| !refused);
+        let why = if refused { NoBeam::Refused } else { NoBeam::NoneCarries };
+        line.no_prop = line.prop.is_none().then_some(why);
+        (line.sentence, line.figures) = case.words.prop_line(line, case.stretch.lumber, case.worst);
     }
     let number = case.plan.levels().iter().position(|it| it.id == case.level.id).unwrap_or_default();
     let below: Vec<LevelId> = case.plan.levels().iter().take(number).rev().map(|it| it.id).collect();
@@ -254,7 +263,9 @@ fn line(case: &Case<'_>, left: bool, above: LineLoads) -> Option<PropLine> {
             had,
             above: above * share,
             far: far_push,
-            each: most * PROPS_APART,
+            each: most * PROPS_APART * case.worst,
+            prop: prop_under(case, &(line * case.worst), spacing),
+            no_prop: None,
             joists,
             skip: None,
             on: stands_on(case, left),
@@ -273,10 +284,13 @@ fn stands_on(case: &Case<'_>, left: bool) -> PropsOn {
     let off = if left { case.stretch.shoring_offset } else { -case.stretch.shoring_offset };
     let middle = own.spot(start + (case.stretch.from + case.stretch.to) / 2.0, line + off);
     let at = |of: Feet| Ticks::from_decimal_feet(of).unwrap_or_default();
-    let middle = Point::new(at(middle.x), at(middle.y));
-    let covers = |polygon: &Vec<Point>| geometry::position(polygon, middle) != Position::Outside;
-    let field = below.fields.iter().rev().find(|it| below.polygons(&it.region).iter().any(covers));
-    field.map_or(PropsOn::NotKnown, |field| {
+    floor_at(below, Point::new(at(middle.x), at(middle.y))).map_or(PropsOn::NotKnown, |field| {
         if Frame::of(field.along).squareness(&own) > 0.7 { PropsOn::Across(field.id) } else { PropsOn::Along(field.id) }
     })
+}
+
+/// The joists over a level at a place.
+pub(super) fn floor_at(level: &Level, at: Point) -> Option<&JoistField> {
+    let covers = |polygon: &Vec<Point>| geometry::position(polygon, at) != Position::Outside;
+    level.fields.iter().rev().find(|field| level.polygons(&field.region).iter().any(covers))
 }

@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use super::down::OpenUp;
-use super::{Away, Fate, Study};
+use super::{About, Away, Fate, Refusal, Study};
 use crate::plan::{Level, Plan, Saw, Set};
 
 /// Paint in houses of before this year may hold lead (EPA renovation rule, MEMORY).
@@ -48,6 +48,8 @@ pub enum Work {
     Pads,
     /// Blocks on the way of each post.
     Blocks,
+    /// Squash blocks and web stiffeners on I-joists.
+    Squash,
     /// Members below made stronger.
     Strengthen,
     /// The posts.
@@ -107,6 +109,10 @@ pub(super) fn steps(plan: &Plan, level: &Level, study: &Study) -> Vec<Step> {
     }
     if down.posts.iter().any(|it| it.added.is_none()) {
         all.push(Work::Blocks);
+    }
+    let i_joists = |it: &Refusal| matches!(it.about, About::IJoists { .. });
+    if study.refusals.iter().any(i_joists) {
+        all.push(Work::Squash);
     }
     all.push(Work::Shore);
     if study.shoring.thrust.is_some() {

@@ -11,7 +11,7 @@ use super::storey::Storey;
 use super::strips::EPS;
 use super::{LaidAs, Node};
 use crate::geometry::Spot;
-use crate::ids::{ElementId, FieldId, LevelId, ThingId};
+use crate::ids::{ElementId, FieldId, LevelId, PostId, ThingId};
 use crate::loads::{ByKind, Kind, Weights};
 use crate::plan::{Element, Level};
 use crate::statics::Load;
@@ -24,6 +24,8 @@ pub(crate) struct Probe {
     pub(crate) level: LevelId,
     /// Where.
     pub(crate) puts: Vec<(Put, Pounds)>,
+    /// Weights by kind put on posts of that level, on top of what they carry.
+    pub(crate) more: Vec<(PostId, Weights)>,
     /// A run of a wall or beam of which it is asked what lands on it.
     pub(crate) watched: Option<(Node, Feet, Feet)>,
     /// The joists that hold what is put on the deck.
@@ -41,7 +43,7 @@ pub(crate) struct Probe {
 pub(crate) struct Carried {
     /// The level it lies over.
     pub(crate) level: LevelId,
-    /// Its field or beam.
+    /// Its field, beam or roof.
     pub(crate) of: Node,
     /// What it is; none for a beam.
     pub(crate) laid_as: Option<LaidAs>,
@@ -55,6 +57,8 @@ pub(crate) struct Carried {
     pub(crate) loads: Vec<(Load, ByKind<f64>)>,
     /// Whether it rests on what is under it.
     pub(crate) rests: bool,
+    /// Feet on the slope for a foot on plan: places and loads are on plan.
+    pub(crate) slope: f64,
 }
 
 impl Carried {
@@ -75,6 +79,7 @@ impl Carried {
             seats: borne.holds.into_iter().map(|(at, on)| (Feet(at - start), node(on))).collect(),
             loads: borne.loads.into_iter().map(|(load, times)| (moved(load), times)).collect(),
             rests: borne.rests,
+            slope: 1.0,
         }
     }
 }
@@ -121,8 +126,16 @@ fn bearer(level: &Level, node: Node) -> Option<Bearer> {
 impl Probe {
     /// Nothing to follow yet.
     pub(crate) fn on(level: LevelId) -> Self {
-        let (puts, held, arrivals, open_ends) = (Vec::new(), Vec::new(), Vec::new(), Vec::new());
-        Self { level, puts, watched: None, held, arrivals, carried: None, open_ends }
+        Self {
+            level,
+            puts: Vec::new(),
+            more: Vec::new(),
+            watched: None,
+            held: Vec::new(),
+            arrivals: Vec::new(),
+            carried: None,
+            open_ends: Vec::new(),
+        }
     }
 
     /// Nothing to follow: every joist and beam with what lies on it.
@@ -145,6 +158,11 @@ impl Probe {
             return;
         }
         self.held.append(&mut storey.held);
+        for (post, weights) in &self.more {
+            if let Some(on) = bearer(storey.level, Node::Post(*post)) {
+                storey.put_point(on, 0.0, Node::Here, *weights);
+            }
+        }
         for (put, weight) in &self.puts {
             let (node, from, to, stands) = match *put {
                 Put::Top(node, from, to) => (node, from.0, to.0, false),

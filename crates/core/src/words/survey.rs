@@ -120,7 +120,7 @@ const fn task(task: Task) -> (&'static str, &'static str) {
         }
         Task::Under => ("What is under this floor", "A hatch, vents in the foundation, stairs down."),
         Task::Girders => ("Girders", "Their lines and sizes, where each piece ends."),
-        Task::Posts => ("Posts under them", "Where each stands, and how far apart."),
+        Task::Posts => ("Posts under them", "Where each stands, how far apart, what it is and its size."),
         Task::Pads => ("Pads", "Where one can be seen: its sides, how thick. Beside a post a little digging shows it."),
         Task::Damage => ("Rot, insects, fire", "A knife in sills, girder ends and posts. Write down where."),
         Task::Rooms => ("Inside walls", "All from one corner, a tape along each side."),

@@ -9,8 +9,7 @@ use crate::strength::check::Rule;
 use crate::strength::lumber::{Grade, Species};
 use crate::take_out::{
     Away, Beams, CARRIERS, Checked, Choice, Down, Ends, Family, Fate, LIFT, Loses, Lost, Meets, Need, NoBeam, NoFigure,
-    PROPS_APART, PostDown, Posts, Pressed, PropLine, PropsOn, Ratio, Reloaded, Shoring, SimpleEnds, Skip, Standing,
-    Stock,
+    PROPS_APART, PostDown, Posts, PropLine, PropsOn, Ratio, Reloaded, Shoring, SimpleEnds, Skip, Standing, Stock,
 };
 use crate::trace::{LaidAs, LinePart, Node, PointLoad};
 use crate::units::{Feet, Inches, Ticks};
@@ -62,7 +61,10 @@ pub const fn no_figure(why: NoFigure) -> &'static str {
         NoFigure::SizeNotSeen => "no figure: nobody saw their size",
         NoFigure::IJoist => "no figure: I-joists go by their maker's tables",
         NoFigure::WidthNotKnown => "no figure: only the depth is known",
-        NoFigure::RafterOrTruss => "no figure: a rafter or truss is a matter for its designer",
+        NoFigure::Rafter => "no figure: a rafter that meets a valley, a dormer or a change of slope is designed",
+        NoFigure::Truss => "no figure: only the engineer of the truss maker says where a truss may bear",
+        NoFigure::SteelColumn => "no figure: a steel column goes by its maker's table",
+        NoFigure::Pier => "no figure: a masonry pier goes by its make and size, for an engineer",
         NoFigure::OutsideTables => "no figure: outside the tables of design values",
         NoFigure::NoSeat => "no figure: it does not rest on two supports",
     }
@@ -109,7 +111,13 @@ fn fraction_in(length: Inches) -> String {
 /// A ratio as a share of what is allowed.
 #[must_use]
 pub fn percent(ratio: Ratio) -> String {
-    format!("{:.0} %", ratio.ratio * 100.0)
+    percent_of(ratio.ratio)
+}
+
+/// A share of what is allowed.
+#[must_use]
+pub fn percent_of(ratio: f64) -> String {
+    format!("{:.0} %", ratio * 100.0)
 }
 
 /// A figure of its three texts.
@@ -198,8 +206,10 @@ impl Words<'_> {
         }
         let size = if lost.member.is_seen() { format!(" {}", lost.member) } else { String::new() };
         let many = match (lost.laid_as, lost.count) {
-            (LaidAs::Rafter, 1) => "rafter, pair of them or truss",
-            (LaidAs::Rafter, _) => "rafters, pairs of them or trusses",
+            (LaidAs::Rafter, 1) if lost.no_figure == Some(NoFigure::Truss) => "truss",
+            (LaidAs::Rafter, _) if lost.no_figure == Some(NoFigure::Truss) => "trusses",
+            (LaidAs::Rafter, 1) => "rafter",
+            (LaidAs::Rafter, _) => "rafters",
             (_, 1) => "joist",
             (_, _) => "joists",
         };
@@ -210,9 +220,10 @@ impl Words<'_> {
     pub(crate) fn lost(&self, lost: &Lost, away: Away) -> String {
         let group = self.group(lost);
         let now = self.length(lost.old_span);
+        let on_plan = if lost.laid_as == LaidAs::Rafter { " on plan" } else { "" };
         let spans = lost.new_span.map(|span| {
             format!(
-                "in one piece {} would span {} instead of {now}",
+                "in one piece {} would span {} instead of {now}{on_plan}",
                 if lost.spacing > Ticks::ZERO { "they" } else { "it" },
                 self.length(span)
             )
@@ -261,6 +272,14 @@ impl Words<'_> {
                     "{group} cross here, and nobody looked whether they lap: if they do, both pieces fall; {spans}{figure}{long}."
                 )
             }
+            (Meets::RunThrough, Some(spans)) if lost.purlin.is_some() => {
+                format!("{group} bear on a purlin whose struts stand here: without these {spans}{figure}.")
+            }
+            (Meets::RunThrough, Some(spans)) if lost.laid_as == LaidAs::Rafter => {
+                format!(
+                    "{group} run through: {spans}{figure}; how far they then push their feet apart is another matter."
+                )
+            }
             (Meets::RunThrough, Some(spans)) => format!("{group} run through: {spans}{figure}{long}."),
             (_, None) => format!("{group} would not rest on two supports any more."),
         }
@@ -277,10 +296,15 @@ impl Words<'_> {
                 "between the supports that are left; in one piece".to_owned(),
             ));
         }
+        let slope = if lost.laid_as == LaidAs::Rafter {
+            ", on its slope: w cos^2 square to it on each foot, what presses along it left out"
+        } else {
+            ""
+        };
         for (when, checked) in [("now", lost.before), ("without", lost.after)] {
             all.extend(
                 checked
-                    .map(|it| self.checks(when, &it, &format!("{} {}", lost.member, stock(lumber))))
+                    .map(|it| self.checks(when, &it, &format!("{} {}{slope}", lost.member, stock(lumber))))
                     .unwrap_or_default(),
             );
         }
@@ -531,12 +555,12 @@ impl Words<'_> {
     /// One post on its way down.
     pub(crate) fn post_down(&self, down: &PostDown) -> String {
         let at = self.length(down.at);
-        let pad = format!(
-            "{} x {} in pad, {} in thick",
-            fraction(down.pad.side),
-            fraction(down.pad.side),
-            fraction(down.pad.thickness)
-        );
+        let (side, thickness) = (fraction(down.pad.side), fraction(down.pad.thickness));
+        let pad = if down.pad.stated {
+            format!("{side} x {side} in pad, {thickness} in thick")
+        } else {
+            "pad, of no size here, for what the soil bears is not stated".to_owned()
+        };
         let names: Vec<String> = down.on.iter().filter(|it| **it != Node::Gap).map(|it| self.node(*it)).collect();
         let on = names.join(" and ");
         match () {
@@ -560,7 +584,10 @@ impl Words<'_> {
                     "The post at {at} stands on {on}: a strip is taken to spread it along its whole length; alone it needs a {pad}."
                 )
             }
-            () => format!("The post at {at} comes to {on}: solid blocks between floor and support."),
+            () => {
+                let packs: Vec<String> = down.packs.iter().map(|it| self.pack(it)).collect();
+                format!("The post at {at} comes to {on}: solid blocks between floor and support{}.", packs.concat())
+            }
         }
     }
 
@@ -595,42 +622,40 @@ impl Words<'_> {
         (sentence, figures)
     }
 
-    /// A post or footing on the way.
-    pub(crate) fn pressed(&self, it: &Pressed) -> String {
-        let name = capital(&self.node(it.node));
-        let change = format!("{} now, {} with the new load", pounds(it.before), pounds(it.after));
-        match it.pressure {
-            Some(pressure) if it.overloaded => {
-                format!(
-                    "{name}: {change}, {} on the soil, over the {} it is taken to bear.",
-                    super::psf(pressure),
-                    super::psf(self.plan.site().soil())
-                )
-            }
-            Some(pressure) => format!("{name}: {change}, {} on the soil.", super::psf(pressure)),
-            None => format!("{name}: {change}; what it may carry hangs on its section, which is not drawn."),
-        }
-    }
-
     /// Pads.
-    pub(crate) fn down(&self, down: &Down) -> Vec<Figure> {
+    pub(crate) fn down(&self, down: &Down, worst: f64, lumber: Stock) -> Vec<Figure> {
         let mut all = Vec::new();
-        for post in &down.posts {
+        if !down.members.is_empty() || !down.pressed.is_empty() {
+            let how = "what the posts of the new beam put on what is below, beside the trace of the proposed house: the worst \
+                       reading of the house, the lightest beam's own weight, live load on its worst spans; as it stands is as drawn";
+            all.push(figure("New load below", format!("{worst:.2} times what is drawn, and the beam"), how.to_owned()));
+        }
+        for (at, pack) in down.posts.iter().flat_map(|post| post.packs.iter().map(|it| (post.at, it))) {
+            all.extend(self.pack_figure(pack, at, lumber));
+        }
+        for post in down.posts.iter().filter(|it| it.pad.load > crate::units::Pounds(1.0)) {
             let pad = post.pad;
+            let talk = if pad.stated {
+                ""
+            } else {
+                "what the soil bears is not stated: on the least that the code presumes (IRC Table R401.4.1), for talking only, not \
+                 to be poured on; "
+            };
             let how = format!(
-                "A = P / q = {} / {}, up to the inch; as thick as it projects and 6 in at least (IRC R403.1.1); its own weight left out;                  a bare 4 in slab would press {} under it",
+                "{talk}A = P / q = {} / {}, up to the inch; as thick as it projects and 6 in at least (IRC R403.1.1); its own weight left out; a bare 4 in slab would press {} under it",
                 pounds(pad.load),
                 super::psf(pad.soil),
                 super::psf(pad.on_slab)
             );
-            let value = format!("{} in square, {} in thick", fraction(pad.side), fraction(pad.thickness));
+            let mark = if pad.stated { "" } else { ", for talking only" };
+            let value = format!("{} in square, {} in thick{mark}", fraction(pad.side), fraction(pad.thickness));
             all.push(figure(&format!("Pad for the post at {}", self.length(post.at)), value, how));
         }
         all
     }
 
     /// A line of props.
-    pub(crate) fn prop_line(&self, line: &PropLine) -> (String, Vec<Figure>) {
+    pub(crate) fn prop_line(&self, line: &PropLine, lumber: Stock, worst: f64) -> (String, Vec<Figure>) {
         let side = if line.left { "left" } else { "right" };
         let ratio = line.joists.map(|it| it.governing());
         let joists = match ratio {
@@ -654,9 +679,10 @@ impl Words<'_> {
                 )
             }
             None => format!(
-                "Props on the {side}, {} off the line, {on}: {}{joists}.",
+                "Props on the {side}, {} off the line, {on}: {}{joists}; {}.",
                 self.length(line.offset),
-                super::plf(line.most)
+                super::plf(line.most),
+                self.prop(line, lumber)
             ),
         };
         let how = format!(
@@ -670,8 +696,10 @@ impl Words<'_> {
             super::combination(line.under, self.plan.site().snow_edition)
         );
         let mut figures = vec![figure(&format!("Props on the {side}"), super::plf(line.most), how)];
-        let how = format!("that line load times {} (common practice)", self.length(PROPS_APART));
+        let times = if worst > 1.0 { format!(", times {worst:.2} for the worst reading") } else { String::new() };
+        let how = format!("that line load times {} (common practice){times}", self.length(PROPS_APART));
         figures.push(figure(&format!("One prop on the {side}"), pounds(line.each), how));
+        figures.extend(line.prop.map(|it| self.prop_figures(&it, lumber)).unwrap_or_default());
         if let Some(checked) = line.joists {
             figures.extend(self.checks("on props", &checked, "joists"));
         }
@@ -683,6 +711,9 @@ impl Words<'_> {
         let mut all: Vec<String> = shoring.lines.iter().map(|it| it.sentence.clone()).collect();
         if shoring.lines.is_empty() {
             all.push("No joists rest on the stretch: props under joists hold nothing here.".to_owned());
+        }
+        if !shoring.lines.is_empty() {
+            all.push("Adjustable steel props go by their maker's table at this height: no figure here.".to_owned());
         }
         if shoring.lines.iter().any(|it| it.far < crate::units::Plf::ZERO) {
             all.push("What stands above would lift the far ends of the joists: it is held up by itself, on needles through the wall.".to_owned());

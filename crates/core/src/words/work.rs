@@ -2,7 +2,7 @@
 
 use super::{Words, plf};
 use crate::ids::ElementId;
-use crate::take_out::{About, Away, OpenUp, Work};
+use crate::take_out::{About, Away, IJoistAt, OpenUp, Work};
 
 impl Words<'_> {
     /// What a study cannot judge, or asks.
@@ -12,6 +12,28 @@ impl Words<'_> {
                 "No size here: no chord and no web of a truss may be cut, and one that was altered or built \
                 on the site is for its designer and an engineer."
                     .to_owned()
+            }
+            About::TrussSeat { .. } => {
+                "No size here: trusses bear on this stretch between their ends. Only the engineer of the truss maker says \
+                 where a truss may bear, and what it brings there."
+                    .to_owned()
+            }
+            About::IJoists { field, at } => {
+                let joists = self.name(ElementId::Field(field));
+                match at {
+                    IJoistAt::PostFoot => format!(
+                        "A new post comes down on {joists}: squash blocks under its whole foot, and web stiffeners, by the \
+                         details of the maker of these I-joists. A web carries no post."
+                    ),
+                    IJoistAt::OverBeam => format!(
+                        "What stands above presses through {joists} onto the new beam: squash blocks beside each web there, \
+                         by the details of the maker of these I-joists."
+                    ),
+                    IJoistAt::Hangers => format!(
+                        "{joists} are hung on the faces of the beam: hangers made for I-joists, and web stiffeners in them, \
+                         by the details of both makers."
+                    ),
+                }
             }
             About::HipOrValley { .. } => {
                 "No size here: a hip or a valley lands on this wall, or may; what it brings is for an \
@@ -54,8 +76,8 @@ impl Words<'_> {
             About::NothingLands => "No size here: nothing drawn lands on the stretch.".to_owned(),
             About::NonePasses => "None of the sizes here passes every check: a post between, or a design.".to_owned(),
             About::SoilNotStated => {
-                "Nobody stated the soil: pads are shown for 1,500 psf, the least of the code's table for soil \
-                that is no fill (IRC Table R401.4.1), and are not to be poured on that."
+                "No size of a pad here: what the soil bears is not stated. A figure on 1,500 psf, the least that the code \
+                 presumes (IRC Table R401.4.1), is shown for talking only."
                     .to_owned()
             }
             About::NotSettled { range: Some((least, most)), times } => format!(
@@ -157,6 +179,10 @@ impl Words<'_> {
             Work::Blocks => (
                 "Solid blocks on the way of each post, storey by storey.",
                 "a post on boards alone sinks between the joists".to_owned(),
+            ),
+            Work::Squash => (
+                "Squash blocks and web stiffeners where a post or wall presses on I-joists, by their maker's details.",
+                "a web buckles where it is pressed from above".to_owned(),
             ),
             Work::Strengthen => (
                 "Strengthen what becomes overloaded below.",

@@ -108,7 +108,8 @@ pub(super) fn values(plan: &Plan, part: ElementId, tape: Tape) -> Values {
             ("joints", word(&beam.joints)),
         ]),
         Element::Post(post) => {
-            Values::from([("name", post.name.clone()), ("at", place(post.at)), ("kind", word(&post.kind))])
+            let (at, member) = (place(post.at), post.member.to_string());
+            Values::from([("name", post.name.clone()), ("at", at), ("kind", word(&post.kind)), ("member", member)])
         }
         Element::Footing(footing) => {
             let (thickness, make) = (footing.thickness.map(short).unwrap_or_default(), word(&footing.make));
@@ -264,6 +265,7 @@ pub(super) fn set(plan: &Plan, part: ElementId, key: &str, text: &str) -> Result
                 "at" => post.at = place(text)?,
                 "name" => post.name = text.trim().to_owned(),
                 "kind" => post.kind = meant(text)?,
+                "member" => post.member = text.parse()?,
                 _ => return Err(FormError::NoSuchValue(key.to_owned())),
             }
             Element::Post(post)

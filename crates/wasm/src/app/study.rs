@@ -471,7 +471,7 @@ fn groups(study: &Study) -> Vec<Group> {
     let ends = core::iter::once(line("", &study.ends.figures)).chain(posts).collect();
     let down = study.down.posts.iter().map(|it| line(it.sentence.as_str(), &[]));
     let members = study.down.members.iter().map(|it| line(it.sentence.as_str(), &it.figures));
-    let pressed = study.down.pressed.iter().map(|it| line(it.sentence.as_str(), &[]));
+    let pressed = study.down.pressed.iter().map(|it| line(it.sentence.as_str(), &it.figures));
     let down = down.chain(members).chain(pressed).chain([line("", &study.down.figures)]).collect();
     let props = study.shoring.lines.iter().map(|it| line(it.sentence.as_str(), &it.figures));
     let said = |it: &&String| study.shoring.lines.iter().all(|line| line.sentence != **it);

@@ -7,7 +7,7 @@ use super::super::deck::spread;
 use super::super::near::Extent;
 use super::super::seats::{Seats, Use};
 use super::super::strips::{Cover, EPS, Length, Line, lines};
-use super::super::{Laid, LaidAs, Node, Origin, Reason};
+use super::super::{Carried, Laid, LaidAs, Node, Origin, Reason};
 use super::dormers::{OnTrimmer, taken_by};
 use super::shape::Facet;
 use super::{Rider, Work, slope_factor};
@@ -87,6 +87,9 @@ impl Work<'_, '_> {
                 let mut burdens = self.burdens(&rafter, riders, &above);
                 burdens.extend(taken_by(&mut at_trimmers, self.node, line, &length));
                 let outcome = rafter.bar.solve(&burdens);
+                if self.here.carried.is_some() {
+                    self.watch(&rafter, &burdens);
+                }
                 self.give(&rafter, &places, outcome, &burdens);
             }
         }
@@ -232,6 +235,61 @@ impl Work<'_, '_> {
             burdens.push(Burden { tag: Node::Roof(rider.roof), shape, times: times(&dead, |psf| psf.0) });
         }
         burdens
+    }
+
+    /// Keeps each rafter of a pair for who asks: on its own supports and the ridge, where it leans on the one opposite or on a
+    /// beam. A change of slope, and a rafter cut by a valley, are not followed.
+    fn watch(&mut self, rafter: &Rafter<'_>, burdens: &[Burden]) {
+        let Rafter { facet, length, bar, .. } = rafter;
+        let trusses = matches!(self.roof.frame, RoofFrame::Trusses { .. });
+        let cut = |seat: &Seat| self.ribs.is_valley(seat.on) || self.ribs.is_header(seat.on);
+        if trusses || !facet.section.breaks.is_empty() || bar.seats.iter().any(cut) {
+            return;
+        }
+        let ridge = facet.section.ridge.filter(|at| *at > length.from + AT_END && *at < length.to - AT_END);
+        let sides = match ridge {
+            Some(at) => [Some((bar.from, at)), Some((at, bar.to))],
+            None => [Some((bar.from, bar.to)), None],
+        };
+        let rise = facet.section.parts().first().map_or(0.0, |it| it.2);
+        for (from, to) in sides.into_iter().flatten() {
+            let within = |seat: &&Seat| seat.at > from - EPS && seat.at < to + EPS && seat.on != Bearer::Arch;
+            let purlins = &self.here.level.purlins;
+            let on = |seat: &Seat| match seat.on {
+                Bearer::Rib(i) => {
+                    let purlin = self.ribs.all.get(i).and_then(|rib| purlins.get(rib.purlin?));
+                    purlin.map_or(Node::Gap, |it| Node::Purlin(it.id))
+                }
+                on => self.here.node(on),
+            };
+            let mut seats: Vec<(Feet, Node)> =
+                bar.seats.iter().filter(within).map(|seat| (Feet(seat.at - from), on(seat))).collect();
+            if let Some(at) = ridge.filter(|at| seats.iter().all(|it| (it.0.0 + from - at).abs() > UNDER_RIDGE)) {
+                let head = (Feet(at - from), self.node);
+                if at - from > EPS { seats.push(head) } else { seats.insert(0, head) }
+            }
+            let moved = |load: Load| match load {
+                Load::Point { at, weight } => Load::Point { at: at - Feet(from), weight },
+                Load::Spread { from: a, to: b, start, end } => {
+                    Load::Spread { from: a - Feet(from), to: b - Feet(from), start, end }
+                }
+            };
+            let loads = burdens.iter().flat_map(|it| it.shape.iter().map(|load| (load, it.times)));
+            let loads = loads.filter_map(|(load, times)| Some((moved(part(load, from, to, true)?), times))).collect();
+            let spot = |at: f64| facet.frame.spot(Feet(at), Feet(length.s));
+            let carried = Carried {
+                level: self.here.level.id,
+                of: self.node,
+                laid_as: Some(rafter.laid_as),
+                a: spot(from),
+                b: spot(to),
+                rests: seats.len() > 1,
+                seats,
+                loads,
+                slope: slope_factor(rise),
+            };
+            self.here.carried.iter_mut().for_each(|all| all.push(carried.clone()));
+        }
     }
 
     /// Hands a solved rafter's reactions to what it stands on.

@@ -1,11 +1,11 @@
 //! Every value a form shows can be typed back, and a refusal says what would be taken.
 
 use super::*;
-use joistwise_core::ids::{BoardId, JoistCutId, OpeningId, PurlinId, ThingId};
+use joistwise_core::ids::{BoardId, JoistCutId, OpeningId, PostId, PurlinId, ThingId};
 use joistwise_core::loads::Thing;
 use joistwise_core::plan::{
     Board, BoardKind, Cut, Grade, HeavyThing, Jamb, JoistCut, JoistEdge, JoistField, Member, NotchAt, Opening,
-    OpeningKind, Over, Purlin, Region, Roof, RoofOpening, Stands, Use, Way,
+    OpeningKind, Over, Post, PostKind, Purlin, Region, Roof, RoofOpening, Stands, Use, Way,
 };
 use joistwise_core::units::Pounds;
 
@@ -53,6 +53,9 @@ fn every_value_a_form_shows_can_be_typed_back_and_changes_nothing() {
         known: Grade::Told,
     };
     let plan = plan.with(&Edit::Add(level, Element::Thing(thing))).expect("a heavy thing");
+    let (id, name) = (PostId::from_number(0), "P1".to_owned());
+    let post = Post { id, name, at: Point::feet(6, 6), kind: PostKind::StudPack, member: Member::plies(3, 2, 4) };
+    let plan = plan.with(&Edit::Add(level, Element::Post(post))).expect("a post");
     let opening = Opening {
         id: OpeningId::from_number(0),
         wall: plan.levels()[0].walls[0].id,

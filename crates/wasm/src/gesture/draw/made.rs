@@ -96,7 +96,8 @@ fn beam(a: Point, b: Point) -> Result<Beam, Refusal> {
 }
 
 fn post(at: Point) -> Post {
-    Post { id: PostId::from_number(0), name: String::new(), at, kind: PostKind::Wood }
+    let (name, kind, member) = (String::new(), PostKind::Wood, Member::default());
+    Post { id: PostId::from_number(0), name, at, kind, member }
 }
 
 fn pad(at: Point) -> Footing {

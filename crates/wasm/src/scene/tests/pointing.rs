@@ -5,8 +5,13 @@ use super::*;
 #[test]
 fn a_post_is_found_before_the_beam_on_it_and_the_beam_before_the_wall() {
     let (plan, wall) = house();
-    let post =
-        Post { id: PostId::from_number(0), name: "P1".to_owned(), at: Point::feet(16, 12), kind: PostKind::Wood };
+    let post = Post {
+        id: PostId::from_number(0),
+        name: "P1".to_owned(),
+        at: Point::feet(16, 12),
+        kind: PostKind::Wood,
+        member: Member::default(),
+    };
     let plan = add(&plan, Element::Post(post));
     let post = ElementId::Post(PostId::from_number(plan.newest()));
     let beam = Beam {

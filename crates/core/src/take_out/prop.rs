@@ -1,0 +1,98 @@
+//! One prop of a line: a sawn post at the height of the highest level that it stands on, the header it carries and the plates that it presses.
+//!
+//! Everything besides dead load counts as floor live load, so that CD is 1.0 at the most: nobody says how long props stand,
+//! and the 1.25 of seven days (NDS Table 2.3.2) is not taken. Nails, braces and adjustable steel props are absent.
+
+use serde::Serialize;
+
+use super::Case;
+use super::column::{Column, column};
+use super::member::{Checked, FLOOR_JOISTS, Standing};
+use super::shoring::PROPS_APART;
+use crate::loads::{ByKind, LineLoads, heaviest};
+use crate::members::bearing::area_factor;
+use crate::members::section::Section;
+use crate::plan::Member;
+use crate::statics::{Load, Piece};
+use crate::strength::lumber::lumber;
+use crate::units::{Feet, Inches, Plf, Pounds, Ticks};
+
+/// Props closer than this are a stud wall: one under each joist.
+const LEAST_APART: Feet = Feet(4.0 / 3.0);
+/// Posts tried as props, the usual one first.
+const PROPS: [(u8, u8); 3] = [(4, 4), (4, 6), (6, 6)];
+/// Headers tried on them, on edge, by their depth.
+const HEADERS: [u8; 5] = [4, 6, 8, 10, 12];
+/// How wide a header is that lies on a prop: a nominal 4.
+const HEADER_WIDTH: Inches = Inches(3.5);
+
+/// One prop with what it carries.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct Prop {
+    /// What it is.
+    pub member: Member,
+    /// How far apart such props may stand along their line, [`PROPS_APART`] at the most.
+    pub apart: Feet,
+    /// What one of them then carries.
+    pub asked: Pounds,
+    /// As a column.
+    pub column: Column,
+    /// The wood that it presses, of the header over it and of the plate under it.
+    pub area: f64,
+    /// How hard it presses that, over what it may take (NDS 3.10.2, 3.10.4).
+    pub plate: f64,
+    /// The header over such props, on edge, checked over that distance with a joist at mid-span; none that passes here.
+    pub header: Option<(Member, Checked)>,
+}
+
+/// The first post that carries this line load, how far apart, and the header that spans from one to the next; `between` from
+/// joist to joist. None where no post here carries it at [`LEAST_APART`].
+pub(super) fn prop_under(case: &Case<'_>, line: &LineLoads, between: Feet) -> Option<Prop> {
+    let (stock, site) = (case.stretch.lumber, case.plan.site());
+    let most = heaviest(line, site).0;
+    let lumped = LineLoads { dead: line.dead, floor: most - line.dead, ..LineLoads::default() };
+    // The same line stands on the levels below, down to the ground: the highest of them counts.
+    let below = case.plan.levels().iter().take_while(|it| it.id != case.level.id).map(|it| it.height);
+    let height = Inches(below.fold(case.level.height, Ticks::max).inches());
+    let across = lumber(stock.species, stock.grade, Member::sawn(2, 4))?.values.fc_perp;
+    PROPS.into_iter().find_map(|(width, depth)| {
+        let member = Member::sawn(width, depth);
+        let section = Section::of(member)?;
+        let on_a_foot = column(member, stock, height, &lumped.map(|it| it * Feet(1.0)), site)?;
+        let area = section.depth * section.width.min(HEADER_WIDTH);
+        // Somewhere along a plate: both ends of it further than 3 in.
+        let allowed = across * area_factor(section.depth, Inches(3.0)) * area;
+        // Each foot of the line uses so much of it: whole inches that it may stand apart.
+        let used = on_a_foot.ratio.max(most * Feet(1.0) / allowed);
+        let apart = Feet((12.0 / used).floor() / 12.0).min(PROPS_APART);
+        let found = column(member, stock, height, &lumped.map(|it| it * apart), site)?;
+        let asked = most * apart;
+        let prop = Prop { member, apart, asked, column: found, area: area.0, plate: asked / allowed, header: None };
+        let holds = apart >= LEAST_APART - Feet(1e-9) && found.passes() && prop.plate <= 1.0;
+        holds.then(|| Prop { header: header(case, &lumped, apart, between), ..prop })
+    })
+}
+
+/// The shallowest header from prop to prop under joists, one of them at mid-span.
+fn header(case: &Case<'_>, line: &LineLoads, apart: Feet, between: Feet) -> Option<(Member, Checked)> {
+    let each = (*line * between).map(|it: Pounds| it.0);
+    let mut loads: Vec<(Load, ByKind<f64>)> = Vec::new();
+    let mut give = |at: Feet| loads.push((Load::Point { at, weight: Pounds(1.0) }, each));
+    give(apart / 2.0);
+    let mut off = between;
+    while off < apart / 2.0 {
+        give(apart / 2.0 - off);
+        give(apart / 2.0 + off);
+        off += between;
+    }
+    // Right beside a prop as well: the shear of an even load.
+    let piece = Piece::new(Feet::ZERO, apart, &[Feet::ZERO, apart]);
+    let even: [(Load, ByKind<f64>); 1] = [(Load::uniform(Feet::ZERO, apart, Plf(1.0)), line.map(|it: Plf| it.0))];
+    HEADERS.into_iter().find_map(|depth| {
+        let (member, stock) = (Member::sawn(4, depth), case.stretch.lumber);
+        let standing = Standing { member, stock, alike: (1, Inches::ZERO), limits: FLOOR_JOISTS };
+        let check = |loads: &[(Load, ByKind<f64>)]| standing.check(&piece, loads, case.plan.site()).ok();
+        let checked = check(&loads)?.or_worse(check(&even)?);
+        checked.passes().then_some((member, checked))
+    })
+}
