@@ -50,7 +50,7 @@ for (const device of DEVICES) {
     // D + L and half of 12 ft of a beam of 10 plf: 1,654 + 2,340 + 1,277 + 60 = 5,331 lb.
     await reads(page, '[data-group="beams"]', /Post 1 of 2, 0' 0" along the beam5,331 lb/);
     await reads(page, '[data-group="ends"]', /Post 3-2x4carries 6,957 lb/);
-    await reads(page, '[data-group="down"]', /The post at 0' 0" comes to Girder 3-2x12: solid blocks between floor and support/);
+    await reads(page, '[data-group="down"]', /The post at 0' 0" comes to Girder 4-2x12: solid blocks between floor and support/);
     // 5,331 lb / 1,500 psf = 3.55 sq ft, 22.6 in square.
     await reads(page, '[data-group="down"]', /Pad for the post at 0' 0"23 in square, 10 in thick/);
     // 40 psf of floor: 40 x 13^2 / (2 x 11) = 307 plf. The wall above, 1 ft 4 in off, brings at its heaviest 220 + 321 plf to the wall,
