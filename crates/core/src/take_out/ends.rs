@@ -86,6 +86,8 @@ pub struct Posts {
     pub steel: Pounds,
     /// How hard it pulls up at the worst, if it does.
     pub uplift: Option<Pounds>,
+    /// In a sentence.
+    pub sentence: String,
     /// The figures.
     pub figures: Vec<Figure>,
 }
@@ -110,23 +112,27 @@ pub struct Ends {
     pub posts: Vec<Posts>,
     /// Headers of the code's tables for a narrower opening in this wall; none where the tables do not reach.
     pub headers: Vec<HeaderChoice>,
-    /// The figures of hangers and headers.
+    /// The figures of hangers.
     pub figures: Vec<Figure>,
+    /// The figures of headers.
+    pub header_figures: Vec<Figure>,
 }
 
 pub(super) fn ends(case: &Case<'_>, after: &Traced, (id, beams): (BeamId, &Beams), refusals: &[Refusal]) -> Ends {
     let refused = refusals.iter().any(|it| it.blocks);
     let hangers = if case.stretch.set == Set::Flush { hangers(case, after, id) } else { Vec::new() };
     let posts = beams.posts().iter().map(|support| posts(case, support)).collect();
-    let mut all =
-        Ends { hangers, posts, headers: if refused { Vec::new() } else { headers(case) }, figures: Vec::new() };
-    if refused {
-        for post in &mut all.posts {
+    let headers = if refused { Vec::new() } else { headers(case) };
+    let mut all = Ends { hangers, posts, headers, ..Ends::default() };
+    for post in &mut all.posts {
+        if refused {
             post.choices.clear();
             post.figures.clear();
         }
+        post.sentence = case.words.post_asked(post, refused);
     }
-    all.figures = case.words.ends(&all);
+    all.figures = case.words.hangers(&all.hangers);
+    all.header_figures = case.words.headers(&all.headers);
     all
 }
 
@@ -204,6 +210,7 @@ fn posts(case: &Case<'_>, support: &Support) -> Posts {
         choices,
         steel: support.most,
         uplift,
+        sentence: String::new(),
         figures: Vec::new(),
     };
     posts.figures = case.words.posts(&posts, stock);

@@ -8,8 +8,9 @@ use crate::plan::{Element, FootingShape, Set};
 use crate::strength::check::Rule;
 use crate::strength::lumber::{Grade, Species};
 use crate::take_out::{
-    Away, Beams, CARRIERS, Checked, Choice, Down, Ends, Family, Fate, LIFT, Loses, Lost, Meets, Need, NoBeam, NoFigure,
-    PROPS_APART, PostDown, Posts, PropLine, PropsOn, Ratio, Reloaded, Shoring, SimpleEnds, Skip, Standing, Stock,
+    Away, Beams, CARRIERS, Checked, Choice, Down, Face, Family, Fate, HeaderChoice, LIFT, Loses, Lost, Meets, Need,
+    NoBeam, NoFigure, PROPS_APART, PostDown, Posts, PropLine, PropsOn, Ratio, Reloaded, Shoring, SimpleEnds, Skip,
+    Standing, Stock,
 };
 use crate::trace::{LaidAs, LinePart, Node, PointLoad};
 use crate::units::{Feet, Inches, Ticks};
@@ -499,9 +500,9 @@ impl Words<'_> {
     }
 
     /// Hangers and headers.
-    pub(crate) fn ends(&self, ends: &Ends) -> Vec<Figure> {
+    pub(crate) fn hangers(&self, hangers: &[Face]) -> Vec<Figure> {
         let mut all = Vec::new();
-        for face in &ends.hangers {
+        for face in hangers {
             let side = if face.left { "left" } else { "right" };
             let label = format!("Hangers on the {side} face, {} of them", face.count);
             let how = format!(
@@ -512,7 +513,13 @@ impl Words<'_> {
             );
             all.push(figure(&label, format!("{} each", pounds(face.most)), how));
         }
-        for header in &ends.headers {
+        all
+    }
+
+    /// Headers for a narrower opening.
+    pub(crate) fn headers(&self, headers: &[HeaderChoice]) -> Vec<Figure> {
+        let mut all = Vec::new();
+        for header in headers {
             let how =
                 format!("{} jack studs under each end; IRC Table R602.7, by a rule fitted to its cells", header.jacks);
             all.push(figure(
@@ -522,6 +529,17 @@ impl Words<'_> {
             ));
         }
         all
+    }
+
+    /// What the post under one support is asked for, and the smallest that carries it.
+    pub(crate) fn post_asked(&self, posts: &Posts, refused: bool) -> String {
+        let (at, high) = (self.length(posts.at), self.length(Feet(posts.height.0 / 12.0)));
+        let asked = format!("The post at {at}, {high} high, is asked for {}", pounds(posts.asked));
+        match posts.choices.first() {
+            Some(least) => format!("{asked}: of these {} is the smallest that carries it.", least.name),
+            None if refused => format!("{asked}."),
+            None => format!("{asked}: more than the studs and timbers here carry."),
+        }
     }
 
     /// The post under one support.

@@ -462,13 +462,18 @@ fn section(study: &Study, words: &Words<'_>) -> Option<Section> {
     })
 }
 
+/// Over the headers.
+const HEADERS: &str = "Headers of the code's tables, for a narrower opening kept in this wall instead:";
+
 fn groups(study: &Study) -> Vec<Group> {
     let lands = vec![line("", &study.lands.figures)];
     let lost = study.loses.members.iter().map(|it| line(it.sentence.as_str(), &it.figures));
     let lost = lost.chain([line("", &study.loses.figures)]).collect();
     let beam = vec![line("", &study.beams.figures)];
-    let posts = study.ends.posts.iter().map(|it| line("", &it.figures));
-    let ends = core::iter::once(line("", &study.ends.figures)).chain(posts).collect();
+    let posts = study.ends.posts.iter().map(|it| line(it.sentence.as_str(), &it.figures));
+    let headers = &study.ends.header_figures;
+    let ends = core::iter::once(line("", &study.ends.figures)).chain(posts);
+    let ends = ends.chain([line(if headers.is_empty() { "" } else { HEADERS }, headers)]).collect();
     let down = study.down.posts.iter().map(|it| line(it.sentence.as_str(), &[]));
     let members = study.down.members.iter().map(|it| line(it.sentence.as_str(), &it.figures));
     let pressed = study.down.pressed.iter().map(|it| line(it.sentence.as_str(), &it.figures));
