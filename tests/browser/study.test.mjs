@@ -114,7 +114,7 @@ for (const device of DEVICES) {
     await page.locator('#study [data-study="left"]').press('Enter');
     await reads(page, '#study-told', /span 22' 0" now where a wall here made it 11' 0"/);
     await page.locator('[data-group="steps"] > summary').click();
-    await reads(page, '[data-group="steps"]', /^Order of workHold up what sags now/);
+    await reads(page, '[data-group="steps"]', /^Order of work *Hold up what sags now/);
     await shot(page, `study-${device.name}-joists`);
     assert.deepEqual(await brokenRules(page, '#study'), []);
   });
