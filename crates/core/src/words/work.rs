@@ -75,8 +75,7 @@ impl Words<'_> {
                     .to_owned()
             }
             About::OnTopOrHung => {
-                "Do the joists lie on top of the old beam, or hang on its sides? A look from below settles it: on top, props beside \
-                 it hold them; hung, every end needs a hanger on the new beam as well."
+                "Do the joists lie on the old beam, or hang on its sides? Those that hang need hangers on the new one."
                     .to_owned()
             }
             About::Bracing => {
@@ -99,7 +98,7 @@ impl Words<'_> {
         let (text, why) = match *work {
             Work::PropNow => (
                 "Hold up what sags now, with props from the ground up.",
-                "the wall that held it is gone already: nothing else waits for the beam".to_owned(),
+                "the wall that held it is gone already".to_owned(),
             ),
             Work::Engineer => (
                 "A licensed engineer confirms or changes every size.",
