@@ -89,7 +89,7 @@ pub struct Piece {
 #[must_use]
 pub fn pieces(from: Feet, to: Feet, supports: &[Feet], breaks: &[Feet]) -> Vec<Piece> {
     let mut cuts: Vec<Feet> = breaks.to_vec();
-    cuts.order_by(|a, b| a.0.total_cmp(&b.0));
+    cuts.order_by(Feet::total_cmp);
     let mut pieces = Vec::with_capacity(cuts.len() + 1);
     let mut begin = from;
     for cut in cuts {
@@ -117,7 +117,7 @@ impl Piece {
             .filter(|at| (from - **at).0 <= TOUCH.0 && (**at - to).0 <= TOUCH.0)
             .map(|at| at.max(from).min(to))
             .collect();
-        under.order_by(|a, b| a.0.total_cmp(&b.0));
+        under.order_by(Feet::total_cmp);
         Self { reach: Reach::new(from.0, to.0), supports: under }
     }
 

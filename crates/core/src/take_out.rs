@@ -266,7 +266,7 @@ impl<'a> Case<'a> {
         let (from, to) = line.within(level, stretch.from.min(stretch.to), stretch.from.max(stretch.to))?;
         let within = |at: &Feet| *at > from + AT_END && *at < to - AT_END;
         let mut posts_between: Vec<Feet> = stretch.posts_between.iter().copied().filter(within).collect();
-        posts_between.order_by(|a, b| a.0.total_cmp(&b.0));
+        posts_between.order_by(Feet::total_cmp);
         let mut probe = Probe { level: level.id, watched: Some((line.node, from, to)), ..Probe::of_members() };
         let trace = follow(plan, &mut probe);
         let before = Traced { trace, carried: probe.carried.unwrap_or_default() };

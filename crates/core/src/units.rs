@@ -152,6 +152,12 @@ macro_rules! quantities { ($($(#[$doc:meta])* $Name:ident)*) => { $(
             Self(self.0.abs())
         }
 
+        /// In order of size, for sorting.
+        #[must_use]
+        pub fn total_cmp(&self, other: &Self) -> core::cmp::Ordering {
+            self.0.total_cmp(&other.0)
+        }
+
         /// The smaller of two.
         #[must_use]
         pub fn min(self, other: Self) -> Self {

@@ -540,9 +540,10 @@ impl App {
 
     /// Moves the sheet so that what is chosen is not under a panel.
     fn reveal(&mut self) {
-        let ends: Vec<Spot> = match self.view.chosen.and_then(|part| self.plan().element(part)) {
-            Some(element) => state::ends_of(self.plan(), &element).into_iter().map(Spot::from).collect(),
-            None => self.view.put_down.map(Spot::from).into_iter().collect(),
+        let ends: Vec<Spot> = match (self.view.studied, self.view.chosen.and_then(|part| self.plan().element(part))) {
+            (Some((a, b)), _) => vec![a.into(), b.into()],
+            (None, Some(element)) => state::ends_of(self.plan(), &element).into_iter().map(Spot::from).collect(),
+            (None, None) => self.view.put_down.map(Spot::from).into_iter().collect(),
         };
         let least = |of: fn(&Spot) -> f64| ends.iter().map(of).fold(f64::INFINITY, f64::min);
         let most = |of: fn(&Spot) -> f64| ends.iter().map(of).fold(f64::NEG_INFINITY, f64::max);

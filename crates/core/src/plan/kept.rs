@@ -79,7 +79,8 @@ impl Plan {
 
     /// Puts a study last; the same one asked before goes.
     pub(super) fn keep(&mut self, kept: Kept) {
-        self.kept.retain(|it| Kept { name: kept.name.clone(), ..it.clone() } != kept);
+        let asked = |it: &Kept| (it.away, it.from, it.to, it.set, it.lumber, it.offset);
+        self.kept.retain(|it| asked(it) != asked(&kept) || it.posts_between != kept.posts_between);
         self.kept.push(kept);
     }
 

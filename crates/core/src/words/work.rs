@@ -97,8 +97,7 @@ impl Words<'_> {
                     .to_owned()
             }
             About::OnTopOrHung => {
-                "Do the joists lie on top of the old beam, or hang on its sides? A look from below settles it: on top, props beside \
-                 it hold them; hung, every end needs a hanger on the new beam as well."
+                "Do the joists lie on the old beam, or hang on its sides? Those that hang need hangers on the new one."
                     .to_owned()
             }
             About::Bracing => {
@@ -111,7 +110,7 @@ impl Words<'_> {
 
     /// A step of work and its reason.
     pub(crate) fn work(&self, work: &Work, away: Away) -> (String, String) {
-        let (posts, wall) = (matches!(away, Away::Posts(_)), matches!(away, Away::Wall(_)));
+        let posts = matches!(away, Away::Posts(_));
         let year = |built: Option<u16>| {
             built.map_or_else(
                 || "nobody said when the house was built".to_owned(),
@@ -121,7 +120,7 @@ impl Words<'_> {
         let (text, why) = match *work {
             Work::PropNow => (
                 "Hold up what sags now, with props from the ground up.",
-                "the wall that held it is gone already: nothing else waits for the beam".to_owned(),
+                "the wall that held it is gone already".to_owned(),
             ),
             Work::Engineer => (
                 "A licensed engineer confirms or changes every size.",
@@ -131,12 +130,8 @@ impl Words<'_> {
                 "Permit, with both ends of the beam drawn down to the soil.",
                 "the desk asks for every floor below".to_owned(),
             ),
-            Work::Services if !wall => (
-                "Find wires, pipes and ducts along the line and under the posts; shut them off.",
-                "found late they stop the work with the house on props".to_owned(),
-            ),
             Work::Services => (
-                "Find wires, pipes and ducts in the wall, over it and under the posts; shut them off.",
+                "Find wires, pipes and ducts along the line, over it and under the posts; shut them off.",
                 "found late they stop the work with the house on props".to_owned(),
             ),
             Work::Lead { built } => (
@@ -190,11 +185,11 @@ impl Words<'_> {
             ),
             Work::Posts if posts => (
                 "Set new posts, plumb, held at head and foot; those that stay are made fit for more.",
-                "the beam needs its seats before the old one is gone".to_owned(),
+                "the beam needs its seats before anything is cut".to_owned(),
             ),
             Work::Posts => (
                 "Set the posts, plumb, held at head and foot.",
-                format!("the beam needs its seats{}", if wall { " before the wall is gone" } else { " first" }),
+                "the beam needs its seats before anything is cut".to_owned(),
             ),
             Work::Cut if posts => (
                 "Cut the old beam over the posts that hold the new one; take the piece and its posts out.",

@@ -167,7 +167,9 @@ impl App {
             _ => None,
         };
         self.study_of(&stretch.ok_or_else(super::command::nothing_chosen)?, Shown::Now)?;
-        self.view.put_down = None;
+        if self.view.put_down.take().is_some() {
+            self.view.path = None;
+        }
         Ok(())
     }
 
