@@ -4,7 +4,7 @@ use serde::Serialize;
 
 use super::Case;
 use crate::card::Figure;
-use crate::loads::Weights;
+use crate::loads::{Kind, LineLoads, Weights};
 use crate::trace::{LinePart, Node, PointLoad};
 use crate::units::Feet;
 
@@ -46,6 +46,12 @@ pub(super) fn simple_ends(line: &[LinePart], points: &[PointLoad], (from, to): (
     ends
 }
 
+/// Whether two line loads are the same but for rounding.
+fn alike(one: &LineLoads, other: &LineLoads) -> bool {
+    let most = one.all().0.abs().max(other.all().0.abs()).max(1.0);
+    Kind::ALL.iter().all(|kind| (one.get(*kind) - other.get(*kind)).0.abs() < 1e-9 * most)
+}
+
 pub(super) fn lands(case: &Case<'_>) -> Lands {
     let (from, to) = (case.stretch.from, case.stretch.to);
     let trace = &case.before.trace;
@@ -58,8 +64,11 @@ pub(super) fn lands(case: &Case<'_>) -> Lands {
     let mut line: Vec<LinePart> = Vec::new();
     for part in parts {
         let (start, end) = (part.start.max(from), part.end.min(to));
-        if end > start {
-            line.push(LinePart { start, end, loads: part.loads });
+        match line.last_mut() {
+            _ if end <= start => {}
+            // One joist's share beside the like of it is one part.
+            Some(last) if alike(&last.loads, &part.loads) && start <= last.end => last.end = end,
+            _ => line.push(LinePart { start, end, loads: part.loads }),
         }
     }
     let hair = Feet(1e-6);
