@@ -5,7 +5,7 @@
 
 use super::fact::{NEAR_WALL, nearest, wall_of};
 use super::level::LevelWork;
-use super::question::{field_at, is_bare, is_top, roof_at};
+use super::question::{ceiling_region, field_at, is_bare, is_top, roof_at};
 use super::under;
 use crate::geometry::{self, Frame};
 use crate::ids::{LevelId, PostId, WallId};
@@ -206,7 +206,7 @@ pub fn record(plan: &Plan, level: LevelId, seen: Observation) -> Vec<Edit> {
         let trusses = roof.is_some_and(|it| it.known <= Grade::Seen && matches!(it.frame, RoofFrame::Trusses { .. }));
         let bare = roof.map_or(on.fields.is_empty(), |roof| is_bare(on, roof) && !trusses);
         if let Some(along) = along.filter(|_| bare && !on.outlines().is_empty()) {
-            let region = roof.map_or(Region::Outline, |roof| roof.region.clone());
+            let region = roof.map_or(Region::Outline, |roof| ceiling_region(on, roof));
             let field = JoistField::usual(region, along, Grade::Unknown, plan.usual_use(on));
             edits.push(Edit::Add(level, Element::Field(field)));
         }

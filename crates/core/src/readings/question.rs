@@ -9,7 +9,7 @@ use super::under::{self, asked};
 use crate::geometry::{self, Frame, Position, Spot};
 use crate::ids::{FieldId, LevelId, RoofId, WallId};
 use crate::plan::{
-    Grade, Joints, JoistField, Level, Make, Plan, Point, Roof, RoofFrame, Side, Top, TrussMake, Wall, Way, Webs,
+    Grade, Joints, JoistField, Level, Make, Plan, Point, Region, Roof, RoofFrame, Side, Top, TrussMake, Wall, Way, Webs,
 };
 use crate::trace::{End, OpenEnd};
 use crate::units::{Feet, Ticks};
@@ -272,6 +272,12 @@ fn direction(level: &Level, field: &JoistField) -> Vec<(Answer, f64)> {
 pub(super) fn is_bare(level: &Level, roof: &Roof) -> bool {
     let nothing = |at: Point| field_at(level, at).is_none();
     roof.frame != RoofFrame::OverFramed && place_under(level, roof.id).is_some_and(nothing)
+}
+
+/// What ceiling joists under a roof lie over: one roof is taken to be over the whole house.
+pub(super) fn ceiling_region(level: &Level, roof: &Roof) -> Region {
+    let others = level.roofs.iter().any(|it| it.id != roof.id && it.frame != RoofFrame::OverFramed);
+    if others { roof.region.clone() } else { Region::Outline }
 }
 
 /// The joists under a roof.

@@ -2,7 +2,7 @@
 
 use crate::geometry::{self, Position};
 use crate::ids::LevelId;
-use crate::plan::{Level, LevelKind, Plan, Point, StepKey, Task, WallEnd};
+use crate::plan::{Grade, Level, LevelKind, Plan, Point, StepKey, Task, WallEnd};
 use crate::readings::{field_at, middle};
 use crate::units::Ticks;
 
@@ -37,15 +37,20 @@ fn spot(level: &Level, task: Task) -> Point {
     let own = |task| level.observations.iter().filter(move |it| super::answers(task, &it.saw));
     let settled = |field: &&crate::plan::JoistField| {
         let drawn = match task {
-            Task::JoistWay => field.known <= crate::plan::Grade::Seen,
+            Task::JoistWay => field.known <= Grade::Seen,
             _ => field.member.is_seen(),
         };
         !drawn && own(task).all(|it| field_at(level, it.at).map(|over| over.id) != Some(field.id))
     };
     let asks = matches!(task, Task::JoistWay | Task::JoistSize);
     let open = level.fields.iter().filter(|_| asks).find(settled);
-    let polygons = open.map_or_else(|| level.outlines(), |field| level.polygons(&field.region));
-    polygons.first().and_then(|corners| within(corners)).unwrap_or_default()
+    let middle = |polygons: &[Vec<Point>]| polygons.first().and_then(|corners| within(corners)).unwrap_or_default();
+    let whole = middle(&level.outlines());
+    // Joists that were put there for what was seen are asked about where it was seen, whatever came first.
+    let put = |field: &crate::plan::JoistField| {
+        field.known == Grade::Unknown && field_at(level, whole).is_some_and(|over| over.id == field.id)
+    };
+    open.filter(|field| !put(field)).map_or(whole, |field| middle(&level.polygons(&field.region)))
 }
 
 /// A place inside a polygon: the middle of its box, else the first of a grid of places that is inside.
