@@ -58,7 +58,8 @@ fn answered(house: &mut Plan, unknown: Unknown, answer: Answer) {
             let Some(level) = house.levels.iter_mut().find(|level| level.id == on) else { return };
             let region = level.roofs.iter().find(|roof| roof.id == id).map(|roof| ceiling_region(level, roof));
             let field = JoistField::usual(region.unwrap_or_default(), along, Grade::Seen, used_as);
-            level.fields.push(JoistField { id: FieldId(number), ..field });
+            // What is drawn lies over it.
+            level.fields.insert(0, JoistField { id: FieldId(number), ..field });
             house.next_id += 1;
         }
         Unknown::Direction(id) => {
