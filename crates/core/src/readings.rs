@@ -34,6 +34,7 @@ pub use known::{as_known, known_trace, record};
 pub use question::{Answer, Unknown};
 pub(crate) use question::{centre_of, covers, faces, field_at, is_top, over_wall, place_under, places, point};
 pub(crate) use table::{Column, Table};
+pub(crate) use under::open_ends;
 
 /// How many readings of one level are traced at the most, besides one for every answer under each likelier framing.
 pub const CAP: usize = 1000;
