@@ -5,10 +5,14 @@ use serde::Serialize;
 use crate::geometry::{self, Position};
 use crate::ids::WallId;
 use crate::observe::{About, Weight, proof};
-use crate::plan::{Grade, Joints, Level, Observation, Plan, RoofFrame, Top, Wall};
-use crate::readings::{Certainty, Judgement, Unknown, middle, over_wall, wall_of};
+use crate::plan::{Grade, Joints, Level, Observation, Plan, RoofFrame, Saw, Top, Wall};
+use crate::readings::{Certainty, Judgement, Unknown, middle, open_ends, over_wall, wall_of};
 use crate::tape::Tape;
+use crate::units::Feet;
 use crate::words::{self, Words, capital};
+
+/// A post this near to what was seen below an end is what was seen.
+const UNDER_END: Feet = Feet(1.0);
 
 /// How a wall's role is known.
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]
@@ -68,7 +72,7 @@ pub fn evidence(plan: &Plan, judgement: &Judgement, id: WallId, tape: Tape) -> O
         let proof = proof(&seen.saw);
         let said = words.saw(&seen.saw);
         let day = if seen.day.is_empty() { String::new() } else { format!(", {}", seen.day) };
-        if seen.known <= Grade::Seen && proof.weight != Weight::Nothing {
+        if seen.known <= Grade::Seen && (proof.weight != Weight::Nothing || tells_of_an_end(plan, level, seen)) {
             all.looked.push(format!("{said} ({}{day})", words::grade(seen.known)));
         } else {
             let weighs = if seen.known <= Grade::Seen { "proves nothing" } else { words::grade(seen.known) };
@@ -76,6 +80,13 @@ pub fn evidence(plan: &Plan, judgement: &Judgement, id: WallId, tape: Tape) -> O
         }
     }
     Some(all)
+}
+
+/// Whether something in line below was seen under the end of a beam: of that it is proof.
+fn tells_of_an_end(plan: &Plan, level: &Level, seen: &Observation) -> bool {
+    let post = || level.posts.iter().any(|post| geometry::length(post.at, seen.at) <= UNDER_END);
+    let open = || open_ends(plan).iter().any(|end| end.is_spoken_of(level, seen));
+    matches!(seen.saw, Saw::InLine { .. }) && (post() || open())
 }
 
 /// Whether an observation has to do with a wall: it is at it, or of the deck or roof over its middle.

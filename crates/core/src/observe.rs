@@ -186,7 +186,7 @@ proofs! {
         "How to Identify a Load Bearing Wall (inspection firm)".
     Saw::InLine { .. }, IN_LINE, "in_line", Nothing, Wall, Seen;
         "A beam, post or wall below, in line with it";
-        "Proves nothing: it may be there for the floor alone";
+        "Of a wall it proves nothing: it may be there for the floor alone. Under the end of a beam it tells where that goes";
         "Question on a split level, answered by a designer".
     Saw::JoistsRunThrough, JOISTS_RUN_THROUGH, "joists_run_through", Nothing, Wall, Seen;
         "Joists run through over the wall in one piece";

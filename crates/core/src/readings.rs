@@ -19,6 +19,7 @@ mod joint;
 mod known;
 mod level;
 mod question;
+mod range;
 mod table;
 mod under;
 
@@ -33,6 +34,7 @@ pub use known::{as_known, known_trace, record};
 pub use question::{Answer, Unknown};
 pub(crate) use question::{centre_of, covers, faces, field_at, is_top, over_wall, place_under, places, point};
 pub(crate) use table::{Column, Table};
+pub(crate) use under::open_ends;
 
 /// How many readings of one level are traced at the most, besides one for every answer under each likelier framing.
 pub const CAP: usize = 1000;
@@ -123,7 +125,7 @@ pub struct RuledOut {
     pub why: Why,
 }
 
-/// The line load on a wall over all readings, by its heaviest combination.
+/// The line load on a wall over all readings of its level and of those above, by its heaviest combination.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 pub struct Range {
     /// Which wall.
@@ -219,14 +221,7 @@ impl Readings {
         let Some((answers, weight)) = work.waiting.get(*done).cloned() else { return false };
         *done += 1;
         let own = work.questions.iter().copied().zip(answers.iter().copied());
-        let mut all: Vec<(Unknown, Answer)> = own.collect();
-        // What stands under an end is asked on each level it may come down to.
-        for rest in self.likeliest.iter().filter(|it| it.0 != work.level).flat_map(|it| &it.1) {
-            if all.iter().all(|known| known.0 != rest.0) {
-                all.push(*rest);
-            }
-        }
-        let house = house::house(&self.base, &self.ends, &all);
+        let house = house_of(&self.base, &self.ends, &self.likeliest, own.collect());
         let trace = trace(&house);
         work.read(&house, &trace, (answers, weight));
         true
@@ -237,7 +232,7 @@ impl Readings {
     pub fn judgement(&self) -> Judgement {
         let mut all = Judgement { contradictions: self.contradictions.clone(), ..Judgement::default() };
         let mut tables = Vec::new();
-        for work in self.levels.iter().filter(|work| !work.walls.is_empty()) {
+        for (number, work) in self.levels.iter().enumerate().filter(|it| !it.1.walls.is_empty()) {
             let standing = work.standing();
             all.ruled_out.extend(ruled_out(work, &standing));
             all.levels.push(LevelReading {
@@ -247,13 +242,27 @@ impl Readings {
                 covered: work.covered,
             });
             let table = Table::of(work, &standing);
-            all.ranges.extend(table.ranges());
+            all.ranges.extend(self.ranges(number, &standing));
             all.stretches.extend(table.judged());
             tables.push(table);
         }
         all.looks = looks(&self.base, &self.ends, &tables);
         all
     }
+}
+
+/// A level's likeliest answers.
+type Likeliest = [(LevelId, Vec<(Unknown, Answer)>)];
+
+/// The house with some questions answered so, and all others as is likeliest.
+fn house_of(base: &Plan, ends: &[OpenEnd], likeliest: &Likeliest, mut answers: Vec<(Unknown, Answer)>) -> Plan {
+    // What stands under an end is asked on each level it may come down to: once answered it is.
+    for rest in likeliest.iter().flat_map(|it| &it.1) {
+        if answers.iter().all(|known| known.0 != rest.0) {
+            answers.push(*rest);
+        }
+    }
+    house::house(base, ends, &answers)
 }
 
 /// All readings of a plan, traced and judged at once.

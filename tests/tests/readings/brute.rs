@@ -53,6 +53,17 @@ pub(super) fn tried(name: &str, plan: &Plan) -> (usize, usize) {
             // may settle more than the list says of it, never less.
             let bare = outcome.seen.iter().any(|it| matches!(it.0, Saw::NothingStands | Saw::Gap));
             let more = bare && count > now + outcome.settles;
+            if more {
+                // And never of another wall: of those, just what was said.
+                let others: Vec<&Judged> = here.iter().copied().filter(|it| Some(it.wall) != look.wall).collect();
+                let said = outcome.means.iter().filter(|it| Some(it.0) != look.wall).count();
+                assert_eq!(
+                    certain(&others, &then),
+                    certain(&others, &all) + said,
+                    "{name}: {:?} {outcome:?}",
+                    look.how
+                );
+            }
             let count = if more { now + outcome.settles } else { count };
             surplus += usize::from(more);
             if count != now + outcome.settles {

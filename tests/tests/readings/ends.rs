@@ -4,6 +4,7 @@ use joistwise_core::draft::{at, corners, draft};
 use joistwise_core::looks::How;
 use joistwise_core::plan::{Below, Grade, Joints, Member, Plan, PlanFile, Post, PostKind, Region, RoofFrame, Saw, Way};
 use joistwise_core::readings::{Answer, Certainty, Unknown, judge, known_trace};
+use joistwise_core::tape::Tape;
 use joistwise_core::trace::{End, Reason, Role, trace};
 
 use super::{brute, graded, of, saw, show};
@@ -192,4 +193,16 @@ fn a_beam_that_reaches_1_ft_past_its_last_post_asks_nothing() {
     let house = house.joists(Way::Y, Joints::NotSeen).beam("B1", (0, 12), (14, 12), Joints::NotSeen).flush();
     let plan = house.roof(Way::X, 1).done();
     assert!(trace(&plan).walls.iter().flat_map(|wall| &wall.stretches).all(|it| may_stand(&it.reasons).is_empty()));
+}
+
+/// On the card what was seen there is among what was looked at, not among what proves nothing.
+#[test]
+fn what_was_seen_below_an_end_counts_as_looked_at() {
+    for below in [Below::Beam, Below::Post, Below::Wall, Below::Nothing] {
+        let plan = saw(&vaulted(), 0, (24.0, 13.0), Saw::InLine { below });
+        let known = joistwise_core::readings::as_known(&plan);
+        let wall = plan.wall_named("A").expect("drawn").id;
+        let all = joistwise_core::evidence::evidence(&known, &judge(&plan), wall, Tape::default()).expect("a wall");
+        assert_eq!((all.looked.len(), all.heard.len()), (1, 0), "{below:?}: {all:?}");
+    }
 }

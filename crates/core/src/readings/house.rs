@@ -1,6 +1,6 @@
 //! A reading as a house: the plan with every question answered, ready to be traced.
 
-use super::question::{Answer, Unknown, faces, is_chord, is_strutted, point};
+use super::question::{Answer, Unknown, ceiling_region, faces, is_chord, is_strutted, point};
 use super::under;
 use crate::geometry::{self, Frame, Spot};
 use crate::ids::{FieldId, PurlinId, RoofId, WallId};
@@ -56,9 +56,10 @@ fn answered(house: &mut Plan, unknown: Unknown, answer: Answer) {
             };
             let (on, used_as, number) = (level.id, house.usual_use(level), house.next_id);
             let Some(level) = house.levels.iter_mut().find(|level| level.id == on) else { return };
-            let region = level.roofs.iter().find(|roof| roof.id == id).map(|roof| roof.region.clone());
+            let region = level.roofs.iter().find(|roof| roof.id == id).map(|roof| ceiling_region(level, roof));
             let field = JoistField::usual(region.unwrap_or_default(), along, Grade::Seen, used_as);
-            level.fields.push(JoistField { id: FieldId(number), ..field });
+            // What is drawn lies over it.
+            level.fields.insert(0, JoistField { id: FieldId(number), ..field });
             house.next_id += 1;
         }
         Unknown::Direction(id) => {

@@ -2,7 +2,7 @@
 
 use super::house::house;
 use super::level::LevelWork;
-use super::{Answer, Unknown, as_known};
+use super::{Answer, Unknown, as_known, judge};
 use crate::draft::{Draft, draft};
 use crate::order::InOrder as _;
 use crate::plan::{Grade, Joints, Plan, Way};
@@ -104,4 +104,36 @@ fn whether_a_wall_carries_is_the_same_by_levels_as_together_at_4_houses() {
         }
         println!("{name}: {traced} houses, {} places, {other_kind} with other kinds of load together", apart.len());
     }
+}
+
+/// The range of the lower wall against every reading of both levels together.
+#[test]
+fn the_range_of_a_wall_covers_all_readings_of_both_levels_together_at_4_houses_to_1e_6_plf() {
+    let mut wider = 0;
+    for (name, drawn) in houses() {
+        let plan = drawn.done();
+        let base = as_known(&plan);
+        let works: Vec<LevelWork> =
+            base.levels.iter().rev().map(|level| LevelWork::new(&base, level, &[], &mut Vec::new())).collect();
+        let [top, low] = works.as_slice() else { panic!("two levels") };
+        let wall = plan.wall_named("D").expect("drawn").id;
+        let (mut least, mut most, mut alone) = (f64::INFINITY, 0.0_f64, 0.0_f64);
+        for (number, (upper, _)) in top.waiting.iter().enumerate() {
+            for (lower, _) in &low.waiting {
+                let of = |work: &LevelWork, answers: &[Answer]| -> Vec<(Unknown, Answer)> {
+                    work.questions.iter().copied().zip(answers.iter().copied()).collect()
+                };
+                let house = house(&base, &[], &[of(top, upper), of(low, lower)].concat());
+                let load = low.plf(&house, &trace(&house), lower, wall);
+                (least, most) = (least.min(load), most.max(load));
+                alone = if number == 0 { alone.max(load) } else { alone };
+            }
+        }
+        let all = judge(&plan);
+        let range = all.ranges.iter().find(|it| it.wall == wall).expect("a range");
+        println!("{name}: {least:.1} to {most:.1} plf together, {:?} said, {alone:.1} by its level", range);
+        assert!(range.least.0 <= least + 1e-6 && range.most.0 >= most - 1e-6, "{name}");
+        wider += usize::from(most > alone + 1.0);
+    }
+    assert!(wider >= 1, "a house in which the level above makes it more");
 }

@@ -206,9 +206,11 @@ pub fn record(plan: &Plan, level: LevelId, seen: Observation) -> Vec<Edit> {
         // Each roof has its own ceiling; trusses that were seen need none.
         let roof = roof_at(on, seen.at).filter(|_| is_top(plan, on));
         let trusses = roof.is_some_and(|it| it.known <= Grade::Seen && matches!(it.frame, RoofFrame::Trusses { .. }));
-        let bare = roof.map_or(on.fields.is_empty(), |roof| is_bare(on, roof) && !trusses);
+        let several = is_top(plan, on) && on.roofs.iter().filter(|it| it.frame != RoofFrame::OverFramed).count() > 1;
+        let own = roof.filter(|_| several);
+        let bare = if several { own.is_some_and(|roof| is_bare(on, roof)) } else { on.fields.is_empty() } && !trusses;
         if let Some(along) = along.filter(|_| bare && !on.outlines().is_empty()) {
-            let region = roof.map_or(Region::Outline, |roof| roof.region.clone());
+            let region = own.map_or(Region::Outline, |roof| roof.region.clone());
             let field = JoistField::usual(region, along, Grade::Unknown, plan.usual_use(on));
             edits.push(Edit::Add(level, Element::Field(field)));
         }

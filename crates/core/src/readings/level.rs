@@ -12,7 +12,7 @@ use crate::observe::{Weight, proof};
 use crate::order::InOrder as _;
 use crate::plan::{Grade, Level, Plan, Saw, Side};
 use crate::trace::{OpenEnd, Problem, Reason, Role, Stretch, Trace};
-use crate::units::Feet;
+use crate::units::{Feet, Plf};
 
 /// A reading that waits: an answer for each question, and its weight.
 pub(super) type Waiting = (Vec<Answer>, f64);
@@ -23,6 +23,8 @@ pub(super) struct LevelWork {
     pub(super) level: LevelId,
     pub(super) questions: Vec<Unknown>,
     pub(super) walls: Vec<WallId>,
+    /// The inside walls of all levels below it.
+    pub(super) lower: Vec<WallId>,
     pub(super) waiting: Vec<Waiting>,
     pub(super) readings: Vec<Reading>,
     /// The share of the weight of all readings that waits or is traced.
@@ -48,6 +50,8 @@ pub(super) struct Reading {
     pub(super) roles: Vec<Vec<(f64, f64, Role)>>,
     /// The heaviest line load of each wall.
     pub(super) plf: Vec<f64>,
+    /// The same of each wall of the levels below, those at their likeliest.
+    pub(super) lower: Vec<f64>,
     /// Members without support, and members longer than any table allows.
     pub(super) broken: (usize, usize),
     pub(super) why: Option<Why>,
@@ -65,6 +69,8 @@ impl LevelWork {
         }
         let inside = level.walls.iter().filter(|wall| wall.side == Side::Inside);
         let walls: Vec<WallId> = inside.map(|wall| wall.id).collect();
+        let below = plan.levels().iter().take_while(|it| it.id != level.id).flat_map(|it| &it.walls);
+        let lower = below.filter(|wall| wall.side == Side::Inside).map(|wall| wall.id).collect();
         let doubts = |wall: &&WallId| {
             about.iter().any(|unknown| match *unknown {
                 Unknown::Wall(id) | Unknown::Struts(id) => id == **wall,
@@ -88,7 +94,7 @@ impl LevelWork {
         let distressed = plan.levels().iter().flat_map(|it| &it.observations).any(|it| trouble(&it.saw));
         let strutted = level.walls.iter().filter(|wall| is_strutted(level, wall)).map(|wall| wall.id).collect();
         let (level, readings, drawn) = (level.id, Vec::new(), plan.next_id);
-        Self { level, questions, walls, waiting, readings, covered, doubted, sized, distressed, strutted, drawn }
+        Self { level, questions, walls, lower, waiting, readings, covered, doubted, sized, distressed, strutted, drawn }
     }
 
     /// Whether a reading knows how deep the joists of a field are.
@@ -124,15 +130,7 @@ impl LevelWork {
             }
         }
         let wall = |id: &WallId| trace.wall(*id);
-        let turn = |id: &WallId| {
-            let of_wall = self.questions.iter().position(|it| *it == Unknown::Wall(*id));
-            let left = match of_wall.and_then(|number| answers.get(number)) {
-                Some(Answer::TurnsLeft) => true,
-                Some(Answer::TurnsRight) => false,
-                _ => return None,
-            };
-            turned(house.level(self.level)?, *id, left)
-        };
+        let turn = |id: &WallId| self.turn(house, &answers, *id);
         let strutted = |id: &WallId| {
             let asked = self.questions.iter().position(|it| *it == Unknown::Struts(*id));
             let struts = asked.and_then(|number| answers.get(number)) == Some(&Answer::Struts);
@@ -145,13 +143,27 @@ impl LevelWork {
             let over = |role: Role| whole.filter(|whole| outranks(*whole, role)).unwrap_or(role);
             joined(self.without_struts_of_others(stretches).into_iter().map(|(a, b, role)| (a, b, over(role))))
         });
-        let plf = self.walls.iter().map(|id| {
-            let line = wall(id).map(|wall| wall.line.as_slice()).unwrap_or_default();
-            let lands = line.iter().map(|part| heaviest(&part.loads, house.site()).0.0).fold(0.0, f64::max);
-            turn(id).map_or(lands, |(_, plf)| plf.0 + lands)
-        });
-        let (roles, plf) = (roles.collect(), plf.collect());
-        self.readings.push(Reading { answers, weight, roles, plf, broken, why });
+        let plf = self.walls.iter().map(|id| self.plf(house, trace, &answers, *id));
+        let lower = self.lower.iter().map(|id| lands(house, trace, *id));
+        let (roles, plf, lower) = (roles.collect(), plf.collect(), lower.collect());
+        self.readings.push(Reading { answers, weight, roles, plf, lower, broken, why });
+    }
+
+    /// What lands on a wall on whose one face joists turn and end by some answers.
+    fn turn(&self, house: &Plan, answers: &[Answer], id: WallId) -> Option<(Role, Plf)> {
+        let of_wall = self.questions.iter().position(|it| *it == Unknown::Wall(id));
+        let left = match of_wall.and_then(|number| answers.get(number)) {
+            Some(Answer::TurnsLeft) => true,
+            Some(Answer::TurnsRight) => false,
+            _ => return None,
+        };
+        turned(house.level(self.level)?, id, left)
+    }
+
+    /// The heaviest line load of a wall by some answers.
+    pub(super) fn plf(&self, house: &Plan, trace: &Trace, answers: &[Answer], id: WallId) -> f64 {
+        let lands = lands(house, trace, id);
+        self.turn(house, answers, id).map_or(lands, |(_, plf)| plf.0 + lands)
     }
 
     /// The roles of a wall. A strut of a reading that happens to come down where this wall meets the one it was put on says
@@ -183,6 +195,12 @@ impl LevelWork {
         let ends = self.readings.iter().filter_map(|it| it.roles.get(wall)?.last().map(|it| it.1));
         Feet(ends.fold(0.0, f64::max))
     }
+}
+
+/// The heaviest line load that lands on a wall.
+fn lands(house: &Plan, trace: &Trace, id: WallId) -> f64 {
+    let line = trace.wall(id).map(|wall| wall.line.as_slice()).unwrap_or_default();
+    line.iter().map(|part| heaviest(&part.loads, house.site()).0.0).fold(0.0, f64::max)
 }
 
 /// Whether a stretch that carries both is called after the first: roof before floor before ceiling, these before the rest.

@@ -9,7 +9,7 @@ use super::under::{self, asked};
 use crate::geometry::{self, Frame, Position, Spot};
 use crate::ids::{FieldId, LevelId, RoofId, WallId};
 use crate::plan::{
-    Grade, Joints, JoistField, Level, Make, Plan, Point, Roof, RoofFrame, Side, Top, TrussMake, Wall, Way, Webs,
+    Grade, Joints, JoistField, Level, Make, Plan, Point, Region, Roof, RoofFrame, Side, Top, TrussMake, Wall, Way, Webs,
 };
 use crate::trace::{End, OpenEnd};
 use crate::units::{Feet, Ticks};
@@ -270,8 +270,22 @@ fn direction(level: &Level, field: &JoistField) -> Vec<(Answer, f64)> {
 
 /// Whether nothing is drawn under a roof that is framed for itself.
 pub(super) fn is_bare(level: &Level, roof: &Roof) -> bool {
-    let nothing = |at: Point| field_at(level, at).is_none();
+    // What was put under another roof says nothing of this one, though the two overlap.
+    let of_other = |field: &JoistField| {
+        let other = |it: &Roof| it.id != roof.id && it.region == field.region;
+        field.known == Grade::Unknown && field.region != roof.region && level.roofs.iter().any(other)
+    };
+    let covers = |field: &JoistField, at: Point| {
+        level.polygons(&field.region).iter().any(|it| geometry::position(it, at) != Position::Outside)
+    };
+    let nothing = |at: Point| level.fields.iter().all(|field| of_other(field) || !covers(field, at));
     roof.frame != RoofFrame::OverFramed && place_under(level, roof.id).is_some_and(nothing)
+}
+
+/// What ceiling joists under a roof lie over: one roof is taken to be over the whole house.
+pub(super) fn ceiling_region(level: &Level, roof: &Roof) -> Region {
+    let others = level.roofs.iter().any(|it| it.id != roof.id && it.frame != RoofFrame::OverFramed);
+    if others { roof.region.clone() } else { Region::Outline }
 }
 
 /// The joists under a roof.

@@ -2,11 +2,11 @@
 
 use super::level::{LevelWork, Reading};
 use super::question::{Answer, Unknown};
-use super::{Certainty, Judged, LIKELY, Range, RuledOut};
+use super::{Certainty, Judged, LIKELY, RuledOut};
 use crate::ids::{LevelId, WallId};
 use crate::order::InOrder as _;
 use crate::trace::Role;
-use crate::units::{Feet, Plf};
+use crate::units::Feet;
 
 /// Stretches shorter than this are rounding, in feet.
 const SLIVER: f64 = 0.02;
@@ -52,7 +52,6 @@ pub(crate) struct Table {
     pub(crate) readings: Vec<(Vec<Answer>, f64)>,
     pub(crate) columns: Vec<Column>,
     doubted: Vec<WallId>,
-    ranges: Vec<Range>,
 }
 
 impl Table {
@@ -60,14 +59,8 @@ impl Table {
         let all: f64 = standing.iter().map(|it| it.weight).sum();
         let share = |it: &&&Reading| if all > 0.0 { it.weight / all } else { 0.0 };
         let mut columns = Vec::new();
-        let mut ranges = Vec::new();
         for (number, wall) in work.walls.iter().enumerate() {
             columns.extend(of_wall(*wall, number, work.length(number).0, standing));
-            let plf = standing.iter().filter_map(|it| it.plf.get(number).copied());
-            let (least, most) = plf.fold((f64::INFINITY, 0.0_f64), |(lo, hi), it| (lo.min(it), hi.max(it)));
-            if least.is_finite() {
-                ranges.push(Range { wall: *wall, least: Plf(least), most: Plf(most) });
-            }
         }
         Self {
             level: work.level,
@@ -75,12 +68,7 @@ impl Table {
             readings: standing.iter().map(|it| (it.answers.clone(), share(&it))).collect(),
             columns,
             doubted: work.doubted.clone(),
-            ranges,
         }
-    }
-
-    pub(super) fn ranges(&self) -> impl Iterator<Item = Range> + '_ {
-        self.ranges.iter().copied()
     }
 
     /// Whether what was seen of a wall fits together.

@@ -10,7 +10,7 @@ use crate::trace::{End, OpenEnd, Probe, follow, seen_under};
 const ASKED: usize = 4;
 
 /// The ends under which nothing is drawn, also of ridge beams that a roof may have.
-pub(super) fn open_ends(plan: &Plan) -> Vec<OpenEnd> {
+pub(crate) fn open_ends(plan: &Plan) -> Vec<OpenEnd> {
     let open = |roof: &Roof| roof.frame != RoofFrame::OverFramed && !is_seen(roof);
     let ridges = |level: &Level| level.roofs.iter().any(|roof| open(roof) || roof.frame == RoofFrame::RidgeBeam);
     let above = plan.levels.iter().skip(1).any(|level| !level.posts.is_empty());

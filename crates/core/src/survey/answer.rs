@@ -8,7 +8,7 @@ use crate::plan::{
     Came, Edit, EditError, Element, Grade, JoistField, Level, LevelKind, MemberError, Observation, Plan, Point, Region,
     Roof, RoofFrame, Saw, Side, StepKey, Task, Tick, Use, Wall, Way,
 };
-use crate::readings::{record, wall_of};
+use crate::readings::{field_at, record, wall_of};
 use crate::tape::{self, Bare, NotRead};
 use crate::units::Ticks;
 
@@ -159,14 +159,14 @@ pub(super) fn ticked_use(plan: &Plan, level: LevelId) -> Option<Use> {
     }
 }
 
-/// Joists over a whole level of which nobody has said how they lie are as all that was seen says, whatever was seen
+/// Joists over a whole level, or under the whole of one of its roofs, of which nobody has said how they lie are as all that was seen says, whatever was seen
 /// first: along as somebody saw them run, else across a wall they lap or end on, else along one they run along; under
 /// what is stored there. What was said of the house before it had an outline moves inside.
 fn settled(plan: &Plan) -> Result<Plan, EditError> {
     let mut edits = Vec::new();
     for level in plan.levels() {
-        for field in level.fields.iter().filter(|it| it.known == Grade::Unknown && it.region == Region::Outline) {
-            let along = likeliest(level).unwrap_or(field.along);
+        for field in level.fields.iter().filter(|it| it.known == Grade::Unknown && is_whole(level, it)) {
+            let along = likeliest(level, field).unwrap_or(field.along);
             let used_as = ticked_use(plan, level.id).filter(|_| field.used_as.is_ceiling()).unwrap_or(field.used_as);
             if (along, used_as) != (field.along, field.used_as) {
                 edits.push(Edit::Change(Element::Field(JoistField { along, used_as, ..field.clone() })));
@@ -188,7 +188,11 @@ fn settled(plan: &Plan) -> Result<Plan, EditError> {
     edits.iter().try_fold(plan.clone(), |plan, edit| plan.with(edit))
 }
 
-fn likeliest(level: &Level) -> Option<Way> {
+fn is_whole(level: &Level, field: &JoistField) -> bool {
+    field.region == Region::Outline || level.roofs.iter().any(|roof| roof.region == field.region)
+}
+
+fn likeliest(level: &Level, field: &JoistField) -> Option<Way> {
     let wall =
         |it: &Observation| wall_of(level, it.at).and_then(|id| level.wall(id)).map(|it| Way::between(it.a, it.b));
     let way = |it: &Observation| match it.saw {
@@ -198,6 +202,9 @@ fn likeliest(level: &Level) -> Option<Way> {
         _ => None,
     };
     // Of equals the one further west, then further south: ids tell in which order they came, and that must not count.
-    let ways = level.observations.iter().filter_map(|it| Some((way(it)?, it.at)));
+    let over = |it: &&Observation| {
+        field.region == Region::Outline || field_at(level, it.at).is_some_and(|over| over.id == field.id)
+    };
+    let ways = level.observations.iter().filter(over).filter_map(|it| Some((way(it)?, it.at)));
     ways.min_by_key(|((rank, _), at)| (*rank, *at)).map(|((_, along), _)| along)
 }

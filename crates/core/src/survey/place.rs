@@ -2,7 +2,7 @@
 
 use crate::geometry::{self, Position};
 use crate::ids::LevelId;
-use crate::plan::{Level, LevelKind, Plan, Point, StepKey, Task, WallEnd};
+use crate::plan::{Grade, JoistField, Level, LevelKind, Plan, Point, Region, StepKey, Task, WallEnd};
 use crate::readings::{field_at, middle};
 use crate::units::Ticks;
 
@@ -37,15 +37,27 @@ fn spot(level: &Level, task: Task) -> Point {
     let own = |task| level.observations.iter().filter(move |it| super::answers(task, &it.saw));
     let settled = |field: &&crate::plan::JoistField| {
         let drawn = match task {
-            Task::JoistWay => field.known <= crate::plan::Grade::Seen,
+            Task::JoistWay => field.known <= Grade::Seen,
             _ => field.member.is_seen(),
         };
         !drawn && own(task).all(|it| field_at(level, it.at).map(|over| over.id) != Some(field.id))
     };
     let asks = matches!(task, Task::JoistWay | Task::JoistSize);
     let open = level.fields.iter().filter(|_| asks).find(settled);
-    let polygons = open.map_or_else(|| level.outlines(), |field| level.polygons(&field.region));
-    polygons.first().and_then(|corners| within(corners)).unwrap_or_default()
+    let middle = |polygons: &[Vec<Point>]| polygons.first().and_then(|corners| within(corners)).unwrap_or_default();
+    let whole = middle(&level.outlines());
+    // Joists that were put there for what was seen are asked about in one place, whatever came first.
+    let put = |field: &JoistField| {
+        let here = field_at(level, whole).is_some_and(|over| over.id == field.id);
+        is_put(level, field) || field.known == Grade::Unknown && here
+    };
+    open.filter(|field| !put(field)).map_or(whole, |field| middle(&level.polygons(&field.region)))
+}
+
+/// Whether joists under one roof are there only because something was seen of them.
+pub(super) fn is_put(level: &Level, field: &JoistField) -> bool {
+    let of_roof = field.region != Region::Outline && level.roofs.iter().any(|roof| roof.region == field.region);
+    field.known == Grade::Unknown && of_roof
 }
 
 /// A place inside a polygon: the middle of its box, else the first of a grid of places that is inside.

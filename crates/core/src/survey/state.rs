@@ -2,11 +2,12 @@
 
 use serde::Serialize;
 
+use super::place::is_put;
 use super::{Reply, answers, place};
 use crate::geometry::{self, Frame};
 use crate::plan::{
-    Below, Built, Came, FootingShape, Grade, Joints, Level, Observation, Plan, Point, Roof, RoofFrame, Saw, Side,
-    StepKey, Studs, Task, Top, TrussMake, Use, Wall, Way,
+    Below, Built, Came, FootingShape, Grade, Joints, JoistField, Level, Observation, Plan, Point, Roof, RoofFrame, Saw,
+    Side, StepKey, Studs, Task, Top, TrussMake, Use, Wall, Way,
 };
 use crate::readings::{field_at, over_wall, wall_of};
 use crate::units::{Feet, Ticks};
@@ -65,7 +66,8 @@ fn seen(plan: &Plan, key: StepKey) -> Option<&Observation> {
     };
     // Of several fields, all have to be answered for.
     let joists = matches!(key.task, Task::JoistWay | Task::JoistSize);
-    if joists && level.fields.iter().any(|field| !told_of(level, key.task, field.id)) {
+    let asked = |field: &&JoistField| !is_put(level, field);
+    if joists && level.fields.iter().filter(asked).any(|field| !told_of(level, key.task, field.id)) {
         return None;
     }
     let house = plan.levels().iter().filter(|_| key.task == Task::Year).flat_map(|level| &level.observations);

@@ -164,7 +164,8 @@ impl Words<'_> {
             }
             How::SmallHole => (
                 format!("A small hole at the top of {wall}, on both faces"),
-                "Whether joists lap or end over it, sit on it, run along it or pass clear of it. Look for wires and pipes first."
+                "Whether joists lap or end over it, sit on it, run along it or pass clear of it. One hole shows one place: look \
+                 along from it, or make more. Wires and pipes first."
                     .to_owned(),
             ),
         }
