@@ -16,7 +16,7 @@ export function looks(page) {
     const going = progress ? caption('reading', progress.done.toLocaleString(), progress.all.toLocaleString()) : '';
     write(byId('reading'), going);
     const about = empty || settled.stretches === 0 || chosen || put_down ? '' : settled.certain === settled.stretches
-      ? caption('all-certain', settled.stretches) : caption('some-certain', settled.certain, settled.stretches);
+      ? caption(settled.stretches === 1 ? 'one-certain' : 'all-certain', settled.stretches) : caption('some-certain', settled.certain, settled.stretches);
     write(byId('settled'), about ? `${about} ${settled.readings}.` : '');
     const disagree = chosen ? [] : settled.disagree;
     byId('disagree').hidden = !disagree.length;

@@ -279,7 +279,8 @@ fn weighed(plan: &Plan, level: &Level, table: &Table, candidate: Candidate) -> O
         outcomes.push(Outcome { answers, share, settles: count, means, seen });
     }
     let narrows = table.open(&everything) - open;
-    if settles < ROUNDING && narrows < ROUNDING {
+    // Where a load goes from an end with nothing under it is worth a look though no role hangs on it.
+    if settles < ROUNDING && narrows < ROUNDING && candidate.how != How::UnderEnd {
         return None;
     }
     outcomes.order_by(|a, b| b.share.total_cmp(&a.share));

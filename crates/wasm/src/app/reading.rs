@@ -4,6 +4,7 @@ use std::rc::Rc;
 
 use joistwise_core::evidence::{Evidence, evidence};
 use joistwise_core::ids::{ElementId, LevelId, ObservationId, WallId};
+use joistwise_core::looks::{How, Look};
 use joistwise_core::observe::{About, PROOFS, Weight};
 use joistwise_core::plan::{Grade, Observation, Plan, Point};
 use joistwise_core::readings::{Certainty, Judgement, Readings, middle_of, record, wall_of};
@@ -156,7 +157,7 @@ impl App {
                     level: look.level,
                     level_name: words.level(look.level),
                     wall: look.wall.map(ElementId::Wall),
-                    settles: settles(look.settles),
+                    settles: settles(look),
                     outcomes: outcomes.collect(),
                 }
             })
@@ -305,9 +306,12 @@ const fn details(key: &str) -> &'static [&'static str] {
 }
 
 /// "settles 1.4 stretches on average".
-fn settles(number: f64) -> String {
+fn settles(look: &Look) -> String {
+    let number = look.settles;
     let plural = if (number - 1.0).abs() < 0.05 { "" } else { "es" };
-    if number < 0.05 {
+    if number < 0.05 && look.how == How::UnderEnd {
+        "settles no stretch, tells where the load goes".to_owned()
+    } else if number < 0.05 {
         "settles none by itself, narrows the rest".to_owned()
     } else {
         format!("settles {number:.1} stretch{plural} on average")
