@@ -52,7 +52,7 @@ for (const device of DEVICES) {
     await reads(page, '[data-group="ends"]', /Post 3-2x4carries 6,957 lb/);
     await reads(page, '[data-group="down"]', /The post at 0' 0" comes to Girder 4-2x12: solid blocks between floor and support/);
     // 5,331 lb / 1,500 psf = 3.55 sq ft, 22.6 in square.
-    await reads(page, '[data-group="down"]', /Pad for the post at 0' 0"23 in square, 10 in thick/);
+    await reads(page, '[data-group="down"]', /Pad, were the post at 0' 0" taken straight down23 in square, 10 in thick, for talking only/);
     // 40 psf of floor: 40 x 13^2 / (2 x 11) = 307 plf. The wall above, 1 ft 4 in off, brings at its heaviest 220 + 321 plf to the wall,
     // which is 11.67 / 13 of it: 603 plf, and 11.67 / 11 of that to the props: 639. Together 946 plf.
     await reads(page, '[data-group="props"]', /Props on the left946 plf/);

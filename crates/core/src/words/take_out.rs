@@ -667,7 +667,14 @@ impl Words<'_> {
             );
             let mark = if pad.stated { "" } else { ", for talking only" };
             let value = format!("{} in square, {} in thick{mark}", fraction(pad.side), fraction(pad.thickness));
-            all.push(figure(&format!("Pad for the post at {}", self.length(post.at)), value, how));
+            let at = self.length(post.at);
+            let own = post.added.is_some() || post.gap > 1e-6 || !post.joists.is_empty();
+            let label = if own {
+                format!("Pad for the post at {at}")
+            } else {
+                format!("Pad, were the post at {at} taken straight down")
+            };
+            all.push(figure(&label, value, how));
         }
         all
     }
