@@ -71,7 +71,8 @@ export function question(page) {
     byId('opening-kind').value = now.opening;
     byId('draft-back').hidden = !now.drafting;
     byId('next-question').hidden = Boolean(first) || !now.question || now.drafting;
-    byId('typed-form').hidden = first ? !['outline', 'walls'].includes(now.question) : !now.typing;
+    const lengths = first ? now.question === 'outline' || (now.question === 'walls' && now.typing) : now.typing;
+    byId('typed-form').hidden = !lengths;
     typed.placeholder = { outline: "36' x 24'", opening: now.opening_width }[now.typing ? now.tool : 'outline'] ?? "12' 6\"";
     const text = form ? form.querySelector('.ask').textContent : hints.find((one) => !one.hidden)?.textContent ?? '';
     if (text !== asked) write(byId('ask'), text.replace(/\s+/g, ' ').trim());
