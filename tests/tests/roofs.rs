@@ -343,3 +343,22 @@ fn each_slope_of_a_gambrel_keeps_its_own_snow_in_pounds() {
     let steep = 63.434_948_822_922;
     close("snow lb", trace.ledger.applied.snow.0, 28.0 * 36.0 * (16.0 + 8.0 * (70.0 - steep) / 40.0));
 }
+
+/// The hips of a roof over 60 x 24 ft meet 12 ft from its ends. No strut is longer than 8 ft (IRC R802.4.5): a wall along the
+/// middle may hold one from 4 to 20 ft and from 40 to 56 ft, wherever its own middle is, and nothing between.
+#[test]
+fn a_long_wall_needs_a_look_8_ft_about_the_heads_of_hips_and_not_between() {
+    let house = draft().outside(60, 24).inside("W", (2, 12), (58, 12)).joists(Way::X, Joints::RunThrough);
+    let house = house.roof(Way::X, 0).over(|it| it.form = RoofForm::Hip);
+    let plan = house.done();
+    let trace = trace(&plan);
+    let wall = trace.wall(plan.wall_named("W").expect("drawn").id).expect("traced");
+    let open = |reasons: &[Reason]| reasons.iter().any(|it| matches!(it, Reason::HipMayLeanOn { .. }));
+    let runs: Vec<(f64, f64, bool)> =
+        wall.stretches.iter().map(|it| (it.start.0, it.end.0, open(&it.reasons))).collect();
+    let by_hand = [(0.0, 2.0, false), (2.0, 18.0, true), (18.0, 38.0, false), (38.0, 54.0, true), (54.0, 56.0, false)];
+    assert_eq!(runs.len(), by_hand.len(), "{runs:?}");
+    for (run, (start, end, near)) in runs.iter().zip(by_hand) {
+        assert!((run.0 - start).abs() < 0.01 && (run.1 - end).abs() < 0.01 && run.2 == near, "{runs:?}");
+    }
+}

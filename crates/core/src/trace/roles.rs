@@ -31,6 +31,10 @@ pub(super) fn stretches(storey: &Storey<'_>, wall: &Wall, carrier: &Carrier) -> 
     stops.extend(region_edges(storey, wall, carrier.length));
     let ends = || storey.open_ends.iter().filter(|end| !end.looked);
     stops.extend(ends().filter_map(|end| end.run_on(storey.level, wall)).flat_map(|run| [run.0, run.1]));
+    let tops = storey.open_tops.iter().filter_map(|(_, at)| run_near(wall, *at, BRACE));
+    let purlins = storey.level.purlins.iter().filter(|it| it.feet.is_none());
+    let purlins = purlins.filter_map(|it| run_beside(wall, (it.a, it.b), BRACE));
+    stops.extend(tops.chain(purlins).flat_map(|run| [run.0, run.1]));
     stops.order_by(f64::total_cmp);
     stops.dedup_by(|b, a| (*b - *a).abs() < 0.01);
     let mut stretches: Vec<Stretch> = Vec::new();
@@ -60,6 +64,38 @@ pub(super) fn stretches(storey: &Storey<'_>, wall: &Wall, carrier: &Carrier) -> 
         last.end = Feet(carrier.length);
     }
     stretches
+}
+
+/// The run of a wall that is no further from a place than a strut reaches, from its end `a`.
+fn run_near(wall: &Wall, at: Spot, reach: f64) -> Option<(f64, f64)> {
+    let own = Frame::between(wall.a, wall.b)?;
+    let ((start, line), (t, s)) = (own.local(Spot::from(wall.a)), own.local(at));
+    let (along, off) = ((t - start).0, (s - line).0);
+    let half = (reach * reach - off * off).max(0.0).sqrt();
+    within(wall, (along - half, along + half))
+}
+
+/// The run of a wall that is no further from a line than a strut reaches, on its sides or past its ends.
+fn run_beside(wall: &Wall, (a, b): (Point, Point), reach: f64) -> Option<(f64, f64)> {
+    let frame = Frame::between(a, b)?;
+    let [(t0, s0), (t, s)] = [wall.a, wall.b].map(|it| frame.local(Spot::from(it)));
+    let ((start, line), length) = (frame.local(Spot::from(a)), geometry::length(wall.a, wall.b).0);
+    let far = geometry::length(a, b).0 + reach;
+    let mut run = (0.0_f64, length);
+    for (from, by, band) in
+        [((t0 - start).0, (t - t0).0 / length, (-reach, far)), ((s0 - line).0, (s - s0).0 / length, (-reach, reach))]
+    {
+        if by.abs() > EPS {
+            let (one, other) = ((band.0 - from) / by, (band.1 - from) / by);
+            run = (run.0.max(one.min(other)), run.1.min(one.max(other)));
+        }
+    }
+    within(wall, run)
+}
+
+fn within(wall: &Wall, (from, to): (f64, f64)) -> Option<(f64, f64)> {
+    let (from, to) = (from.max(0.0), to.min(geometry::length(wall.a, wall.b).0));
+    (from < to).then_some((from, to))
 }
 
 /// One more run of a wall: part of the last stretch if it has its role.
