@@ -47,7 +47,7 @@ export function study(page) {
     return make('li', {}, make('details', {},
       make('summary', { 'data-beam': name },
         make('b', {}, name), marks ? make('span', { class: 'best' }, marks) : null,
-        make('span', { class: 'how' }, `${family}. ${text}`),
+        make('span', { class: 'how' }, `${family}: ${text.replace(`${name}: `, '')}`),
         make('progress', { max: '1', value: String(part), 'aria-label': caption('strength-used', Math.round(part * 100)) })),
       make('ul', { class: 'plain' }, line({ text: '', figures }))));
   }
