@@ -40,7 +40,7 @@ export function card(page) {
       by.replaceChildren(...[...by.options].slice(0, 2), ...named);
     }
     fill(by, state.by);
-    byId('figures-by').hidden = !chosen;
+    byId('figures-by').hidden = !chosen || chosen.part.kind === 'observation';
     if (!differs(shown?.card, chosen?.evidence, state.looks.length > 0, shown?.level_name, shown?.stretch, shown ? null : state.summary, state.empty, state.house.name)) return;
     if (shown) part(shown, state);
     else house(state);

@@ -7,7 +7,10 @@ export function levels(page) {
   const section = byId('section');
   byId('level-more').addEventListener('click', (event) => {
     const kind = event.target.closest('[data-add-level]')?.dataset.addLevel;
-    if (kind) page.ask({ add_level: kind });
+    if (!kind) return;
+    page.ask({ add_level: kind });
+    // The new level asks its questions over the sheet: the list must not lie on it.
+    byId('level-more').open = false;
   });
   byId('remove-level').addEventListener('click', () => {
     page.ask({ remove_level: page.state().levels.find((level) => level.here).id });

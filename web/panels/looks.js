@@ -12,7 +12,7 @@ export function looks(page) {
     // A chosen wall has its own looks, and those that tell what is over it.
     const here = chosen && wall === null ? [] : all.filter((look) => wall === null || look.wall === null || look.wall.id === wall);
     const shown = put_down || empty ? [] : here;
-    if (!differs(shown, settled, progress, wall, empty)) return;
+    if (!differs(shown, settled, progress, wall, empty, !chosen, !put_down)) return;
     const going = progress ? caption('reading', progress.done.toLocaleString(), progress.all.toLocaleString()) : '';
     write(byId('reading'), going);
     const about = empty || settled.stretches === 0 || chosen || put_down ? '' : settled.certain === settled.stretches

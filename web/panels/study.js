@@ -11,6 +11,8 @@ export function study(page) {
   const differs = watch();
   const set = (key, value) => page.ask({ study_set: { key, value } });
   const open = new Set(['told']);
+  /** Steps of work ticked off: what is typed or moved meanwhile draws the list again. */
+  const done = new Set();
   byId('study-wall').addEventListener('click', () => page.ask('study'));
   panel.querySelector('[data-close]').addEventListener('click', () => page.ask('study_close'));
   byId('study-keep').addEventListener('click', () => page.ask('study_keep'));
@@ -45,7 +47,7 @@ export function study(page) {
     return make('li', {}, make('details', {},
       make('summary', { 'data-beam': name },
         make('b', {}, name), marks ? make('span', { class: 'best' }, marks) : null,
-        make('span', { class: 'how' }, `${family}. ${text}`),
+        make('span', { class: 'how' }, `${family}: ${text.replace(`${name}: `, '')}`),
         make('progress', { max: '1', value: String(part), 'aria-label': caption('strength-used', Math.round(part * 100)) })),
       make('ul', { class: 'plain' }, line({ text: '', figures }))));
   }
@@ -128,6 +130,7 @@ export function study(page) {
     panel.hidden = !now;
     if (!now) {
       shown = null;
+      done.clear();
       return;
     }
     write(byId('study-title'), caption(`study-of-${now.of}`, now.opening, now.line));
@@ -153,7 +156,7 @@ export function study(page) {
       ...lines('lands'), ...lines('lost'),
       fold('beams', caption('study-beams', now.choices.length), offered, make('ul', { class: 'plain' }, ...now.none.map((text) => make('li', {}, text))), make('p', { class: 'say' }, now.plies), make('ul', {}, ...groups.beam.map(line))),
       ...lines('ends'), ...lines('down'), ...lines('props'),
-      fold('steps', caption('study-steps'), make('ol', { class: 'order' }, ...now.steps.map(([what, why]) => make('li', {}, make('label', { class: 'switch' }, make('input', { type: 'checkbox' }), ' ', make('b', {}, what)), make('span', { class: 'how' }, why))))),
+      fold('steps', caption('study-steps'), make('ol', { class: 'order' }, ...now.steps.map(([what, why]) => make('li', {}, make('label', { class: 'switch' }, make('input', { type: 'checkbox', checked: done.has(what), onchange: ({ target }) => (target.checked ? done.add(what) : done.delete(what)) }), ' ', make('b', {}, what)), make('span', { class: 'how' }, why))))),
       beside(),
       ...(now.kept.length ? [fold('kept', caption('study-kept', now.kept.length), make('ul', { class: 'kept' }, ...now.kept.map((one, number) => kept(one.name, number, make('span', { class: 'how' }, caption('study-row', one.beam, one.ends, one.props))))))] : []),
       fold('asked', caption('study-asked'), make('ul', { class: 'plain' }, ...now.refusals.filter((one) => !one.blocks).map(({ text }) => make('li', {}, text)))),
