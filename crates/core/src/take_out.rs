@@ -35,6 +35,7 @@ pub use crate::plan::{Away, Kept, Stock};
 pub use beam::{Beams, CARRIERS, Choice, Family, LIFT, LONGEST, NoBeam, Support};
 pub use column::Column;
 pub(crate) use column::{is_timber, of_post};
+pub(crate) use down::FOOT;
 pub use down::{Down, OpenUp, Pack, PadSize, PostDown, Pressed, Reloaded};
 pub use ends::{Ends, Face, HeaderChoice, PostChoice, PostMake, Posts};
 pub use lands::{Lands, SimpleEnds};
