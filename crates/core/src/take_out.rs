@@ -57,9 +57,9 @@ const AT_END: Feet = Feet(1.0 / 12.0);
 pub struct Stretch {
     /// What goes, and with it the line: a wall, a beam on posts, or one where nothing stands any more.
     pub away: Away,
-    /// From end `a` of the line.
+    /// Where it begins, from end `a` of the line.
     pub from: Feet,
-    /// From end `a` of the line.
+    /// Where it stops, from end `a` of the line.
     pub to: Feet,
     /// Whether the beam goes under the joists or between them.
     pub set: Set,

@@ -18,7 +18,7 @@ use crate::units::{Feet, Inches, Ticks};
 /// A place this near to a line is on it, in feet.
 const HAIR: f64 = 0.02;
 
-/// How members meet a wall.
+/// How members meet a wall or post.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Meets {
@@ -49,7 +49,7 @@ pub enum Fate {
 /// Members that lose a seat, alike in every respect.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Lost {
-    /// Their field or roof.
+    /// Their field or roof, or the beam on posts.
     pub of: Node,
     /// The level it lies over.
     pub level: LevelId,
@@ -65,13 +65,13 @@ pub struct Lost {
     pub count: usize,
     /// Where the first of them loses its seat.
     pub at: Spot,
-    /// How they meet the wall.
+    /// How they meet what goes.
     pub meets: Meets,
-    /// The longer of the spans beside the wall.
+    /// The longer of the spans beside what goes.
     pub old_span: Feet,
     /// What they span without it, if they are in one piece.
     pub new_span: Option<Feet>,
-    /// The worst of them with the wall.
+    /// The worst of them with what goes.
     pub before: Option<Checked>,
     /// The worst of them without it, if they are in one piece.
     pub after: Option<Checked>,
