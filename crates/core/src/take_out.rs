@@ -35,6 +35,7 @@ pub use crate::plan::{Away, Kept, Stock};
 pub use beam::{Beams, CARRIERS, Choice, Family, LIFT, LONGEST, NoBeam, Support};
 pub use column::Column;
 pub(crate) use column::{is_timber, of_post};
+pub(crate) use down::FOOT;
 pub use down::{Down, OpenUp, Pack, PadSize, PostDown, Pressed, Reloaded};
 pub use ends::{Ends, Face, HeaderChoice, PostChoice, PostMake, Posts};
 pub use lands::{Lands, SimpleEnds};
@@ -56,9 +57,9 @@ const AT_END: Feet = Feet(1.0 / 12.0);
 pub struct Stretch {
     /// What goes, and with it the line: a wall, a beam on posts, or one where nothing stands any more.
     pub away: Away,
-    /// From end `a` of the line.
+    /// Where it begins, from end `a` of the line.
     pub from: Feet,
-    /// From end `a` of the line.
+    /// Where it stops, from end `a` of the line.
     pub to: Feet,
     /// Whether the beam goes under the joists or between them.
     pub set: Set,

@@ -53,9 +53,9 @@ pub struct Kept {
     pub name: String,
     /// What goes.
     pub away: Away,
-    /// From end `a` of its line.
+    /// Where it begins, from end `a` of its line.
     pub from: Ticks,
-    /// From end `a` of its line.
+    /// Where it stops, from end `a` of its line.
     pub to: Ticks,
     /// Whether the beam goes under the joists or between them.
     #[serde(default, skip_serializing_if = "is_usual")]

@@ -8,7 +8,7 @@ use crate::geometry;
 use crate::ids::{FieldId, RoofId};
 use crate::units::{Feet, Ticks};
 
-/// An opening in a deck this long is for a stair.
+/// An opening in a deck this long is for a stair: a hatch or a chimney is shorter (common practice).
 const STAIR: Feet = Feet(6.0);
 /// On centre, of joists and rafters.
 const SPACING: Ticks = Ticks::from_sixteenths(16 * 16);
@@ -89,7 +89,7 @@ impl Plan {
     }
 }
 
-/// Whether an opening in a deck is a stair's: a hatch or a chimney is shorter (common practice).
+/// Whether an opening in a deck is a stair's.
 fn is_long(corners: &[Point]) -> bool {
     let next = corners.iter().cycle().skip(1);
     corners.iter().zip(next).any(|(a, b)| geometry::length(*a, *b) >= STAIR)

@@ -23,7 +23,7 @@ const TIMBER_FC: Sourced<Psi> = Sourced {
     source: "NDS Supplement Table 4D, least of No. 2 posts and timbers",
     mark: Mark::Memory,
 };
-/// Emin of the same.
+/// Emin of the same table, MEMORY: the least that goes with that Fc.
 const TIMBER_E_MIN: Psi = Psi(370_000.0);
 
 /// A post under every combination.
@@ -113,8 +113,8 @@ mod tests {
     use crate::loads::Kind;
 
     /// 4x4 spruce-pine-fir No. 2, 84 in: le / d = 24; FcE = 0.822 x 510,000 / 576 = 727.8 psi of Fc* = 1150 x 1.15 = 1322.5: a =
-    /// 0.55033, m = 0.96896, Cp = 0.96896 - sqrt(0.93888 - 0.68791) = 0.46799; 618.9 psi x 12.25 = 7582 lb. The same 8 ft high and
-    /// twice as slender as any post may be: 4 x 4 over 15 ft.
+    /// 0.55033, m = 0.96896, Cp = 0.96896 - sqrt(0.93888 - 0.68791) = 0.46799; 618.9 psi x 12.25 = 7582 lb. Over
+    /// 15 ft le / d = 51.4: more slender than any post may be.
     #[test]
     fn a_4x4_of_7_ft_carries_7582_lb_and_one_of_15_ft_is_too_slender() {
         let (size, stock, site) = (Member::sawn(4, 4), Stock::default(), Site::default());

@@ -23,11 +23,12 @@ use crate::units::{Feet, Inches, Pounds, Psf};
 
 /// A usual slab, which is no footing.
 const SLAB: Inches = Inches(4.0);
-/// The foot of a post, on wood or on a plate.
-const FOOT: Inches = Inches(3.5);
-/// A wall that gets over this share of a post takes it.
+/// The foot of a post, on wood or on a plate: a 4x4, the smallest (common practice).
+pub(crate) const FOOT: Inches = Inches(3.5);
+/// A wall that gets over this share of a post takes it (ours).
 const MOST: f64 = 0.5;
-/// Walls thicker than this, in inches face to face, are of 2x6 studs.
+/// Walls thicker than this, in inches face to face, are of 2x6 studs (ours: half-inch board on
+/// both faces makes 4 1/2 in of 2x4 and 6 1/2 in of 2x6).
 const DEEP_WALL: f64 = 5.75;
 /// Joists this near to a post may take it, in feet.
 const NEAR: f64 = 2.0;

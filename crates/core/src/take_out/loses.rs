@@ -18,7 +18,7 @@ use crate::units::{Feet, Inches, Ticks};
 /// A place this near to a line is on it, in feet.
 const HAIR: f64 = 0.02;
 
-/// How members meet a wall.
+/// How members meet a wall or post.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Meets {
@@ -49,7 +49,7 @@ pub enum Fate {
 /// Members that lose a seat, alike in every respect.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Lost {
-    /// Their field or roof.
+    /// Their field or roof, or the beam on posts.
     pub of: Node,
     /// The level it lies over.
     pub level: LevelId,
@@ -65,13 +65,13 @@ pub struct Lost {
     pub count: usize,
     /// Where the first of them loses its seat.
     pub at: Spot,
-    /// How they meet the wall.
+    /// How they meet what goes.
     pub meets: Meets,
-    /// The longer of the spans beside the wall.
+    /// The longer of the spans beside what goes.
     pub old_span: Feet,
     /// What they span without it, if they are in one piece.
     pub new_span: Option<Feet>,
-    /// The worst of them with the wall.
+    /// The worst of them with what goes.
     pub before: Option<Checked>,
     /// The worst of them without it, if they are in one piece.
     pub after: Option<Checked>,
@@ -323,6 +323,39 @@ pub(super) fn roof_of(plan: &Plan, id: RoofId) -> Option<&Roof> {
     plan.levels().iter().flat_map(|level| &level.roofs).find(|it| it.id == id)
 }
 
+/// A rafter of a roof as it bends, beside others like it.
+fn rafter(case: &Case<'_>, roof: &Roof) -> Standing {
+    let (member, alike) = (roof.member, (3, Inches(roof.spacing.inches())));
+    Standing { member, stock: case.stretch.lumber, alike, limits: RAFTERS }
+}
+
+impl Lost {
+    /// One rafter of a roof that runs over a seat, before anything of it is checked.
+    fn of_roof(roof: &Roof, level: LevelId, at: Spot) -> Self {
+        Self {
+            of: Node::Roof(roof.id),
+            level,
+            laid_as: LaidAs::Rafter,
+            member: roof.member,
+            spacing: roof.spacing,
+            purlin: None,
+            count: 1,
+            at,
+            meets: Meets::RunThrough,
+            old_span: Feet::ZERO,
+            new_span: None,
+            before: None,
+            after: None,
+            no_figure: None,
+            longest: None,
+            too_long_by: None,
+            fate: Fate::NotKnown,
+            sentence: String::new(),
+            figures: Vec::new(),
+        }
+    }
+}
+
 /// Rafters and trusses that bear on the stretch and would not. A rafter is a beam on its slope, from foot to ridge: what
 /// presses along it is left out, as in the code's span tables.
 fn rafters(case: &Case<'_>, after: &Traced) -> Vec<Lost> {
@@ -336,12 +369,7 @@ fn rafters(case: &Case<'_>, after: &Traced) -> Vec<Lost> {
             continue;
         }
         let Some(roof) = roof_of(case.plan, id) else { continue };
-        let standing = Standing {
-            member: roof.member,
-            stock: case.stretch.lumber,
-            alike: (3, Inches(roof.spacing.inches())),
-            limits: RAFTERS,
-        };
+        let standing = rafter(case, roof);
         let piece =
             |carried: &'_ [Carried]| carried.iter().find(|it| it.of == laid.of && along(it, at).is_some()).cloned();
         let (old, new) = (piece(&case.before.carried), piece(&after.carried).filter(|_| !at_end));
@@ -356,25 +384,14 @@ fn rafters(case: &Case<'_>, after: &Traced) -> Vec<Lost> {
             (_, None) => standing.section().err().or((!at_end).then_some(NoFigure::Rafter)),
         };
         let mut lost = Lost {
-            of: laid.of,
-            level: laid.level,
             laid_as: laid.laid_as,
-            member: roof.member,
-            spacing: roof.spacing,
-            purlin: None,
-            count: 1,
-            at,
             meets: if at_end { Meets::EndOn } else { Meets::RunThrough },
             old_span: span(&old).unwrap_or(laid.longest_span),
             new_span: span(&new).or(laid_span),
             before,
             after: found.and_then(Result::ok),
             no_figure,
-            longest: None,
-            too_long_by: None,
-            fate: Fate::NotKnown,
-            sentence: String::new(),
-            figures: Vec::new(),
+            ..Lost::of_roof(roof, laid.level, at)
         };
         lost.fate = fate(&lost);
         all.push(lost);
@@ -403,33 +420,16 @@ fn on_purlins(case: &Case<'_>) -> Vec<Lost> {
         }
         let seats: Vec<(Feet, Node)> = piece.seats.iter().filter(|it| it.1 != Node::Purlin(*purlin)).copied().collect();
         let without = Carried { rests: seats.len() > 1, seats, ..piece.clone() };
-        let standing = Standing {
-            member: roof.member,
-            stock: case.stretch.lumber,
-            alike: (3, Inches(roof.spacing.inches())),
-            limits: RAFTERS,
-        };
+        let standing = rafter(case, roof);
         let found = on_slope(&standing, &without, case);
         let mut lost = Lost {
-            of: piece.of,
-            level: piece.level,
-            laid_as: LaidAs::Rafter,
-            member: roof.member,
-            spacing: roof.spacing,
             purlin: Some(*purlin),
-            count: 1,
-            at: place,
-            meets: Meets::RunThrough,
             old_span: span_at(piece, *at).unwrap_or_default(),
             new_span: span_at(&without, *at),
             before: on_slope(&standing, piece, case).ok(),
             after: found.as_ref().ok().copied(),
             no_figure: found.err(),
-            longest: None,
-            too_long_by: None,
-            fate: Fate::NotKnown,
-            sentence: String::new(),
-            figures: Vec::new(),
+            ..Lost::of_roof(roof, piece.level, place)
         };
         lost.fate = fate(&lost);
         all.push(lost);

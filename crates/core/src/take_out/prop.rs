@@ -17,13 +17,13 @@ use crate::statics::{Load, Piece};
 use crate::strength::lumber::lumber;
 use crate::units::{Feet, Inches, Plf, Pounds, Ticks};
 
-/// Props closer than this are a stud wall: one under each joist.
+/// Props closer than this, the usual spacing of joists, are a stud wall (ours).
 const LEAST_APART: Feet = Feet(4.0 / 3.0);
-/// Posts tried as props, the usual one first.
+/// Posts tried as props, the usual one first (common practice).
 const PROPS: [(u8, u8); 3] = [(4, 4), (4, 6), (6, 6)];
-/// Headers tried on them, on edge, by their depth.
+/// Headers tried on them, nominal 4 thick on edge, by their nominal depth in inches.
 const HEADERS: [u8; 5] = [4, 6, 8, 10, 12];
-/// How wide a header is that lies on a prop: a nominal 4.
+/// How wide a header is that lies on a prop: a nominal 4, dressed.
 const HEADER_WIDTH: Inches = Inches(3.5);
 
 /// One prop with what it carries.
@@ -37,7 +37,7 @@ pub struct Prop {
     pub asked: Pounds,
     /// As a column.
     pub column: Column,
-    /// The wood that it presses, of the header over it and of the plate under it.
+    /// The wood that it presses, of the header over it and of the plate under it, in square inches.
     pub area: f64,
     /// How hard it presses that, over what it may take (NDS 3.10.2, 3.10.4).
     pub plate: f64,

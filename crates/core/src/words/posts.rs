@@ -6,7 +6,7 @@ use crate::card::Figure;
 use crate::footing::thickness;
 use crate::ids::ElementId;
 use crate::plan::{Element, FootingShape, Member};
-use crate::take_out::{Column, NoFigure, Pack, Pressed, Prop, PropLine, Stock, is_timber};
+use crate::take_out::{Column, FOOT, NoFigure, Pack, Pressed, Prop, PropLine, Stock, is_timber};
 use crate::trace::Node;
 use crate::units::{Feet, Inches};
 
@@ -48,7 +48,7 @@ impl Words<'_> {
         (sentence, figures)
     }
 
-    /// "1,500 psf, what the soil is taken to bear".
+    /// What the soil is taken to bear, and by what: "the 2,000 psf it is stated to bear".
     fn taken_to_bear(&self) -> String {
         let (site, bears) = (self.plan.site(), psf(self.plan.site().soil()));
         if site.soil_is_stated() {
@@ -191,5 +191,3 @@ pub(crate) fn wood(member: Member, lumber: Stock) -> String {
         stock(lumber)
     }
 }
-/// The foot of a post on a pad.
-const FOOT: Inches = Inches(3.5);

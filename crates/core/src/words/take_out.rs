@@ -178,7 +178,7 @@ impl Words<'_> {
         let mut all = Vec::new();
         for part in &told(line) {
             let label = format!("Line load, {} to {}", self.length(part.start), self.length(part.end));
-            let how = "what each foot of the wall's top gets of the joists, walls and roofs on it: their reactions by statics \
+            let how = "what each foot of the line gets of the joists, walls and roofs on it: their reactions by statics \
                        over the feet they lie on (the trace)";
             all.push(figure(&label, by_kind(&part.loads, super::plf), how.to_owned()));
         }
@@ -289,7 +289,7 @@ impl Words<'_> {
     /// The figures of a group.
     pub(crate) fn lost_figures(&self, lost: &Lost, lumber: Stock) -> Vec<Figure> {
         let mut all =
-            vec![figure("Span now", self.length(lost.old_span), "the longer of those beside the wall".to_owned())];
+            vec![figure("Span now", self.length(lost.old_span), "the longer of the two beside it".to_owned())];
         if let Some(span) = lost.new_span {
             all.push(figure(
                 "Span without",

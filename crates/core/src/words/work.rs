@@ -36,7 +36,7 @@ impl Words<'_> {
                 }
             }
             About::HipOrValley { .. } => {
-                "No size here: a hip or a valley lands on this wall, or may; what it brings is for an \
+                "No size here: a hip or a valley lands here, or may; what it brings is for an \
                 engineer."
                     .to_owned()
             }
@@ -181,7 +181,7 @@ impl Words<'_> {
             ),
             Work::Strengthen => (
                 "Strengthen what becomes overloaded below.",
-                "the new posts put on one place what the wall spread".to_owned(),
+                "the new posts bring more to one place than came there".to_owned(),
             ),
             Work::Posts if posts => (
                 "Set new posts, plumb, held at head and foot; those that stay are made fit for more.",
