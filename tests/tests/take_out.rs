@@ -466,12 +466,13 @@ fn a_4x4_prop_of_8_ft_under_960_lb_is_checked_as_a_column_with_its_plates_and_he
 }
 
 /// The same under 230 + 20 psf: 250 x 8 = 2000 plf. Its plates let a 4x4 take 12.25 x 425 x 3.875 / 3.5 = 5764 lb, less than the 6092
-/// of the column: 2.882 ft, 34 whole inches apart. At 16 ft a 4x4 is too slender, 192 / 3.5 = 54.9, and so is a 4x6: a 6x6.
+/// of the column: 2.882 ft of the line. Joists 16 in apart over props 33 in apart: 16 (1 + 2 x 17 / 33 + 2 x 1 / 33) = 33.45 in, and
+/// 34 in apart 34.82, too much. At 16 ft a 4x4 is too slender, 192 / 3.5 = 54.9, and so is a 4x6: a 6x6.
 #[test]
-fn props_stand_34_in_apart_under_2000_plf_and_are_6x6_where_the_room_is_16_ft_high() {
+fn props_stand_33_in_apart_under_2000_plf_and_are_6x6_where_the_room_is_16_ft_high() {
     let heavy = ceiling(Joints::Lap).used_as(Use::AtticStorage).with(|level| level.fields[0].dead = Some(Psf(230.0)));
     let high = ceiling(Joints::Lap).with(|level| level.height = feet(16));
-    for (plan, size, inches) in [(heavy.done(), (4, 4), 34.0), (high.done(), (6, 6), 48.0)] {
+    for (plan, size, inches) in [(heavy.done(), (4, 4), 33.0), (high.done(), (6, 6), 48.0)] {
         let wall = plan.wall_named("C").unwrap().id;
         let stretch = Stretch { shoring_offset: Feet(3.0), ..Stretch::of(wall, Feet(FROM), Feet(TO)) };
         for line in take_out(&plan, &stretch).unwrap().shoring.lines {
@@ -480,6 +481,27 @@ fn props_stand_34_in_apart_under_2000_plf_and_are_6x6_where_the_room_is_16_ft_hi
             near(prop.apart.0 * 12.0, inches, 1e-9);
             assert!(prop.column.passes() && prop.plate <= 1.0);
         }
+    }
+}
+
+/// Joists 24 in apart under 400 + 20 psf: 420 x 8 = 3360 plf, 6720 lb a joist. One right over a prop is all its own, however near the
+/// next prop stands: no 4x4 takes that on its plates, 5764 lb. A 4x6: 19.25 x 425 x 5.875 / 5.5 = 8739 lb, 2.601 ft; 29 in apart it
+/// has 24 (1 + 2 x 5 / 29) = 32.28 in, 28 in apart 30.86 of the 31.21.
+#[test]
+fn a_joist_of_6720_lb_right_over_a_prop_is_all_its_own() {
+    let heavy = ceiling(Joints::Lap).used_as(Use::AtticStorage).with(|level| {
+        level.fields[0].dead = Some(Psf(400.0));
+        level.fields[0].spacing = feet(2);
+    });
+    let plan = heavy.done();
+    let wall = plan.wall_named("C").unwrap().id;
+    let stretch = Stretch { shoring_offset: Feet(3.0), ..Stretch::of(wall, Feet(FROM), Feet(TO)) };
+    for line in take_out(&plan, &stretch).unwrap().shoring.lines {
+        near(line.most.0, 3360.0, 1e-6);
+        let prop = line.prop.unwrap();
+        assert_eq!(prop.member, Member::sawn(4, 6));
+        near(prop.apart.0 * 12.0, 28.0, 1e-9);
+        near(prop.asked.0, 3360.0 * 2.0 * (1.0 + 2.0 * 4.0 / 28.0), 1e-6);
     }
 }
 
