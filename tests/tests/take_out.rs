@@ -263,6 +263,44 @@ fn a_kept_study_is_in_the_file_and_the_link_and_goes_with_its_wall() {
     assert!(take_out(&with, &whole).expect("a study").proposed.kept().is_empty());
 }
 
+/// A wall of 36 ft whose first 12 ft go: what is left begins there, and the study of 20 to 30 ft is of its 8 to 18 ft. With 4 ft
+/// left before the stretch it is of the other part, which has a number of its own. Studies of the stretch itself go.
+#[test]
+fn studies_of_what_is_left_of_a_wall_stay_with_it_once_the_beam_is_in() {
+    let plan = two_storeys().done();
+    let wall = plan.wall_named("C").expect("drawn").id;
+    let asked = |from: f64, to: f64| Stretch::of(wall, Feet(from), Feet(to));
+    let later = Stretch { posts_between: vec![Feet(25.0)], ..asked(20.0, 30.0) };
+    let mut with = plan.clone();
+    for kept in [later.kept("later"), asked(0.0, 3.0).kept("first"), asked(6.0, 14.0).kept("here")] {
+        with = with.with(&Edit::Keep(kept)).expect("kept");
+    }
+    for (from, left) in [(0.0, vec!["later"]), (4.0, vec!["later", "first"])] {
+        let proposed = take_out(&with, &asked(from, 12.0)).expect("a study").proposed;
+        let names: Vec<&str> = proposed.kept().iter().map(|it| it.name.as_str()).collect();
+        assert_eq!(names, left);
+        let again = Stretch::from(&proposed.kept()[0]);
+        assert_eq!((again.from, again.to, again.posts_between[0]), (Feet(8.0), Feet(18.0), Feet(13.0)));
+        let (was, is) = (take_out(&with, &later).expect("one"), take_out(&proposed, &again).expect("other"));
+        near(is.lands.all.all().0, was.lands.all.all().0, 1e-6);
+        assert_eq!(again.away == later.away, from < 1.0);
+    }
+}
+
+/// Twice in one place, 2 in from another, at an end: each a post that is there already, and the figures of one.
+#[test]
+fn a_post_within_a_foot_of_another_or_of_an_end_is_that_one() {
+    let plan = two_storeys().done();
+    let wall = plan.wall_named("C").expect("drawn").id;
+    let with = |between: &[f64]| {
+        let posts_between = between.iter().map(|at| Feet(*at)).collect();
+        take_out(&plan, &Stretch { posts_between, ..Stretch::of(wall, Feet(FROM), Feet(TO)) }).expect("a study")
+    };
+    let once = with(&[FROM + 6.0]);
+    assert_eq!(once.posts.len(), 3);
+    assert_eq!(once, with(&[FROM + 0.2, FROM + 6.0, FROM + 6.0, FROM + 6.2, TO - 0.2]));
+}
+
 /// 5 studs at most: 3-2x4 of spruce-pine-fir No. 2, 96 in high: le / d = 96 / 4.5 = 21.33 through the plies and 96 / 3.5 = 27.43
 /// along them; FcE = 0.822 x 510,000 / 27.43^2 = 557.2 psi of Fc* = 1150 x 1.15 = 1322.5: a = 0.42133, Cp = 0.3776 that way;
 /// the other: FcE = 921.1, a = 0.69650, m = 1.06031, Cp = 1.06031 - sqrt(1.12426 -

@@ -9,8 +9,8 @@ use crate::units::{Feet, Ticks};
 
 /// How near to a beam's line a post stands under it, as the trace has it.
 const UNDER: Feet = Feet(0.3);
-/// An end this near to a post of the beam is at that post: nobody sets two side by side.
-const BESIDE: Feet = Feet(1.0);
+/// An end this near to a post of the beam is at that post, and so is a new post: nobody sets two side by side.
+pub(super) const BESIDE: Feet = Feet(1.0);
 /// A study opens on no more than this.
 const LIKELY: Feet = Feet(12.0);
 
