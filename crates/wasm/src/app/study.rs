@@ -161,7 +161,7 @@ impl App {
             }),
             Some(ElementId::Post(id)) => {
                 let under = of_posts(&self.known, &self.trace, &[id]);
-                Some(under.ok_or("no beam that is drawn rests on this post")?)
+                Some(under.ok_or("no beam that is drawn runs on over this post on both sides")?)
             }
             Some(ElementId::Field(id)) => Some(under(id, None)?),
             _ => None,
