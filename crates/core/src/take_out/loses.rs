@@ -382,9 +382,11 @@ fn rafters(case: &Case<'_>, after: &Traced) -> Vec<Lost> {
     all
 }
 
-/// Rafters over the stretch on a purlin whose struts stand on it: as if that held nothing any more.
+/// Rafters over the stretch on a purlin whose struts stand on it: as if that held nothing any more. A beam that loses posts stays
+/// under its struts.
 fn on_purlins(case: &Case<'_>) -> Vec<Lost> {
-    let Some(own) = Frame::between(case.line.a, case.line.b) else { return Vec::new() };
+    let goes = !matches!(case.line.node, Node::Beam(_));
+    let Some(own) = Frame::between(case.line.a, case.line.b).filter(|_| goes) else { return Vec::new() };
     let start = own.local(case.line.a.into()).0;
     let struts = case.standing();
     let mut all = Vec::new();
