@@ -371,13 +371,16 @@ fn props_under_a_floor_with_a_wall_above_take_496_8_plf_and_stand_on_joists_acro
     assert_eq!(shoring.below.len(), 1);
 }
 
-/// One piece over 8 + 8 ft, 2x10 at 16 in, 50 psf: on one line of props 2 ft off, the far span of 10 ft passes.
+/// One piece over 8 + 8 ft, 2x10 at 16 in, 50 psf: on one line of props 2 ft off, the far span of 10 ft passes. That line then has
+/// both spans: M = w (6^3 + 10^3) / (8 x 16) = 9.5 w over it, 8 w + 9.5 w (1/6 + 1/10) = 10.533 w = 526.7 plf.
 #[test]
 fn joists_in_one_piece_may_need_props_on_one_side_alone() {
     let house = draft().outside(36, 16).inside("C", (0, 8), (36, 8)).joists(Way::Y, Joints::RunThrough);
     let shoring = study(&house.done(), "C", FROM, TO).shoring;
     let skips: Vec<Option<Skip>> = shoring.lines.iter().map(|it| it.skip).collect();
     assert_eq!(skips, [None, Some(Skip::OnePieceSpansOn)]);
+    near(shoring.lines[0].most.0, 50.0 * (8.0 + 9.5 * (1.0 / 6.0 + 0.1)), 1e-6);
+    near(shoring.lines[0].each.0, shoring.lines[0].most.0 * 4.0, 1e-9);
 }
 
 /// The girder, 4-2x12 of spruce-pine-fir No. 2, posts 6 ft apart: now 600 plf of floor, 48 of the wall and 828 on it: 1476 plf,

@@ -67,7 +67,7 @@ pub struct Lost {
     pub at: Spot,
     /// How they meet the wall.
     pub meets: Meets,
-    /// The longer of the spans beside the wall.
+    /// The longer of the spans beside the line; of a beam, beside the post that goes.
     pub old_span: Feet,
     /// What they span without it, if they are in one piece.
     pub new_span: Option<Feet>,
