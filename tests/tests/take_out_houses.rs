@@ -152,6 +152,8 @@ fn the_first_post_of_a_girder_out_leaves_the_beam_on_the_foundation_wall() {
     near(study.stretch.from.0, 0.0, 1e-9);
     assert_eq!((study.beams.supports.len(), study.posts.len(), study.ends.posts.len()), (2, 1, 1));
     assert!(matches!(study.beams.supports[0].on, Node::Wall(_)));
+    let labels: Vec<&str> = study.beams.figures.iter().map(|it| it.label.as_str()).take(2).collect();
+    assert!(labels[0].starts_with("Support 1 of 2") && labels[1].starts_with("Post 2 of 2"), "{labels:?}");
     near(study.beams.spans[0].0, 23.333, 1e-3);
     let left = |plan: &Plan| trace(plan).ledger.worst_share_off();
     near(left(&study.proposed), 0.0, 1e-9);
@@ -169,6 +171,31 @@ fn a_post_that_holds_the_end_of_its_beam_is_no_study() {
     let asked = |it: usize| of_posts(&plan, &trace(&plan), &[plan.levels()[0].posts[it].id]);
     assert_eq!([0, 1, 2, 3].map(|it| asked(it).is_some()), [false, true, true, false]);
     assert_eq!(of_posts(&plan, &trace(&plan), &[plan.levels()[0].posts[0].id, plan.levels()[0].posts[1].id]), None);
+}
+
+/// A girder in one piece that sticks out 2 ft past its first post: cut over that post, those 2 ft rest on nothing else.
+#[test]
+fn an_end_of_a_beam_that_is_cut_off_on_one_post_is_refused() {
+    let mut house = draft().kind(LevelKind::Basement).outside(36, 24).joists(Way::Y, Joints::Lap);
+    house = house.beam("Girder", (4, 12), (32, 12), Joints::RunThrough);
+    for x in [6, 16, 24, 32] {
+        house = house.post("", (x, 12)).pad((x, 12), 3);
+    }
+    let plan = house.done();
+    let study = |it: usize| {
+        let asked = of_posts(&plan, &trace(&plan), &[plan.levels()[0].posts[it].id]).unwrap();
+        take_out(&plan, &asked).unwrap()
+    };
+    let falls = |it: &Study| abouts(it).iter().any(|it| matches!(it, About::RestFalls { .. }));
+    let (cut, clear) = (study(1), study(2));
+    assert!(falls(&cut) && cut.beams.choices.is_empty(), "{:?}", cut.refusals);
+    assert!(!falls(&clear) && !clear.beams.choices.is_empty(), "{:?}", clear.refusals);
+    // Where the soil is not stated, a pad is spoken of in a whole sentence.
+    assert!(
+        clear.down.posts[0]
+            .sentence
+            .ends_with("it needs a pad, of no size here, for what the soil bears is not stated.")
+    );
 }
 
 /// Posts on joists beside a girder, the light one first: the joists under the heavy one are checked, as in the mirrored house.
