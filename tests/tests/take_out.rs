@@ -263,6 +263,44 @@ fn a_kept_study_is_in_the_file_and_the_link_and_goes_with_its_wall() {
     assert!(take_out(&with, &whole).expect("a study").proposed.kept().is_empty());
 }
 
+/// A wall of 36 ft whose first 12 ft go: what is left begins there, and the study of 20 to 30 ft is of its 8 to 18 ft. With 4 ft
+/// left before the stretch it is of the other part, which has a number of its own. Studies of the stretch itself go.
+#[test]
+fn studies_of_what_is_left_of_a_wall_stay_with_it_once_the_beam_is_in() {
+    let plan = two_storeys().done();
+    let wall = plan.wall_named("C").expect("drawn").id;
+    let asked = |from: f64, to: f64| Stretch::of(wall, Feet(from), Feet(to));
+    let later = Stretch { posts_between: vec![Feet(25.0)], ..asked(20.0, 30.0) };
+    let mut with = plan.clone();
+    for kept in [later.kept("later"), asked(0.0, 3.0).kept("first"), asked(6.0, 14.0).kept("here")] {
+        with = with.with(&Edit::Keep(kept)).expect("kept");
+    }
+    for (from, left) in [(0.0, vec!["later"]), (4.0, vec!["later", "first"])] {
+        let proposed = take_out(&with, &asked(from, 12.0)).expect("a study").proposed;
+        let names: Vec<&str> = proposed.kept().iter().map(|it| it.name.as_str()).collect();
+        assert_eq!(names, left);
+        let again = Stretch::from(&proposed.kept()[0]);
+        assert_eq!((again.from, again.to, again.posts_between[0]), (Feet(8.0), Feet(18.0), Feet(13.0)));
+        let (was, is) = (take_out(&with, &later).expect("one"), take_out(&proposed, &again).expect("other"));
+        near(is.lands.all.all().0, was.lands.all.all().0, 1e-6);
+        assert_eq!(again.away == later.away, from < 1.0);
+    }
+}
+
+/// Twice in one place, 2 in from another, at an end: each a post that is there already, and the figures of one.
+#[test]
+fn a_post_within_a_foot_of_another_or_of_an_end_is_that_one() {
+    let plan = two_storeys().done();
+    let wall = plan.wall_named("C").expect("drawn").id;
+    let with = |between: &[f64]| {
+        let posts_between = between.iter().map(|at| Feet(*at)).collect();
+        take_out(&plan, &Stretch { posts_between, ..Stretch::of(wall, Feet(FROM), Feet(TO)) }).expect("a study")
+    };
+    let once = with(&[FROM + 6.0]);
+    assert_eq!(once.posts.len(), 3);
+    assert_eq!(once, with(&[FROM + 0.2, FROM + 6.0, FROM + 6.0, FROM + 6.2, TO - 0.2]));
+}
+
 /// 5 studs at most: 3-2x4 of spruce-pine-fir No. 2, 96 in high: le / d = 96 / 4.5 = 21.33 through the plies and 96 / 3.5 = 27.43
 /// along them; FcE = 0.822 x 510,000 / 27.43^2 = 557.2 psi of Fc* = 1150 x 1.15 = 1322.5: a = 0.42133, Cp = 0.3776 that way;
 /// the other: FcE = 921.1, a = 0.69650, m = 1.06031, Cp = 1.06031 - sqrt(1.12426 -
@@ -333,13 +371,16 @@ fn props_under_a_floor_with_a_wall_above_take_496_8_plf_and_stand_on_joists_acro
     assert_eq!(shoring.below.len(), 1);
 }
 
-/// One piece over 8 + 8 ft, 2x10 at 16 in, 50 psf: on one line of props 2 ft off, the far span of 10 ft passes.
+/// One piece over 8 + 8 ft, 2x10 at 16 in, 50 psf: on one line of props 2 ft off, the far span of 10 ft passes. That line then has
+/// both spans: M = w (6^3 + 10^3) / (8 x 16) = 9.5 w over it, 8 w + 9.5 w (1/6 + 1/10) = 10.533 w = 526.7 plf.
 #[test]
 fn joists_in_one_piece_may_need_props_on_one_side_alone() {
     let house = draft().outside(36, 16).inside("C", (0, 8), (36, 8)).joists(Way::Y, Joints::RunThrough);
     let shoring = study(&house.done(), "C", FROM, TO).shoring;
     let skips: Vec<Option<Skip>> = shoring.lines.iter().map(|it| it.skip).collect();
     assert_eq!(skips, [None, Some(Skip::OnePieceSpansOn)]);
+    near(shoring.lines[0].most.0, 50.0 * (8.0 + 9.5 * (1.0 / 6.0 + 0.1)), 1e-6);
+    near(shoring.lines[0].each.0, shoring.lines[0].most.0 * 4.0, 1e-9);
 }
 
 /// The girder, 4-2x12 of spruce-pine-fir No. 2, posts 6 ft apart: now 600 plf of floor, 48 of the wall and 828 on it: 1476 plf,
@@ -466,12 +507,13 @@ fn a_4x4_prop_of_8_ft_under_960_lb_is_checked_as_a_column_with_its_plates_and_he
 }
 
 /// The same under 230 + 20 psf: 250 x 8 = 2000 plf. Its plates let a 4x4 take 12.25 x 425 x 3.875 / 3.5 = 5764 lb, less than the 6092
-/// of the column: 2.882 ft, 34 whole inches apart. At 16 ft a 4x4 is too slender, 192 / 3.5 = 54.9, and so is a 4x6: a 6x6.
+/// of the column: 2.882 ft of the line. Joists 16 in apart over props 33 in apart: 16 (1 + 2 x 17 / 33 + 2 x 1 / 33) = 33.45 in, and
+/// 34 in apart 34.82, too much. At 16 ft a 4x4 is too slender, 192 / 3.5 = 54.9, and so is a 4x6: a 6x6.
 #[test]
-fn props_stand_34_in_apart_under_2000_plf_and_are_6x6_where_the_room_is_16_ft_high() {
+fn props_stand_33_in_apart_under_2000_plf_and_are_6x6_where_the_room_is_16_ft_high() {
     let heavy = ceiling(Joints::Lap).used_as(Use::AtticStorage).with(|level| level.fields[0].dead = Some(Psf(230.0)));
     let high = ceiling(Joints::Lap).with(|level| level.height = feet(16));
-    for (plan, size, inches) in [(heavy.done(), (4, 4), 34.0), (high.done(), (6, 6), 48.0)] {
+    for (plan, size, inches) in [(heavy.done(), (4, 4), 33.0), (high.done(), (6, 6), 48.0)] {
         let wall = plan.wall_named("C").unwrap().id;
         let stretch = Stretch { shoring_offset: Feet(3.0), ..Stretch::of(wall, Feet(FROM), Feet(TO)) };
         for line in take_out(&plan, &stretch).unwrap().shoring.lines {
@@ -480,6 +522,27 @@ fn props_stand_34_in_apart_under_2000_plf_and_are_6x6_where_the_room_is_16_ft_hi
             near(prop.apart.0 * 12.0, inches, 1e-9);
             assert!(prop.column.passes() && prop.plate <= 1.0);
         }
+    }
+}
+
+/// Joists 24 in apart under 400 + 20 psf: 420 x 8 = 3360 plf, 6720 lb a joist. One right over a prop is all its own, however near the
+/// next prop stands: no 4x4 takes that on its plates, 5764 lb. A 4x6: 19.25 x 425 x 5.875 / 5.5 = 8739 lb, 2.601 ft; 29 in apart it
+/// has 24 (1 + 2 x 5 / 29) = 32.28 in, 28 in apart 30.86 of the 31.21.
+#[test]
+fn a_joist_of_6720_lb_right_over_a_prop_is_all_its_own() {
+    let heavy = ceiling(Joints::Lap).used_as(Use::AtticStorage).with(|level| {
+        level.fields[0].dead = Some(Psf(400.0));
+        level.fields[0].spacing = feet(2);
+    });
+    let plan = heavy.done();
+    let wall = plan.wall_named("C").unwrap().id;
+    let stretch = Stretch { shoring_offset: Feet(3.0), ..Stretch::of(wall, Feet(FROM), Feet(TO)) };
+    for line in take_out(&plan, &stretch).unwrap().shoring.lines {
+        near(line.most.0, 3360.0, 1e-6);
+        let prop = line.prop.unwrap();
+        assert_eq!(prop.member, Member::sawn(4, 6));
+        near(prop.apart.0 * 12.0, 28.0, 1e-9);
+        near(prop.asked.0, 3360.0 * 2.0 * (1.0 + 2.0 * 4.0 / 28.0), 1e-6);
     }
 }
 

@@ -1,10 +1,11 @@
 //! Take-out studies of the situations, and what a study refuses.
 
 use joistwise_core::draft::{at, corners, draft};
-use joistwise_core::ids::ObservationId;
+use joistwise_core::ids::{BeamId, ObservationId, PostId};
 use joistwise_core::loads::Combination;
 use joistwise_core::plan::{
-    Grade, Joints, LevelKind, Make, Observation, Plan, Region, RoofForm, RoofFrame, Saw, Set, TrussMake, Use, Way, Webs,
+    Beam, Grade, Joints, LevelKind, Make, Member, Observation, Plan, PlanFile, Point, Post, PostKind, Region, RoofForm,
+    RoofFrame, Saw, Set, TrussMake, Use, Way, Webs,
 };
 use joistwise_core::readings::judge;
 use joistwise_core::strength::check::Rule;
@@ -151,9 +152,67 @@ fn the_first_post_of_a_girder_out_leaves_the_beam_on_the_foundation_wall() {
     near(study.stretch.from.0, 0.0, 1e-9);
     assert_eq!((study.beams.supports.len(), study.posts.len(), study.ends.posts.len()), (2, 1, 1));
     assert!(matches!(study.beams.supports[0].on, Node::Wall(_)));
+    let labels: Vec<&str> = study.beams.figures.iter().map(|it| it.label.as_str()).take(2).collect();
+    assert!(labels[0].starts_with("Support 1 of 2") && labels[1].starts_with("Post 2 of 2"), "{labels:?}");
     near(study.beams.spans[0].0, 23.333, 1e-3);
     let left = |plan: &Plan| trace(plan).ledger.worst_share_off();
     near(left(&study.proposed), 0.0, 1e-9);
+}
+
+/// A post at an end of its beam cannot go, the two between can.
+#[test]
+fn a_post_that_holds_the_end_of_its_beam_is_no_study() {
+    let mut house = draft().kind(LevelKind::Basement).outside(36, 24).joists(Way::Y, Joints::Lap);
+    house = house.beam("Girder", (4, 12), (28, 12), Joints::Lap);
+    for x in [4, 12, 20, 28] {
+        house = house.post("", (x, 12)).pad((x, 12), 3);
+    }
+    let plan = house.done();
+    let asked = |it: usize| of_posts(&plan, &trace(&plan), &[plan.levels()[0].posts[it].id]);
+    assert_eq!([0, 1, 2, 3].map(|it| asked(it).is_some()), [false, true, true, false]);
+    assert_eq!(of_posts(&plan, &trace(&plan), &[plan.levels()[0].posts[0].id, plan.levels()[0].posts[1].id]), None);
+}
+
+/// A girder in one piece that sticks out 2 ft past its first post: cut over that post, those 2 ft rest on nothing else.
+#[test]
+fn an_end_of_a_beam_that_is_cut_off_on_one_post_is_refused() {
+    let mut house = draft().kind(LevelKind::Basement).outside(36, 24).joists(Way::Y, Joints::Lap);
+    house = house.beam("Girder", (4, 12), (32, 12), Joints::RunThrough);
+    for x in [6, 16, 24, 32] {
+        house = house.post("", (x, 12)).pad((x, 12), 3);
+    }
+    let plan = house.done();
+    let study = |it: usize| {
+        let asked = of_posts(&plan, &trace(&plan), &[plan.levels()[0].posts[it].id]).unwrap();
+        take_out(&plan, &asked).unwrap()
+    };
+    let falls = |it: &Study| abouts(it).iter().any(|it| matches!(it, About::RestFalls { .. }));
+    let (cut, clear) = (study(1), study(2));
+    assert!(falls(&cut) && cut.beams.choices.is_empty(), "{:?}", cut.refusals);
+    assert!(!falls(&clear) && !clear.beams.choices.is_empty(), "{:?}", clear.refusals);
+    // Where the soil is not stated, a pad is spoken of in a whole sentence.
+    assert!(
+        clear.down.posts[0]
+            .sentence
+            .ends_with("it needs a pad, of no size here, for what the soil bears is not stated.")
+    );
+}
+
+/// Posts on joists beside a girder, the light one first: the joists under the heavy one are checked, as in the mirrored house.
+#[test]
+fn of_two_posts_on_the_joists_of_one_field_the_heavier_is_checked() {
+    let mut house = draft().kind(LevelKind::Basement).outside(36, 24).joists(Way::Y, Joints::Lap);
+    house = house.beam("Girder", (0, 12), (36, 12), Joints::Lap);
+    house = house.up().outside(36, 24).inside("C", (0, 8), (36, 8)).joists(Way::Y, Joints::Lap);
+    let plan = house.done();
+    let wall = plan.wall_named("C").unwrap().id;
+    let worst = |between: f64| {
+        let posts_between = vec![Feet(between)];
+        let study = take_out(&plan, &Stretch { posts_between, ..Stretch::of(wall, Feet(10.0), Feet(26.0)) }).unwrap();
+        let joists = study.down.members.iter().find(|it| matches!(it.node, Node::Field(_))).unwrap();
+        joists.after.unwrap().moment.0
+    };
+    near(worst(12.0) / worst(24.0), 1.0, 1e-9);
 }
 
 /// S12a: an 8 ft beam under joists that span 22 ft since their wall was taken: 11 ft of floor lean on it by the trade's halves,
@@ -251,6 +310,27 @@ fn s07_rafters_on_a_purlin_whose_struts_stand_on_the_wall_fail_without_it() {
     let w = (15.0 * 1.25_f64.sqrt() + 17.5) * 2.0;
     near(after.bending.ratio, 27.875_56 * w * 12.0 / 7.5625 / 1504.344, 1e-4);
     assert!(before.passes() && !after.passes());
+}
+
+/// S07 with a girder on five posts where W1 stands: a post out from under it leaves the struts on the beam.
+#[test]
+fn struts_stand_on_a_beam_that_loses_a_post_and_no_rafter_loses_its_purlin() {
+    let mut file = PlanFile::from(&plan("s07-struts-on-inside-walls"));
+    let level = file.levels.last_mut().unwrap();
+    let wall = level.walls.remove(level.walls.iter().position(|it| it.name == "W1").unwrap());
+    let (a, b, joints) = (wall.a, wall.b, Joints::Lap);
+    let (set, member) = (Set::Dropped, Member::default());
+    level.beams.push(Beam { id: BeamId::from_number(900), name: String::new(), a, b, member, set, joints });
+    for number in 0..5 {
+        let along = Ticks::from_decimal_feet((b.x - a.x).feet() * (f64::from(number) / 4.0)).unwrap();
+        let (at, kind) = (Point::new(a.x + along, a.y), PostKind::Wood);
+        level.posts.push(Post { id: PostId::from_number(901 + number), name: String::new(), at, kind, member });
+    }
+    let plan = Plan::try_from(file).unwrap();
+    let asked = of_posts(&plan, &trace(&plan), &[PostId::from_number(903)]).unwrap();
+    let study = take_out(&plan, &asked).unwrap();
+    assert!(study.loses.others.iter().any(|it| matches!(it.0, Node::Purlin(_))), "struts stand on it");
+    assert!(study.loses.members.iter().all(|it| matches!(it.of, Node::Beam(_))), "{:?}", study.loses.members);
 }
 
 /// Trusses over a wall that was named as a bearing of theirs: no size, and no check of them; at an outside wall they end, fall

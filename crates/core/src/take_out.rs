@@ -39,7 +39,7 @@ pub(crate) use down::FOOT;
 pub use down::{Down, OpenUp, Pack, PadSize, PostDown, Pressed, Reloaded};
 pub use ends::{Ends, Face, HeaderChoice, PostChoice, PostMake, Posts};
 pub use lands::{Lands, SimpleEnds};
-use line::Line;
+use line::{BESIDE, Line};
 pub use line::{of_posts, under_joists};
 pub use loses::{Fate, Loses, Lost, Meets, Need, Needs, Ties, needs};
 pub(crate) use member::Standing;
@@ -63,7 +63,7 @@ pub struct Stretch {
     pub to: Feet,
     /// Whether the beam goes under the joists or between them.
     pub set: Set,
-    /// New posts between the two ends, from end `a` of the line.
+    /// New posts between the two ends, from end `a` of the line; one within a foot of another, or of an end, is that one.
     pub posts_between: Vec<Feet>,
     /// Species and grade of sawn pieces.
     pub lumber: Stock,
@@ -266,8 +266,10 @@ impl<'a> Case<'a> {
         let (level, line) = Line::of(plan, stretch.away)?;
         let (from, to) = line.within(level, stretch.from.min(stretch.to), stretch.from.max(stretch.to))?;
         let within = |at: &Feet| *at > from + AT_END && *at < to - AT_END;
-        let mut posts_between: Vec<Feet> = stretch.posts_between.iter().copied().filter(within).collect();
+        let clear = |at: &Feet| *at > from + BESIDE && *at < to - BESIDE;
+        let mut posts_between: Vec<Feet> = stretch.posts_between.iter().copied().filter(clear).collect();
         posts_between.order_by(Feet::total_cmp);
+        posts_between.dedup_by(|at, before| *at - *before < BESIDE);
         let mut probe = Probe { level: level.id, watched: Some((line.node, from, to)), ..Probe::of_members() };
         let trace = follow(plan, &mut probe);
         let before = Traced { trace, carried: probe.carried.unwrap_or_default() };

@@ -84,6 +84,23 @@ impl Plan {
         self.kept.push(kept);
     }
 
+    /// Once a stretch of a line is gone: studies of what is left of it stay with it, past the stretch as of `rest`, what the
+    /// line is there now; those of the stretch go.
+    pub(crate) fn cut_kept(&mut self, line: Away, (from, to): (Ticks, Ticks), rest: Away) {
+        self.kept.retain_mut(|it| {
+            if it.away != line || it.to.max(it.from) <= from {
+                return true;
+            }
+            let past = it.from.min(it.to) >= to;
+            if past {
+                it.away = rest;
+                let places = [&mut it.from, &mut it.to].into_iter().chain(&mut it.posts_between);
+                places.for_each(|at| *at = *at - to);
+            }
+            past
+        });
+    }
+
     /// Studies of walls, beams and levels that are gone go with them.
     pub(crate) fn drop_kept(&mut self) {
         let mut all = core::mem::take(&mut self.kept);

@@ -80,13 +80,13 @@ pub(super) fn make(house: &mut Plan, end: &OpenEnd, answer: Answer) {
             let (note, day, photo) = (String::new(), String::new(), String::new());
             let id = ObservationId(number);
             level.observations.push(Observation { id, at, saw, known: Grade::Seen, note, day, photo });
-            house.next_id += 1;
+            house.next_id = house.next_id.saturating_add(1);
         }
         _ => {}
     }
     for (at, kind) in posts {
         level.posts.push(Post { id: PostId(house.next_id), name: String::new(), at, kind, member: Member::default() });
-        house.next_id += 1;
+        house.next_id = house.next_id.saturating_add(1);
     }
 }
 

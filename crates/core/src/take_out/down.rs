@@ -218,7 +218,7 @@ pub(super) fn down(case: &Case<'_>, proposed: &Proposed, after: &Traced, beams: 
             _ => {}
         }
     }
-    for (id, spot) in fields {
+    for &(id, _) in &fields {
         let Some((_, field)) = case.field(id) else { continue };
         if all.members.iter().any(|it| it.node == Node::Field(id)) {
             continue;
@@ -229,7 +229,7 @@ pub(super) fn down(case: &Case<'_>, proposed: &Proposed, after: &Traced, beams: 
             alike: (3, Inches(field.spacing.inches())),
             limits: if field.used_as.is_ceiling() { CEILING_JOISTS } else { FLOOR_JOISTS },
         };
-        let near = |piece: &Carried| beside(piece, spot) < NEAR;
+        let near = |piece: &Carried| fields.iter().any(|it| it.0 == id && beside(piece, it.1) < NEAR);
         all.members.push(reloaded(case, &heavier, Node::Field(id), &standing, near));
     }
     all.open_up = open_up(case, &all);

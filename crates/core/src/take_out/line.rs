@@ -9,8 +9,8 @@ use crate::units::{Feet, Ticks};
 
 /// How near to a beam's line a post stands under it, as the trace has it.
 const UNDER: Feet = Feet(0.3);
-/// An end this near to a post of the beam is at that post: nobody sets two side by side.
-const BESIDE: Feet = Feet(1.0);
+/// An end this near to a post of the beam is at that post, and so is a new post: nobody sets two side by side.
+pub(super) const BESIDE: Feet = Feet(1.0);
 /// A study opens on no more than this.
 const LIKELY: Feet = Feet(12.0);
 
@@ -93,7 +93,7 @@ impl<'a> Line<'a> {
 }
 
 /// What is asked by taking out posts under a beam: the stretch from support to support about the outermost of them, all
-/// between them gone; none where no beam rests on them.
+/// between them gone; none where no beam rests on them, or one of them holds its end: that one cannot go.
 #[must_use]
 pub fn of_posts(plan: &Plan, trace: &Trace, posts: &[PostId]) -> Option<Stretch> {
     let ours = |rest: &&Rest| matches!(rest.on, Node::Post(id) if posts.contains(&id));
@@ -104,6 +104,9 @@ pub fn of_posts(plan: &Plan, trace: &Trace, posts: &[PostId]) -> Option<Stretch>
     let stay = || beam.rests.iter().map(|it| it.at);
     let from = stay().filter(|at| *at < first).fold(Feet::ZERO, Feet::max);
     let to = stay().filter(|at| *at > last).fold(beam.length, Feet::min);
+    if first - from < BESIDE || to - last < BESIDE {
+        return None;
+    }
     let at_end = |it: Feet| beam.rests.iter().any(|rest| rest.at == it && !matches!(rest.on, Node::Post(_)));
     let from = if from < BESIDE && at_end(from) { Feet::ZERO } else { from };
     let to = if beam.length - to < BESIDE && at_end(to) { beam.length } else { to };

@@ -67,7 +67,7 @@ pub struct Lost {
     pub at: Spot,
     /// How they meet what goes.
     pub meets: Meets,
-    /// The longer of the spans beside what goes.
+    /// The longer of the spans beside the line; of a beam, beside the post that goes.
     pub old_span: Feet,
     /// What they span without it, if they are in one piece.
     pub new_span: Option<Feet>,
@@ -399,9 +399,11 @@ fn rafters(case: &Case<'_>, after: &Traced) -> Vec<Lost> {
     all
 }
 
-/// Rafters over the stretch on a purlin whose struts stand on it: as if that held nothing any more.
+/// Rafters over the stretch on a purlin whose struts stand on it: as if that held nothing any more. A beam that loses posts stays
+/// under its struts.
 fn on_purlins(case: &Case<'_>) -> Vec<Lost> {
-    let Some(own) = Frame::between(case.line.a, case.line.b) else { return Vec::new() };
+    let goes = !matches!(case.line.node, Node::Beam(_));
+    let Some(own) = Frame::between(case.line.a, case.line.b).filter(|_| goes) else { return Vec::new() };
     let start = own.local(case.line.a.into()).0;
     let struts = case.standing();
     let mut all = Vec::new();

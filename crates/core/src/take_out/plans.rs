@@ -30,7 +30,7 @@ pub(super) fn stood(plan: &Plan, stretch: &Stretch) -> Option<(Plan, Stretch, Fe
     let (a, b) = (place(&line, from), place(&line, to));
     let mut house = plan.clone();
     let wall = Wall { id: WallId(house.next_id), ..Wall::inside(a, b) };
-    house.next_id += 1;
+    house.next_id = house.next_id.saturating_add(1);
     house.levels.iter_mut().find(|it| it.id == level)?.walls.push(wall);
     let posts_between = stretch.posts_between.iter().map(|at| *at - from).collect();
     let away = Away::Nothing { level, a, b };
@@ -99,7 +99,7 @@ fn without_wall(case: &Case<'_>, id: WallId) -> Plan {
         true
     });
     level.sort();
-    house.next_id += 1;
+    house.next_id = house.next_id.saturating_add(1);
     house
 }
 
@@ -123,7 +123,7 @@ pub(super) fn proposed(case: &Case<'_>, without: &Plan) -> Proposed {
     let mut plan = without.clone();
     let (from, to) = (case.stretch.from, case.stretch.to);
     let beam = BeamId(plan.next_id);
-    plan.next_id += 1;
+    plan.next_id = plan.next_id.saturating_add(1);
     let (a, b) = (place(&case.line, from), place(&case.line, to));
     let (mut seats, mut posts) = (Vec::new(), Vec::new());
     let mut next = plan.next_id;
@@ -132,7 +132,7 @@ pub(super) fn proposed(case: &Case<'_>, without: &Plan) -> Proposed {
     };
     if let Node::Beam(old) = case.line.node {
         cut(level, old, (from > Feet::ZERO).then_some(a), (to < case.line.length()).then_some(b), BeamId(next));
-        next += 1;
+        next = next.saturating_add(1);
     }
     level.beams.push(Beam {
         id: beam,
@@ -155,13 +155,24 @@ pub(super) fn proposed(case: &Case<'_>, without: &Plan) -> Proposed {
         if known.is_none() {
             let (name, kind, member) = (String::new(), PostKind::Wood, Member::default());
             level.posts.push(Post { id, name, at: spot, kind, member });
-            next += 1;
+            next = next.saturating_add(1);
         }
         seats.push((Node::Post(id), at - from));
         posts.push((id, at - from));
     }
     level.sort();
     plan.next_id = next;
+    // What is left past the stretch has a number of its own where something is left before it.
+    let head = from > Feet::ZERO;
+    let rest = match case.stretch.away {
+        Away::Wall(_) if head => Away::Wall(WallId(case.plan.next_id)),
+        Away::Posts(_) if head => Away::Posts(BeamId(beam.0.saturating_add(1))),
+        away => away,
+    };
+    let ticks = |at: Feet| Ticks::from_decimal_feet(at).unwrap_or_default();
+    if !matches!(rest, Away::Nothing { .. }) {
+        plan.cut_kept(case.stretch.away, (ticks(from), ticks(to)), rest);
+    }
     plan.drop_kept();
     Proposed { plan, beam, seats, posts, pads: Vec::new() }
 }
@@ -211,7 +222,7 @@ impl Proposed {
             let (id, shape) = (FootingId(next), FootingShape::Pad { at, side });
             level.footings.push(Footing { id, shape, thickness: None, make: FootingMake::Footing });
             self.pads.push(id);
-            next += 1;
+            next = next.saturating_add(1);
         }
         self.plan.next_id = next;
         self

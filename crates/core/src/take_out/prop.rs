@@ -33,7 +33,7 @@ pub struct Prop {
     pub member: Member,
     /// How far apart such props may stand along their line, [`PROPS_APART`] at the most.
     pub apart: Feet,
-    /// What one of them then carries.
+    /// What one of them then carries, a joist right over it.
     pub asked: Pounds,
     /// As a column.
     pub column: Column,
@@ -62,15 +62,33 @@ pub(super) fn prop_under(case: &Case<'_>, line: &LineLoads, between: Feet) -> Op
         let area = section.depth * section.width.min(HEADER_WIDTH);
         // Somewhere along a plate: both ends of it further than 3 in.
         let allowed = across * area_factor(section.depth, Inches(3.0)) * area;
-        // Each foot of the line uses so much of it: whole inches that it may stand apart.
+        // Each foot of the line uses so much of it.
         let used = on_a_foot.ratio.max(most * Feet(1.0) / allowed);
-        let apart = Feet((12.0 / used).floor() / 12.0).min(PROPS_APART);
-        let found = column(member, stock, height, &lumped.map(|it| it * apart), site)?;
-        let asked = most * apart;
+        let apart = inches_apart().find(|apart| used * on_one(*apart, between).0 <= 1.0)?;
+        let line = on_one(apart, between);
+        let found = column(member, stock, height, &lumped.map(|it| it * line), site)?;
+        let asked = most * line;
         let prop = Prop { member, apart, asked, column: found, area: area.0, plate: asked / allowed, header: None };
-        let holds = apart >= LEAST_APART - Feet(1e-9) && found.passes() && prop.plate <= 1.0;
+        let holds = found.passes() && prop.plate <= 1.0;
         holds.then(|| Prop { header: header(case, &lumped, apart, between), ..prop })
     })
+}
+
+/// Whole inches that props may stand apart, the furthest first.
+fn inches_apart() -> impl Iterator<Item = Feet> {
+    std::iter::successors(Some(PROPS_APART), |it| Some(*it - Feet(1.0 / 12.0)))
+        .take_while(|it| *it > LEAST_APART - Feet(1e-9))
+}
+
+/// How much of the line one prop has where a joist is right over it: that joist, and of each other over the headers on both
+/// sides its share by the lever. As much as the distance of the props where whole bays of joists fit in, more elsewhere.
+fn on_one(apart: Feet, between: Feet) -> Feet {
+    let (mut all, mut off) = (between, between);
+    while off < apart && off > Feet::ZERO {
+        all += between * (2.0 * (1.0 - off / apart));
+        off += between;
+    }
+    all
 }
 
 /// The shallowest header from prop to prop under joists, one of them at mid-span.

@@ -12,7 +12,7 @@ use crate::ids::{BeamId, FieldId, ObservationId, RoofId, WallId};
 use crate::observe::{Weight, proof};
 use crate::plan::{Grade, JoistField, Make, Material, Plan, RoofFrame, Set, Studs, Webs};
 use crate::readings::{Certainty, Judgement};
-use crate::trace::{Caution, Node, Reason, Role, Trace};
+use crate::trace::{Caution, Finding, Node, Problem, Reason, Role, Trace};
 use crate::units::{Feet, Plf, Pounds};
 
 /// An overhang longer than this past the wall is a cantilever, in feet.
@@ -66,6 +66,11 @@ pub enum About {
     NotFollowed {
         /// What.
         node: Node,
+    },
+    /// What is left of the old beam past the new one would not rest on two supports.
+    RestFalls {
+        /// The old beam.
+        beam: BeamId,
     },
     /// Nothing drawn lands on the stretch.
     NothingLands,
@@ -126,6 +131,7 @@ impl About {
                 | Self::Distress { .. }
                 | Self::BeyondTables { .. }
                 | Self::NotFollowed { .. }
+                | Self::RestFalls { .. }
                 | Self::NothingLands
         )
     }
@@ -232,13 +238,23 @@ pub(super) fn refusals(case: &Case<'_>) -> Vec<Refusal> {
     all.into_iter().map(|about| refusal(case.plan, about)).collect()
 }
 
-/// What the proposed house shows: what stands on the wall now comes to the beam, and there is anything to carry.
+/// What the proposed house shows: what stands on the line now comes to the beam, what is left of an old one rests, and there is
+/// anything to carry.
 pub(super) fn of_proposed(case: &Case<'_>, trace: &Trace, beam: BeamId) -> Vec<Refusal> {
     let mut all = Vec::new();
     let carries = trace.beam(beam).map_or(Pounds::ZERO, |it| it.top.all());
     let lands = case.arrivals.iter().map(|it| it.1.all().0.abs()).sum::<f64>();
     if lands < LITTLE && carries.0.abs() < LITTLE {
         all.push(About::NothingLands);
+    }
+    let falls = |it: &Finding| {
+        matches!(it.problem, Problem::BeamUnsupported { .. })
+            && case.before.trace.findings.iter().all(|known| known.problem != it.problem)
+    };
+    if let Away::Posts(beam) = case.stretch.away
+        && trace.path_gaps().any(falls)
+    {
+        all.push(About::RestFalls { beam });
     }
     for (node, weights) in case.standing() {
         let comes = trace.links.iter().filter(|it| it.from == node && it.to == Node::Beam(beam));

@@ -104,14 +104,16 @@ pub struct Shoring {
 
 pub(super) fn shoring(case: &Case<'_>, thrust: Option<Weights>, refusals: &[Refusal]) -> Shoring {
     let above = above(case);
-    let mut lines: Vec<PropLine> = [true, false].into_iter().filter_map(|left| line(case, left, above)).collect();
+    let mut lines: Vec<PropLine> =
+        [true, false].into_iter().filter_map(|left| line(case, left, above, false)).collect();
     if let [one, other] = lines.as_mut_slice() {
         // One line may be enough for joists in one piece: that of the side on which more is left to hold.
         let alone = |line: &PropLine| line.meets == Meets::RunThrough && spans_on(case, line.left, above);
-        if alone(one) {
-            other.skip = Some(Skip::OnePieceSpansOn);
-        } else if alone(other) {
-            one.skip = Some(Skip::OnePieceSpansOn);
+        let (stays, goes) = if alone(one) { (one, other) } else { (other, one) };
+        if alone(stays) {
+            goes.skip = Some(Skip::OnePieceSpansOn);
+            // What the other line would have had comes to it as well.
+            *stays = line(case, stays.left, above, true).unwrap_or_else(|| stays.clone());
         }
     }
     let refused = refusals.iter().any(|it| it.blocks);
@@ -204,7 +206,8 @@ fn spans_on(case: &Case<'_>, left: bool, above: LineLoads) -> bool {
         })
 }
 
-fn line(case: &Case<'_>, left: bool, above: LineLoads) -> Option<PropLine> {
+/// The props of one side; `alone` where joists in one piece have none on the other.
+fn line(case: &Case<'_>, left: bool, above: LineLoads, alone: bool) -> Option<PropLine> {
     let site = case.plan.site();
     let here = joists(case, left);
     let other = !joists(case, !left).is_empty();
@@ -218,7 +221,7 @@ fn line(case: &Case<'_>, left: bool, above: LineLoads) -> Option<PropLine> {
         // What stands above rests on the ends of both sides, where both have joists.
         let share = if other && !through { 0.5 } else { 1.0 };
         let side = if *grows { 1.0 } else { -1.0 };
-        let sides: &[f64] = if through { &[side, -side] } else { &[side] };
+        let sides: &[f64] = if through && !alone { &[side, -side] } else { &[side] };
         let (bar, loads) = propped(case, (piece, *at), sides, above * spacing * share);
         let Some(contact) = bar.held() else { continue };
         let beyond = |it: &Feet| if *grows { *it - *at } else { *at - *it };

@@ -289,7 +289,7 @@ impl Words<'_> {
     /// The figures of a group.
     pub(crate) fn lost_figures(&self, lost: &Lost, lumber: Stock) -> Vec<Figure> {
         let mut all =
-            vec![figure("Span now", self.length(lost.old_span), "the longer of the two beside it".to_owned())];
+            vec![figure("Span now", self.length(lost.old_span), "the longer of those beside the line".to_owned())];
         if let Some(span) = lost.new_span {
             all.push(figure(
                 "Span without",
@@ -476,8 +476,9 @@ impl Words<'_> {
     pub(crate) fn beams(&self, beams: &Beams) -> Vec<Figure> {
         let mut all = Vec::new();
         for (number, support) in beams.supports.iter().enumerate() {
+            let on = if let Node::Post(_) = support.on { "Post" } else { "Support" };
             let label =
-                format!("Post {} of {}, {} along the beam", number + 1, beams.supports.len(), self.length(support.at));
+                format!("{on} {} of {}, {} along the beam", number + 1, beams.supports.len(), self.length(support.at));
             let how = format!(
                 "{} with the lightest beam's own weight; the heaviest is {}, live load on the worst spans (ASCE 7, 2.4.1)",
                 by_kind(&support.with_beam, pounds),
@@ -595,7 +596,7 @@ impl Words<'_> {
                 )
             }
             () if down.on.iter().all(|it| self.is_pad(*it)) => {
-                format!("The post at {at} stands on {on}; for what it brings a pad is {pad}.")
+                format!("The post at {at} stands on {on}; for what it brings it needs a {pad}.")
             }
             () if down.on.iter().all(|it| matches!(it, Node::Footing(_))) => {
                 format!(
@@ -700,7 +701,7 @@ impl Words<'_> {
             Some(Skip::NothingThere) => format!("No props on the {side}: nothing comes from there."),
             Some(Skip::OnePieceSpansOn) => {
                 format!(
-                    "The {side} side may go without props: the joists run through in one piece and pass every check on the other line alone."
+                    "The {side} side may go without props: the joists run through in one piece and pass every check on the other line alone, which is counted so."
                 )
             }
             None => format!(
@@ -710,9 +711,18 @@ impl Words<'_> {
                 self.prop(line, lumber)
             ),
         };
+        let by = if line.meets == Meets::RunThrough {
+            "the joists in one piece on the props and what is left to hold them, by statics,"
+        } else {
+            "w L^2 / (2 (L - a))"
+        };
+        let tip = if line.meets == Meets::RunThrough {
+            "over the line"
+        } else {
+            "on the end that overhangs, times L / (L - a)"
+        };
         let how = format!(
-            "w L^2 / (2 (L - a)) with L = {}, a = {}, and what stands above, {}, on the end that overhangs, times L / (L - a); \
-             the line has half of the span, {}; the far end keeps {}; {}",
+            "{by} with L = {}, a = {}, and what stands above, {}, {tip}; the line has half of the span, {}; the far end keeps {}; {}",
             self.length(line.span),
             self.length(line.offset),
             by_kind(&line.above, super::plf),

@@ -68,6 +68,11 @@ impl Words<'_> {
                 "No size here: {} stands here, and would not come to a beam drawn in its place; what takes it is designed.",
                 self.node(node)
             ),
+            About::RestFalls { beam } => format!(
+                "No size here: what is left of {} past the new beam would not rest on two supports. Take it out to its end, or \
+                 hold it first.",
+                self.name(ElementId::Beam(beam))
+            ),
             About::PressesOn { node } => format!(
                 "A beam along this line would also press on {}: sizes here do not count on it, but the paths below the posts do. \
                  Leave a gap over it.",

@@ -6,6 +6,7 @@ use joistwise_core::card::Figure;
 use joistwise_core::geometry::{self, Frame, Spot};
 use joistwise_core::ids::{ElementId, FieldId};
 use joistwise_core::plan::{Edit, Kept, Plan, Point, Set};
+use joistwise_core::readings::Judgement;
 use joistwise_core::strength::lumber::{Grade, Species};
 use joistwise_core::take_out::{Away, Fate, Stretch, Study, needs, of_posts, take_out_read, under_joists};
 use joistwise_core::tape;
@@ -56,8 +57,8 @@ pub(super) struct KeptLine {
     props: String,
 }
 
-/// Of which revision of the house and with how many ranges read, and the lines.
-pub(super) type Compared = ((u32, usize), Vec<KeptLine>);
+/// Of which revision of the house and by which readings, and the lines.
+pub(super) type Compared = (u32, Rc<Judgement>, Vec<KeptLine>);
 
 /// The study as the panel shows it.
 #[derive(Clone, Debug, Serialize)]
@@ -161,7 +162,7 @@ impl App {
             }),
             Some(ElementId::Post(id)) => {
                 let under = of_posts(&self.known, &self.trace, &[id]);
-                Some(under.ok_or("no beam that is drawn rests on this post")?)
+                Some(under.ok_or("no beam that is drawn runs on over this post on both sides")?)
             }
             Some(ElementId::Field(id)) => Some(under(id, None)?),
             _ => None,
@@ -303,12 +304,13 @@ impl App {
     /// The kept studies side by side, worked out once for each house and what its readings say.
     fn kept_lines(&self) -> Vec<KeptLine> {
         let mut known = self.compared.borrow_mut();
-        let of = (self.revision, self.reading.judgement.ranges.len());
-        if let Some((_, lines)) = known.as_ref().filter(|it| it.0 == of) {
+        let judgement = &self.reading.judgement;
+        let same = |it: &&Compared| it.0 == self.revision && Rc::ptr_eq(&it.1, judgement);
+        if let Some((.., lines)) = known.as_ref().filter(same) {
             return lines.clone();
         }
         let line = |(kept, name): (&Kept, String)| {
-            let study = take_out_read(&self.known, &Stretch::from(kept), &self.reading.judgement);
+            let study = take_out_read(&self.known, &Stretch::from(kept), judgement);
             let Some(study) = study else { return KeptLine { name, ..KeptLine::default() } };
             let lightest = study.beams.choices.iter().find(|it| it.lightest);
             let beam = lightest.map_or_else(|| "no size here".to_owned(), |it| it.name.clone());
@@ -317,7 +319,7 @@ impl App {
             KeptLine { name, beam, ends: ends.join(" + "), props: props.join(" + ") }
         };
         let lines: Vec<KeptLine> = self.plan().kept().iter().zip(self.kept_names()).map(line).collect();
-        *known = Some((of, lines.clone()));
+        *known = Some((self.revision, Rc::clone(judgement), lines.clone()));
         lines
     }
 
