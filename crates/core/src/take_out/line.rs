@@ -45,7 +45,7 @@ impl<'a> Line<'a> {
             Away::Nothing { level, a, b } => {
                 let level = plan.level(level)?;
                 let back = level.walls.iter().rfind(|it| (it.a, it.b) == (a, b)).map(of);
-                let (node, thickness, joints) = (Node::Gap, Ticks::ZERO, Joints::NotSeen);
+                let (node, thickness, joints) = (Node::Gap, Ticks::ZERO, Joints::RunThrough);
                 let bare = Self { node, a, b, thickness, joints, wall: None };
                 Some((level, Self { wall: None, ..back.unwrap_or(bare) }))
             }
@@ -135,10 +135,19 @@ pub fn under_joists(plan: &Plan, trace: &Trace, field: FieldId, through: Option<
         let at = own.spot(middle, at);
         Some(Point::new(Ticks::from_decimal_feet(at.x)?, Ticks::from_decimal_feet(at.y)?))
     };
-    let away = Away::Nothing { level: longest.level, a: point(first)?, b: point(last)? };
-    let whole = Stretch::new(away, Feet::ZERO, last - first);
-    let Some(at) = through.map(|at| own.local(at).1 - first) else { return Some(whole.likely(plan)) };
-    Some(Stretch { from: (at - LIKELY / 2.0).max(Feet::ZERO), to: (at + LIKELY / 2.0).min(last - first), ..whole })
+    // From the west, or where it runs north, from the south.
+    let (mut ends, length) = ([point(first)?, point(last)?], last - first);
+    let [one, other] = ends;
+    let (east, north) = ((other.x - one.x).get(), (other.y - one.y).get());
+    let turned = if east.abs() > north.abs() { east < 0 } else { north < 0 };
+    if turned {
+        ends.reverse();
+    }
+    let [a, b] = ends;
+    let whole = Stretch::new(Away::Nothing { level: longest.level, a, b }, Feet::ZERO, length);
+    let from_first = through.map(|at| own.local(at).1 - first);
+    let Some(at) = from_first.map(|at| if turned { length - at } else { at }) else { return Some(whole.likely(plan)) };
+    Some(Stretch { from: (at - LIKELY / 2.0).max(Feet::ZERO), to: (at + LIKELY / 2.0).min(length), ..whole })
 }
 
 impl Stretch {

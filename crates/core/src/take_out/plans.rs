@@ -29,7 +29,8 @@ pub(super) fn stood(plan: &Plan, stretch: &Stretch) -> Option<(Plan, Stretch, Fe
     let (from, to) = line.within(on, stretch.from.min(stretch.to), stretch.from.max(stretch.to))?;
     let (a, b) = (place(&line, from), place(&line, to));
     let mut house = plan.clone();
-    let wall = Wall { id: WallId(house.next_id), ..Wall::inside(a, b) };
+    // What is in the air there today is in one piece there.
+    let wall = Wall { id: WallId(house.next_id), joints: Joints::RunThrough, ..Wall::inside(a, b) };
     house.next_id = house.next_id.saturating_add(1);
     house.levels.iter_mut().find(|it| it.id == level)?.walls.push(wall);
     let posts_between = stretch.posts_between.iter().map(|at| *at - from).collect();

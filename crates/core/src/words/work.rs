@@ -125,7 +125,7 @@ impl Words<'_> {
         let (text, why) = match *work {
             Work::PropNow => (
                 "Hold up what sags now, with props from the ground up.",
-                "the wall that held it is gone already".to_owned(),
+                "what is over the line may reach too far with nothing under it".to_owned(),
             ),
             Work::Engineer => (
                 "A licensed engineer confirms or changes every size.",
