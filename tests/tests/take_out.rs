@@ -482,7 +482,8 @@ fn the_wall_below_a_post_gets_two_studs_packed_in_it_that_carry_2387_lb() {
     }
 }
 
-/// X152 again: 240 plf, 960 lb on each prop 4 ft apart. A 4x4 of 96 in carries 6092 lb (Cp = 0.376026, 497.3 psi x 12.25); plate:
+/// X152 again, with a header as deep as 3 1/2 in: joists at 3 1/2, 19 1/2 and 35 1/2 in of 48 shear it by 320 x (44.5 + 28.5 + 12.5)
+/// / 48 = 570 lb. 240 plf, 960 lb on each prop 4 ft apart. A 4x4 of 96 in carries 6092 lb (Cp = 0.376026, 497.3 psi x 12.25); plate:
 /// 960 / (12.25 x 425 x 3.875 / 3.5). Header: joists of 320 lb at mid-span and 16 in beside it: 480 x 2 - 320 x 4/3 = 533.3
 /// lb-ft, 895.6 psi on a 4x4 of 7.1458 in^3, F'b = 875 x 1.5.
 #[test]
@@ -502,6 +503,7 @@ fn a_4x4_prop_of_8_ft_under_960_lb_is_checked_as_a_column_with_its_plates_and_he
         let (header, checked) = prop.header.unwrap();
         assert_eq!(header, Member::sawn(4, 4));
         near(checked.moment.0, 1600.0 / 3.0, 1e-6);
+        near(checked.shear.0, 570.0, 1e-6);
         near(checked.bending.ratio, 6400.0 / 7.145_833 / 1312.5, 1e-5);
     }
 }

@@ -41,7 +41,7 @@ pub struct Prop {
     pub area: f64,
     /// How hard it presses that, over what it may take (NDS 3.10.2, 3.10.4).
     pub plate: f64,
-    /// The header over such props, on edge, checked over that distance with a joist at mid-span; none that passes here.
+    /// The header over such props, on edge, checked over that distance with joists where they are worst; none that passes here.
     pub header: Option<(Member, Checked)>,
 }
 
@@ -91,26 +91,25 @@ fn on_one(apart: Feet, between: Feet) -> Feet {
     all
 }
 
-/// The shallowest header from prop to prop under joists, one of them at mid-span.
+/// The shallowest header from prop to prop under joists, one of them at mid-span or as far from a prop as it is deep.
 fn header(case: &Case<'_>, line: &LineLoads, apart: Feet, between: Feet) -> Option<(Member, Checked)> {
     let each = (*line * between).map(|it: Pounds| it.0);
-    let mut loads: Vec<(Load, ByKind<f64>)> = Vec::new();
-    let mut give = |at: Feet| loads.push((Load::Point { at, weight: Pounds(1.0) }, each));
-    give(apart / 2.0);
-    let mut off = between;
-    while off < apart / 2.0 {
-        give(apart / 2.0 - off);
-        give(apart / 2.0 + off);
-        off += between;
-    }
-    // Right beside a prop as well: the shear of an even load.
+    // Joists from the first of them on.
+    let from = |first: Feet| -> Vec<(Load, ByKind<f64>)> {
+        let places = std::iter::successors(Some(first), |at| Some(*at + between));
+        let over = places.take_while(|at| *at < apart && between > Feet::ZERO).filter(|at| *at > Feet::ZERO);
+        over.map(|at| (Load::Point { at, weight: Pounds(1.0) }, each)).collect()
+    };
+    let middle = Feet((apart.0 / 2.0) % between.0);
     let piece = Piece::new(Feet::ZERO, apart, &[Feet::ZERO, apart]);
     let even: [(Load, ByKind<f64>); 1] = [(Load::uniform(Feet::ZERO, apart, Plf(1.0)), line.map(|it: Plf| it.0))];
     HEADERS.into_iter().find_map(|depth| {
         let (member, stock) = (Member::sawn(4, depth), case.stretch.lumber);
         let standing = Standing { member, stock, alike: (1, Inches::ZERO), limits: FLOOR_JOISTS };
         let check = |loads: &[(Load, ByKind<f64>)]| standing.check(&piece, loads, case.plan.site()).ok();
-        let checked = check(&loads)?.or_worse(check(&even)?);
+        // Shear is worst with a joist beside a prop: nearer than the header is deep it counts for less (NDS 3.4.3.1, MEMORY).
+        let beside = Feet::from(Section::of(member)?.depth);
+        let checked = check(&from(middle))?.or_worse(check(&from(beside))?).or_worse(check(&even)?);
         checked.passes().then_some((member, checked))
     })
 }

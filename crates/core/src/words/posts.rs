@@ -169,7 +169,7 @@ impl Words<'_> {
         if let Some((member, checked)) = prop.header {
             let governs = checked.governing();
             let how = format!(
-                "M up to {} lb-ft, V up to {} over {} with a joist at mid-span; {} governs ({}); {}",
+                "M up to {} lb-ft, V up to {} over {} with joists where they are worst; {} governs ({}); {}",
                 thousands(checked.moment.0),
                 pounds(checked.shear),
                 self.length(prop.apart),

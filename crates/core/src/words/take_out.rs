@@ -537,7 +537,12 @@ impl Words<'_> {
         let (at, high) = (self.length(posts.at), self.length(Feet(posts.height.0 / 12.0)));
         let asked = format!("The post at {at}, {high} high, is asked for {}", pounds(posts.asked));
         match posts.choices.first() {
-            Some(least) => format!("{asked}: of these {} is the smallest that carries it.", least.name),
+            Some(least) => {
+                let plate = percent_of(least.plate);
+                let crushes =
+                    if least.plate > 1.0 { format!("; a wood plate it presses to {plate}") } else { String::new() };
+                format!("{asked}: of these {} is the smallest that carries it{crushes}.", least.name)
+            }
             None if refused => format!("{asked}."),
             None => format!("{asked}: more than the studs and timbers here carry."),
         }

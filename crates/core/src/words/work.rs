@@ -106,7 +106,7 @@ impl Words<'_> {
                     .to_owned()
             }
             About::Bracing => {
-                "Does this wall brace the house against wind? That is a question of its own, always asked: an \
+                "Does a wall on this line brace the house against wind? That is a question of its own, always asked: an \
                 engineer or the building desk answers it."
                     .to_owned()
             }
