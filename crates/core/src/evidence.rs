@@ -6,7 +6,7 @@ use crate::geometry::{self, Position};
 use crate::ids::WallId;
 use crate::observe::{About, Weight, proof};
 use crate::plan::{Grade, Joints, Level, Observation, Plan, RoofFrame, Saw, Top, Wall};
-use crate::readings::{Certainty, Judgement, Unknown, middle, open_ends, over_wall, wall_of};
+use crate::readings::{Certainty, Judgement, Unknown, field_at, middle, open_ends, over_wall, roof_at, wall_of};
 use crate::tape::Tape;
 use crate::units::Feet;
 use crate::words::{self, Words, capital};
@@ -100,10 +100,18 @@ fn speaks_of(level: &Level, wall: &Wall, seen: &Observation) -> bool {
     }
 }
 
+/// Whether something was seen, or measured.
+fn saw(level: &Level, what: impl Fn(&Observation) -> bool) -> bool {
+    level.observations.iter().any(|it| it.known <= Grade::Seen && what(it))
+}
+
 fn assumed(level: &Level, wall: &Wall) -> Vec<String> {
     let mut all = Vec::new();
     for field in over_wall(level, wall) {
-        if field.known > Grade::Seen {
+        let run = |it: &Observation| {
+            matches!(it.saw, Saw::JoistsRun { .. }) && field_at(level, it.at).is_some_and(|over| over.id == field.id)
+        };
+        if field.known > Grade::Seen && !saw(level, run) {
             let way = words::way(field.along);
             all.push(format!("That the joists over it run {way} is {}.", words::grade(field.known)));
         }
@@ -116,6 +124,13 @@ fn assumed(level: &Level, wall: &Wall) -> Vec<String> {
         }
     }
     for roof in &level.roofs {
+        let framed = |it: &Observation| {
+            let frame = matches!(it.saw, Saw::RidgeBoard | Saw::RidgeBeam | Saw::TrussPlates | Saw::TrussGussets);
+            frame && roof_at(level, it.at).is_some_and(|over| over.id == roof.id)
+        };
+        if saw(level, framed) {
+            continue;
+        }
         if roof.frame == RoofFrame::NotSeen {
             all.push("How the roof is framed is not seen.".to_owned());
         } else if roof.known > Grade::Seen {

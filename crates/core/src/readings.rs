@@ -8,8 +8,9 @@ use serde::Serialize;
 
 use crate::ids::{FieldId, LevelId, ObservationId, WallId};
 use crate::looks::{Look, looks};
+use crate::order::InOrder as _;
 use crate::plan::Plan;
-use crate::trace::{OpenEnd, Role, trace};
+use crate::trace::{OpenEnd, Reason, Role, Stretch, Trace, trace};
 use crate::units::{Feet, Plf};
 
 mod fact;
@@ -32,7 +33,7 @@ pub use house::middle as middle_of;
 pub(crate) use house::middle;
 pub use known::{as_known, known_trace, record};
 pub use question::{Answer, Unknown};
-pub(crate) use question::{centre_of, covers, faces, field_at, is_top, over_wall, place_under, places, point};
+pub(crate) use question::{centre_of, covers, faces, field_at, is_top, over_wall, place_under, places, point, roof_at};
 pub(crate) use table::{Column, Table};
 pub(crate) use under::open_ends;
 
@@ -170,6 +171,45 @@ impl Judgement {
     /// The stretches of one wall.
     pub fn of_wall(&self, wall: WallId) -> impl Iterator<Item = &Judged> {
         self.stretches.iter().filter(move |it| it.wall == wall)
+    }
+
+    /// Tells a trace what is settled: a stretch that needs a look, though in every reading it is certain that nothing lands on it,
+    /// needs none any more. What carries stays as it is traced.
+    pub fn settle(&self, trace: &mut Trace) {
+        for wall in &mut trace.walls {
+            let bare = |it: &&Judged| it.certainty == Certainty::Certain && it.role() == Role::NothingFound;
+            let bare: Vec<&Judged> = self.of_wall(wall.wall).filter(bare).collect();
+            if bare.is_empty() {
+                continue;
+            }
+            let mut settled: Vec<Stretch> = Vec::new();
+            for stretch in &wall.stretches {
+                let mut stops: Vec<Feet> = bare.iter().flat_map(|it| [it.start, it.end]).collect();
+                stops.retain(|at| stretch.start < *at && *at < stretch.end);
+                stops.extend([stretch.start, stretch.end]);
+                stops.order_by(Feet::total_cmp);
+                stops.dedup();
+                for (start, end) in stops.iter().zip(stops.iter().skip(1)) {
+                    let middle = (*start + *end) / 2.0;
+                    let here = bare.iter().any(|it| it.start <= middle && middle <= it.end);
+                    let mut part = Stretch { start: *start, end: *end, ..stretch.clone() };
+                    if here && part.role == Role::NeedsALook {
+                        part.role = Role::NothingFound;
+                        part.reasons.retain(|it| !it.asks_of_framing());
+                        part.reasons.insert(0, Reason::NothingInAny);
+                    }
+                    match settled.last_mut() {
+                        Some(last) if last.role == part.role => {
+                            last.end = part.end;
+                            part.reasons.retain(|it| !last.reasons.contains(it));
+                            last.reasons.append(&mut part.reasons);
+                        }
+                        _ => settled.push(part),
+                    }
+                }
+            }
+            wall.stretches = settled;
+        }
     }
 
     /// Whether nothing is left to look at.

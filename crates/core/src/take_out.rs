@@ -16,6 +16,7 @@ use crate::tape::Tape;
 use crate::trace::{Carried, Node, Probe, Trace, follow};
 use crate::units::{Feet, Inches, Plf, Ticks};
 use crate::words::Words;
+use crate::words::work::NOTHING_LANDS;
 
 mod beam;
 mod column;
@@ -189,6 +190,9 @@ fn study(mut case: Case<'_>, now: Option<&Plan>) -> Option<Study> {
     let after = Traced::of(&proposed.plan);
     let beam = after.trace.beam(proposed.beam)?;
     refusals.extend(refusals::of_proposed(&case, &after.trace, proposed.beam));
+    if loses.sentences.is_empty() && refusals.iter().any(|it| it.about == About::NothingLands) {
+        loses.sentences.push(NOTHING_LANDS.to_owned());
+    }
     let beams = beam::beams(&case, (beam, &after), &proposed, &refusals);
     loses.sentences.extend(beams.times.map(|times| case.words.times(times)));
     let ends = ends::ends(&case, &after, (proposed.beam, &beams), &refusals);

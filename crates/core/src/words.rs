@@ -17,7 +17,7 @@ mod says;
 mod seen;
 mod survey;
 pub mod take_out;
-mod work;
+pub(crate) mod work;
 
 pub use looks::share;
 pub use seen::{way, weight};

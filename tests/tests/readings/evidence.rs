@@ -131,3 +131,38 @@ fn a_wall_that_bears_in_every_reading_says_so_though_what_it_bears_is_only_likel
     let doubted = saw(&plan, 0, (30.0, 13.0), Saw::Gap);
     assert!(of(&doubted, &judge(&doubted), "A").iter().all(|it| !it.bears_in_all));
 }
+
+/// Where it is certain that nothing lands, the trace that the page shows says so as well; all else stays as it was traced.
+#[test]
+fn what_is_certain_to_carry_nothing_needs_no_look_in_the_trace_and_all_else_is_as_traced() {
+    let mut settled = 0;
+    for row in index() {
+        let (plan, file) = (house(&row), row["file"].as_str().expect("a file").to_owned());
+        let (all, before) = (judge(&plan), known_trace(&plan));
+        let mut after = before.clone();
+        all.settle(&mut after);
+        for (was, is) in before.walls.iter().zip(&after.walls) {
+            let ends: Vec<_> = is.stretches.iter().flat_map(|it| [it.start, it.end]).collect();
+            assert_eq!(
+                (ends.first(), ends.last()),
+                (was.stretches.first().map(|it| &it.start), was.stretches.last().map(|it| &it.end))
+            );
+            assert!(ends.windows(2).all(|it| it[0] <= it[1]), "{file}: {ends:?}");
+            for step in 0..400 {
+                let at = was.length * (f64::from(step) + 0.5) / 400.0;
+                let role = |of: &joistwise_core::trace::WallTrace| {
+                    of.stretches.iter().find(|it| it.start <= at && at <= it.end).map(|it| it.role)
+                };
+                let bare = all.of_wall(was.wall).any(|it| {
+                    let sure = it.certainty == Certainty::Certain && it.role() == Role::NothingFound;
+                    sure && it.start <= at && at <= it.end
+                });
+                let open = role(was) == Some(Role::NeedsALook);
+                let want = if bare && open { Some(Role::NothingFound) } else { role(was) };
+                assert_eq!(role(is), want, "{file} at {} ft", at.0);
+                settled += usize::from(bare && open);
+            }
+        }
+    }
+    assert!(settled > 400, "{settled} places");
+}

@@ -98,7 +98,23 @@ pub(super) fn steps(plan: &Plan, level: &Level, study: &Study) -> Vec<Step> {
     if built.is_none_or(|year| year <= ASBESTOS_UP_TO) {
         all.push(Work::Asbestos { built });
     }
-    all.extend(study.down.open_up.iter().map(|what| Work::Open { what: *what }));
+    if study.refusals.iter().any(|it| it.about == About::NothingLands) {
+        all.push(Work::Cut);
+    } else {
+        all.extend(taking_over(study));
+    }
+    let words = crate::words::Words::new(plan, crate::tape::Tape::Feet);
+    all.into_iter()
+        .map(|work| {
+            let (text, why) = words.work(&work, study.stretch.away);
+            Step { work, text, why }
+        })
+        .collect()
+}
+
+/// From what is opened up to the dated mark: all that something has to take over for.
+fn taking_over(study: &Study) -> Vec<Work> {
+    let mut all: Vec<Work> = study.down.open_up.iter().map(|what| Work::Open { what: *what }).collect();
     all.push(Work::Unload);
     let down = &study.down;
     if down.posts.iter().any(|it| it.added.is_some() || !it.joists.is_empty() || it.gap > 1e-6) {
@@ -127,11 +143,5 @@ pub(super) fn steps(plan: &Plan, level: &Level, study: &Study) -> Vec<Step> {
         all.push(Work::Hangers);
     }
     all.extend([Work::Inspect, Work::Lower, Work::Measure]);
-    let words = crate::words::Words::new(plan, crate::tape::Tape::Feet);
-    all.into_iter()
-        .map(|work| {
-            let (text, why) = words.work(&work, study.stretch.away);
-            Step { work, text, why }
-        })
-        .collect()
+    all
 }

@@ -219,6 +219,8 @@ pub enum Reason {
     LookedAlong,
     /// What was seen of it, or of what is over it, does not fit together.
     FactsDisagree,
+    /// However the house may be framed that fits what was seen, nothing lands on it.
+    NothingInAny,
     /// Something was seen on it that carries, though nothing drawn lands there.
     SeenToCarry {
         /// What was seen.
@@ -317,6 +319,19 @@ impl Reason {
                 | Self::RoofGoesToEaves { .. }
                 | Self::GapSeen
                 | Self::LookedAlong
+                | Self::NothingInAny
+        )
+    }
+
+    /// Whether it says what nobody has seen of the framing overhead.
+    #[must_use]
+    pub const fn asks_of_framing(&self) -> bool {
+        matches!(
+            self,
+            Self::NothingStatedOverhead
+                | Self::DirectionNotSeen { .. }
+                | Self::RoofFrameNotSeen { .. }
+                | Self::TrussesNotLookedAt { .. }
         )
     }
 }

@@ -67,6 +67,7 @@ impl Words<'_> {
             Reason::LookedAlong => {
                 "Looked at along its whole top plate, from both faces: nothing lands on it.".to_owned()
             }
+            Reason::NothingInAny => "However it may be framed that fits what was seen, nothing lands on it.".to_owned(),
             Reason::FactsDisagree => "What was seen here does not fit together: look again.".to_owned(),
             Reason::SeenToCarry { seen } => match self.plan.element(ElementId::Observation(seen)) {
                 Some(Element::Observation(it)) => {

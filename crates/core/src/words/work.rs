@@ -4,6 +4,10 @@ use super::{Words, plf};
 use crate::ids::ElementId;
 use crate::take_out::{About, Away, IJoistAt, OpenUp, Work};
 
+/// Of a stretch on which nothing lands.
+pub(crate) const NOTHING_LANDS: &str =
+    "Nothing drawn lands on this stretch: nothing has to take over. Look for a pack of studs in it before it is cut.";
+
 impl Words<'_> {
     /// What a study cannot judge, or asks.
     pub(crate) fn refusal(&self, about: &About) -> String {

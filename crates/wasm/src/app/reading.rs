@@ -114,7 +114,9 @@ impl App {
         if readings.step() {
             return true;
         }
-        self.reading.judgement = Rc::new(readings.judgement());
+        let judgement = readings.judgement();
+        judgement.settle(Rc::make_mut(&mut self.trace));
+        self.reading.judgement = Rc::new(judgement);
         self.reading.under_way = None;
         self.reading.told = false;
         let marks = self.reading.judgement.looks.iter().take(LISTED);
