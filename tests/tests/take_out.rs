@@ -3,7 +3,7 @@
 use joistwise_core::draft::{Draft, at, draft, feet};
 use joistwise_core::ids::ElementId;
 use joistwise_core::loads::Soil;
-use joistwise_core::plan::{Edit, Joints, LevelKind, Member, Plan, Set, Use, Way};
+use joistwise_core::plan::{Edit, Grade, Joints, LevelKind, Member, Plan, Set, Use, Way};
 use joistwise_core::strength::check::Rule;
 use joistwise_core::take_out::{
     About, Family, Fate, IJoistAt, Meets, Need, NoBeam, NoFigure, PropsOn, Skip, Stretch, Study, Work, needs, take_out,
@@ -565,4 +565,23 @@ fn posts_walls_and_hangers_on_i_joists_ask_for_blocks_and_stiffeners_each_by_nam
     assert!(dropped.steps.iter().any(|it| it.work == Work::Squash));
     let sawn = study(&two_storeys().done(), "C", FROM, TO);
     assert!(at(&sawn).is_empty() && sawn.steps.iter().all(|it| it.work != Work::Squash));
+}
+
+/// A wall along seen joists: nothing lands on it, so no beam is sized and nothing is shored; the same wall under joists that nobody
+/// saw counts as bearing, and every step stands.
+#[test]
+fn a_wall_that_carries_nothing_is_cut_without_props_only_where_that_is_settled() {
+    let house = |known| {
+        let house = draft().outside(24, 12).inside("W", (4, 6), (20, 6)).joists(Way::X, Joints::RunThrough);
+        let plan = house.roof(Way::X, 0).with(|level| level.fields[0].known = known).done();
+        let wall = plan.wall_named("W").expect("drawn").id;
+        take_out(&plan, &Stretch::of(wall, Feet(4.0), Feet(12.0))).expect("a study")
+    };
+    let has = |study: &Study, work: &Work| study.steps.iter().any(|it| it.work == *work);
+    for (known, settled) in [(Grade::Seen, true), (Grade::Told, false)] {
+        let study = house(known);
+        assert!(study.refusals.iter().any(|it| it.about == About::NothingLands), "{:?}", study.refusals);
+        assert!(study.beams.choices.is_empty() && study.ends.posts.iter().all(|it| it.choices.is_empty()));
+        assert_eq!((has(&study, &Work::Shore), has(&study, &Work::Cut)), (!settled, true));
+    }
 }

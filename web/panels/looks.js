@@ -17,7 +17,8 @@ export function looks(page) {
     write(byId('reading'), going);
     const about = empty || settled.stretches === 0 || chosen || put_down ? '' : settled.certain === settled.stretches
       ? caption(settled.stretches === 1 ? 'one-certain' : 'all-certain', settled.stretches) : caption('some-certain', settled.certain, settled.stretches);
-    write(byId('settled'), about ? `${about} ${settled.readings}.` : '');
+    const ends = about && !all.length && settled.certain < settled.stretches && !progress ? ` ${caption('no-look')}` : '';
+    write(byId('settled'), about ? `${about} ${settled.readings}.${ends}` : '');
     const disagree = chosen ? [] : settled.disagree;
     byId('disagree').hidden = !disagree.length;
     byId('disagree').replaceChildren(...disagree.map((text) => make('li', {}, text)));

@@ -167,8 +167,10 @@ fn read(plan: &Plan, stretch: &Stretch, judgement: Option<&Judgement>) -> Option
         if drawn > Plf::ZERO {
             case.worst = (most / drawn).max(1.0);
         }
-        let worst = case.worst;
-        return Some(study(case, None)?.with_readings(plan, judgement, wall, worst));
+        let (worst, level) = (case.worst, case.level);
+        let mut study = study(case, None)?.with_readings(plan, judgement, wall, worst);
+        study.steps = steps::steps(plan, level, &study);
+        return Some(study);
     };
     // A study of the wall that stood there: what it would carry is what the beam gets.
     let (stood, on_it, from) = plans::stood(plan, stretch)?;

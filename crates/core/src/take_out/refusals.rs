@@ -13,7 +13,7 @@ use crate::observe::{Weight, proof};
 use crate::plan::{Grade, JoistField, Make, Material, Plan, RoofFrame, Set, Studs, Webs};
 use crate::readings::{Certainty, Judgement};
 use crate::trace::{Caution, Finding, Node, Problem, Reason, Role, Trace};
-use crate::units::{Feet, Plf, Pounds};
+use crate::units::{Feet, Plf};
 
 /// An overhang longer than this past the wall is a cantilever, in feet.
 const OVERHANG: f64 = 0.75;
@@ -242,9 +242,9 @@ pub(super) fn refusals(case: &Case<'_>) -> Vec<Refusal> {
 /// anything to carry.
 pub(super) fn of_proposed(case: &Case<'_>, trace: &Trace, beam: BeamId) -> Vec<Refusal> {
     let mut all = Vec::new();
-    let carries = trace.beam(beam).map_or(Pounds::ZERO, |it| it.top.all());
     let lands = case.arrivals.iter().map(|it| it.1.all().0.abs()).sum::<f64>();
-    if lands < LITTLE && carries.0.abs() < LITTLE {
+    // Joists that lie along a beam drawn there would press on it: the wall had nothing of them.
+    if lands < LITTLE {
         all.push(About::NothingLands);
     }
     let falls = |it: &Finding| {
@@ -330,13 +330,14 @@ impl Study {
     /// settled along the stretch.
     pub(super) fn with_readings(mut self, plan: &Plan, judgement: &Judgement, wall: WallId, times: f64) -> Self {
         let (from, to) = (self.stretch.from, self.stretch.to);
-        let mut here = judgement.of_wall(wall).filter(|it| it.start < to && it.end > from);
-        let open = here.any(|it| it.certainty != Certainty::Certain);
+        let here = || judgement.of_wall(wall).filter(|it| it.start < to && it.end > from);
+        let open = here().any(|it| it.certainty != Certainty::Certain);
         let range = judgement.ranges.iter().find(|it| it.wall == wall).map(|it| (it.least, it.most));
         let differs = range.is_some_and(|(least, most)| (most - least).0 > 0.5);
+        if here().next().is_some() {
+            self.refusals.retain(|it| !matches!(it.about, About::NotSettled { .. }));
+        }
         if open || differs {
-            let unsettled = |it: &Refusal| matches!(it.about, About::NotSettled { .. });
-            self.refusals.retain(|it| !unsettled(it));
             self.refusals.push(refusal(plan, About::NotSettled { range, times }));
         }
         self

@@ -98,7 +98,9 @@ pub(super) fn steps(plan: &Plan, level: &Level, study: &Study) -> Vec<Step> {
     if built.is_none_or(|year| year <= ASBESTOS_UP_TO) {
         all.push(Work::Asbestos { built });
     }
-    if study.refusals.iter().any(|it| it.about == About::NothingLands) {
+    let says = |what: fn(&About) -> bool| study.refusals.iter().any(|it| what(&it.about));
+    // A wall that is not settled counts as bearing.
+    if says(|it| *it == About::NothingLands) && !says(|it| matches!(it, About::NotSettled { .. })) {
         all.push(Work::Cut);
     } else {
         all.extend(taking_over(study));

@@ -6,7 +6,7 @@ use crate::take_out::{About, Away, IJoistAt, OpenUp, Work};
 
 /// Of a stretch on which nothing lands.
 pub(crate) const NOTHING_LANDS: &str =
-    "Nothing drawn lands on this stretch: nothing has to take over. Look for a pack of studs in it before it is cut.";
+    "Nothing drawn lands on this stretch. Look for a pack of studs in it before it is cut.";
 
 impl Words<'_> {
     /// What a study cannot judge, or asks.
