@@ -174,28 +174,29 @@ impl Judgement {
     }
 
     /// Tells a trace what is settled: a stretch that needs a look, though in every reading it is certain that nothing lands on it,
-    /// needs none any more. What carries stays as it is traced.
+    /// needs none any more, and what is certain does not ask how the house is framed. What carries stays as it is traced.
     pub fn settle(&self, trace: &mut Trace) {
         for wall in &mut trace.walls {
-            let bare = |it: &&Judged| it.certainty == Certainty::Certain && it.role() == Role::NothingFound;
-            let bare: Vec<&Judged> = self.of_wall(wall.wall).filter(bare).collect();
-            if bare.is_empty() {
+            let sure: Vec<&Judged> = self.of_wall(wall.wall).filter(|it| it.certainty == Certainty::Certain).collect();
+            if sure.is_empty() {
                 continue;
             }
             let mut settled: Vec<Stretch> = Vec::new();
             for stretch in &wall.stretches {
-                let mut stops: Vec<Feet> = bare.iter().flat_map(|it| [it.start, it.end]).collect();
+                let mut stops: Vec<Feet> = sure.iter().flat_map(|it| [it.start, it.end]).collect();
                 stops.retain(|at| stretch.start < *at && *at < stretch.end);
                 stops.extend([stretch.start, stretch.end]);
                 stops.order_by(Feet::total_cmp);
                 stops.dedup();
                 for (start, end) in stops.iter().zip(stops.iter().skip(1)) {
                     let middle = (*start + *end) / 2.0;
-                    let here = bare.iter().any(|it| it.start <= middle && middle <= it.end);
+                    let here = sure.iter().find(|it| it.start <= middle && middle <= it.end);
                     let mut part = Stretch { start: *start, end: *end, ..stretch.clone() };
-                    if here && part.role == Role::NeedsALook {
-                        part.role = Role::NothingFound;
+                    if here.is_some_and(|it| it.role() != Role::NeedsALook) {
                         part.reasons.retain(|it| !it.asks_of_framing());
+                    }
+                    if here.is_some_and(|it| it.role() == Role::NothingFound) && part.role == Role::NeedsALook {
+                        part.role = Role::NothingFound;
                         part.reasons.insert(0, Reason::NothingInAny);
                     }
                     match settled.last_mut() {
