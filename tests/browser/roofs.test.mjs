@@ -132,7 +132,6 @@ for (const device of DEVICES) {
     await fold(page);
     await press(page, '#level-more > summary', hand);
     await press(page, '[data-add-level="basement"]', hand);
-    await press(page, '#level-more > summary', hand);
     await reads(page, '#level-name', /Basement/);
     await press(page, '[data-tool="joists"]', hand);
     await hand.drag(await spot(page, 12, 4), await spot(page, 12, 20));
