@@ -541,3 +541,16 @@ fn a_partition_under_the_new_beam_is_named_and_not_counted_on() {
     let presses = abouts(&study).iter().any(|it| matches!(it, About::PressesOn { node: Node::Wall(_) }));
     assert!(presses && study.beams.supports.len() == 2 && !study.beams.choices.is_empty());
 }
+
+/// Where nobody saw a girder's joints, a study of its posts does not say that its pieces meet there.
+#[test]
+fn a_girder_whose_joints_nobody_saw_is_not_said_to_meet_over_its_post() {
+    let told = |joints| {
+        let mut file = PlanFile::from(&plan("s11-girder-five-posts"));
+        file.levels.iter_mut().flat_map(|it| &mut it.beams).for_each(|it| it.joints = joints);
+        let plan = Plan::try_from(file).unwrap();
+        take_out(&plan, &posts_out(&plan, &[35.0])).unwrap().loses.members[0].sentence.clone()
+    };
+    assert!(told(Joints::NotSeen).starts_with("Nobody saw whether"), "{}", told(Joints::NotSeen));
+    assert!(told(Joints::Lap).contains("meet over the post"), "{}", told(Joints::Lap));
+}

@@ -254,6 +254,10 @@ impl Words<'_> {
             (Meets::RunThrough, Some(spans)) if matches!(lost.of, Node::Beam(_)) => {
                 format!("{group} runs over {posts}: {spans}{figure}.")
             }
+            (Meets::NotSeen, _) if matches!(lost.of, Node::Beam(_)) => format!(
+                "Nobody saw whether {} is in one piece over {posts}: where pieces meet there, their ends have nothing under them.",
+                self.node(lost.of)
+            ),
             (_, _) if matches!(lost.of, Node::Beam(_)) => {
                 format!(
                     "The pieces of {} meet over {posts}: without {posts} their ends have nothing under them.",
