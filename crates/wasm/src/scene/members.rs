@@ -63,9 +63,14 @@ pub(crate) fn beams(sheet: &mut Sheet) {
 }
 
 fn beam_text(beam: &Beam) -> String {
-    let size = if beam.member.is_seen() { beam.member.to_string() } else { "beam, size not seen".to_owned() };
-    let set = if beam.set == Set::Flush { " flush" } else { "" };
-    if beam.name.is_empty() { format!("{size}{set}") } else { format!("{} {size}{set}", beam.name) }
+    let name = beam.name.as_str();
+    let text = match (name, beam.member.is_seen()) {
+        ("", true) => beam.member.to_string(),
+        ("", false) => "beam, size not seen".to_owned(),
+        (_, true) => format!("{name} {}", beam.member),
+        (_, false) => format!("{name}, size not seen"),
+    };
+    if beam.set == Set::Flush { format!("{text}, flush") } else { text }
 }
 
 /// Draws the posts: a crossed square, round for steel, hatched for a pier.
