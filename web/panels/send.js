@@ -44,7 +44,7 @@ export function send(page) {
     await navigator.share(navigator.canShare?.(data) ? data : { title: data.title, url: address() }).catch(() => {});
   }
 
-  byId('save-file').addEventListener('click', saveFile);
+  for (const button of all('#save-file, [data-save-file]')) button.addEventListener('click', saveFile);
   byId('copy-link').addEventListener('click', copy);
   byId('share').hidden = !navigator.share;
   byId('share').addEventListener('click', share);
