@@ -1,5 +1,6 @@
 // The shelf: what is kept in this browser is there again, and what is not kept is said.
 import assert from 'node:assert/strict';
+import { readFileSync } from 'node:fs';
 import { test } from 'node:test';
 import { open, shot } from './lib/page.mjs';
 import { reads, ready } from './lib/walk.mjs';
@@ -57,3 +58,46 @@ test('after the site data was cleared the house is kept anew, without a reload',
   await ready(again);
   assert.equal(await text(again), before);
 });
+
+/** Puts a text on the shelf of this browser, as an earlier version of the page could have left it. */
+const put = (page, house) => page.evaluate((house) => new Promise((resolve, reject) => {
+  const request = indexedDB.open('joistwise');
+  request.onsuccess = () => {
+    const transaction = request.result.transaction('houses', 'readwrite');
+    transaction.objectStore('houses').put(house);
+    transaction.oncomplete = () => resolve(request.result.close());
+    transaction.onabort = () => reject(transaction.error);
+  };
+}), house);
+const shelf = (page) => page.evaluate(() => new Promise((resolve) => {
+  const request = indexedDB.open('joistwise');
+  request.onsuccess = () => {
+    const all = request.result.transaction('houses').objectStore('houses').getAll();
+    all.onsuccess = () => resolve(all.result, request.result.close());
+  };
+}));
+
+for (const [what, kept, sentence] of [
+  ['of a newer version', '{"format":"joistwise house","version":9,"name":"Later","levels":[]}', /newer version \(9\)/],
+  ['that a check refuses', '{"format":"joistwise house","version":1,"name":"Checked","levels":[]}', /does not open/],
+  ['that was cut short', '{"format":"joistwise house","version":1,"na', /does not open/],
+]) {
+  test(`a kept house ${what} is never written over, and is offered as a file`, async () => {
+    const { page, another } = await open();
+    await sketch(page);
+    await reads(page, '#kept', /kept in browser/);
+    await put(page, { key: 'old', name: 'Old house', text: kept, at: Date.now() + 60_000 });
+    await page.close();
+    const again = await another('/');
+    await ready(again);
+    await reads(again, '#unopened', sentence);
+    await shot(again, 'shelf-unopened');
+    const [download] = await Promise.all([again.waitForEvent('download'), again.click('#unopened [data-save]')]);
+    assert.equal(readFileSync(await download.path(), 'utf8'), kept);
+    await sketch(again, "20' x 20'");
+    await reads(again, '#kept', /kept in browser/);
+    const houses = await shelf(again);
+    assert.equal(houses.find(({ key }) => key === 'old').text, kept);
+    assert.equal(houses.length, 3);
+  });
+}

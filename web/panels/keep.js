@@ -95,14 +95,28 @@ export function keep(page) {
     say();
   };
 
-  /** Opens a kept house; its changes go to the same place again. */
+  /** Opens a kept house; its changes go to the same place again. One that cannot be opened stays as it is. */
   async function open(from) {
     const house = await read((houses) => houses.get(from));
     if (!house) return false;
     await busy;
     page.keep.opening = 'shelf';
-    [key, stored] = [house.key, new Date(house.at)];
-    return page.sheet.open_file(house.text);
+    const opens = page.sheet.open_file(house.text);
+    if (opens) [key, stored] = [house.key, new Date(house.at)];
+    else unopened(house);
+    return opens;
+  }
+
+  /** Says why a kept house does not open, and offers its text as it is. */
+  function unopened({ name, text }) {
+    page.keep.opening = null;
+    const why = page.state().notice;
+    page.ask('dismiss');
+    const bar = byId('unopened');
+    write(bar.querySelector('span'), caption('unopened', name, why));
+    bar.querySelector('[data-save]').onclick = () => page.download(name, text);
+    bar.querySelector('[data-close]').onclick = () => (bar.hidden = true);
+    bar.hidden = false;
   }
 
   async function forget(from) {
