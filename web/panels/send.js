@@ -5,7 +5,8 @@ const LONG_LINK = 2000;
 
 export function send(page) {
   let filed = null; // { name, at, text }
-  const stem = () => page.state().house.name.trim().replace(/[^\p{L}\p{N}]+/gu, '-').replace(/^-|-$/g, '').toLowerCase() || 'house';
+  const stemOf = (name) => name.trim().replace(/[^\p{L}\p{N}]+/gu, '-').replace(/^-|-$/g, '').toLowerCase() || 'house';
+  const stem = () => stemOf(page.state().house.name);
   const address = () => `${location.origin}${location.pathname}#${page.sheet.link()}`;
 
   function download(name, text, type) {
@@ -14,6 +15,8 @@ export function send(page) {
     link.click();
     setTimeout(() => URL.revokeObjectURL(url), 10_000);
   }
+  /** A house file as a text, whether or not this page can open it. */
+  page.download = (name, text) => download(`${stemOf(name)}.house.json`, text, 'application/json');
   function saveFile() {
     const text = page.sheet.file_text();
     const name = `${stem()}.house.json`;
@@ -44,7 +47,7 @@ export function send(page) {
     await navigator.share(navigator.canShare?.(data) ? data : { title: data.title, url: address() }).catch(() => {});
   }
 
-  byId('save-file').addEventListener('click', saveFile);
+  for (const button of all('#save-file, [data-save-file]')) button.addEventListener('click', saveFile);
   byId('copy-link').addEventListener('click', copy);
   byId('share').hidden = !navigator.share;
   byId('share').addEventListener('click', share);

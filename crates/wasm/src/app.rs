@@ -40,6 +40,10 @@ pub use survey::Said;
 
 /// Smallest and largest scale, in CSS pixels a foot.
 const SCALES: (f64, f64) = (1.5, 320.0);
+/// How far from its origin the sheet can be moved: farther than any plan reaches.
+const FARTHEST: Feet = Feet(20_000.0);
+/// The most CSS pixels a canvas is taken to have on a side.
+const MOST_PX: f64 = 32_768.0;
 /// Room for dimensions around a fitted house, in CSS pixels.
 const DIMENSIONS: f64 = 64.0;
 /// On a narrow canvas dimensions get this share of its width: a line, its figure beside it, and a little air.
@@ -165,6 +169,12 @@ impl App {
     #[must_use]
     pub fn plan(&self) -> &Plan {
         self.history.now()
+    }
+
+    /// Its steps.
+    #[must_use]
+    pub const fn history(&self) -> &History {
+        &self.history
     }
 
     /// The open house with what was seen put in.
@@ -474,6 +484,12 @@ impl App {
 
     /// Opens another house; the steps of the last one are gone.
     pub fn open(&mut self, plan: Plan) {
+        self.open_with(History::new(plan));
+    }
+
+    /// Opens another house with its own steps.
+    pub fn open_with(&mut self, history: History) {
+        let plan = history.now().clone();
         self.study = None;
         self.view.studied = None;
         self.asked = ask::settled(&plan);
@@ -481,7 +497,7 @@ impl App {
         self.let_go();
         self.view.tool = Tool::Pick;
         self.gesture = Gesture::Idle;
-        self.history = History::new(plan);
+        self.history = history;
         self.opened += 1;
         self.changed();
         self.fit();
@@ -489,8 +505,12 @@ impl App {
         self.status = self.plan().name().to_owned();
     }
 
-    /// The canvas has this many CSS pixels, and this many device pixels for each.
+    /// The canvas has this many CSS pixels, and this many device pixels for each. What is no size is passed over.
     pub fn resize(&mut self, width: f64, height: f64, dpr: f64) {
+        let size = |px: f64| (0.0..=MOST_PX).contains(&px);
+        if !size(width) || !size(height) || !size(dpr) {
+            return;
+        }
         self.view.view = View { width, height, dpr, ..self.view.view };
         if !self.fitted {
             self.fitted = true;
@@ -529,13 +549,21 @@ impl App {
         Margins { left: left + room, top: top + room, right: right + room / 2.0, bottom: bottom + room }
     }
 
+    /// Holds the place of the plan at `from` and brings it to `to`. A view that no plan could be in is not taken.
     fn look(&mut self, from: Screen, to: Screen, factor: f64) {
-        let view = &mut self.view.view;
+        let mut view = self.view.view;
         let held = view.plan_from_screen(from);
-        view.scale = (view.scale * factor).clamp(SCALES.0, SCALES.1);
+        let scale = view.scale * factor;
+        if !(scale.is_finite() && scale > 0.0) {
+            return;
+        }
+        view.scale = scale.clamp(SCALES.0, SCALES.1);
         let now = view.plan_from_screen(to);
         view.centre = Spot { x: view.centre.x + held.x - now.x, y: view.centre.y + held.y - now.y };
-        self.stale.paint = true;
+        if [view.centre.x, view.centre.y].iter().all(|at| at.0.abs() <= FARTHEST.0) {
+            self.view.view = view;
+            self.stale.paint = true;
+        }
     }
 
     /// Moves the sheet so that what is chosen is not under a panel.

@@ -96,6 +96,29 @@ impl Sheet {
         self.inner.with(|app| store::open_link(app, part))
     }
 
+    /// Opens a house with its steps as house files, the oldest first; `now` is the place of the one that is shown.
+    pub fn open_steps(&self, texts: Vec<String>, now: usize) -> bool {
+        self.inner.with(|app| store::open_steps(app, &texts, now))
+    }
+
+    /// The numbers of the steps of the open house, the oldest first, those taken back last.
+    #[must_use]
+    pub fn steps(&self) -> Vec<u32> {
+        self.inner.app.borrow().history().numbers()
+    }
+
+    /// The number of the step that is shown.
+    #[must_use]
+    pub fn step(&self) -> u32 {
+        self.inner.app.borrow().history().number()
+    }
+
+    /// The house file of a step by its number.
+    #[must_use]
+    pub fn step_text(&self, number: u32) -> Option<String> {
+        store::step_text(&self.inner.app.borrow(), number)
+    }
+
     /// The house file.
     #[must_use]
     pub fn file_text(&self) -> String {

@@ -4,7 +4,7 @@
 
 use joistwise_core::plan::Plan;
 
-use crate::app::{App, Command};
+use crate::app::{App, Command, History};
 use crate::scene::scene;
 use crate::svg::svg;
 use crate::view::{Drafting, ViewState};
@@ -17,6 +17,29 @@ pub fn open_file(app: &mut App, text: &str) -> bool {
 /// Opens the house in the part of an address after the `#`; the same for one that holds none.
 pub fn open_link(app: &mut App, part: &str) -> bool {
     opened(app, Plan::from_link(part).map_err(|error| error.to_string()))
+}
+
+/// Opens a house with its steps, the oldest first; `now` is the place in the list of the one that is shown. A step that does
+/// not open, and what lies beyond it, is left out; false, with a sentence, if the one that is shown does not.
+pub fn open_steps(app: &mut App, texts: &[String], now: usize) -> bool {
+    let plan = |text: &String| Plan::from_json(text);
+    let shown = texts.get(now).map_or("", String::as_str);
+    match Plan::from_json(shown) {
+        Ok(shown) => {
+            let mut past: Vec<Plan> = texts.iter().take(now).rev().map_while(|text| plan(text).ok()).collect();
+            past.reverse();
+            let future = texts.iter().skip(now.saturating_add(1)).map_while(|text| plan(text).ok()).collect();
+            app.open_with(History::of(past, shown, future));
+            true
+        }
+        Err(error) => opened(app, Err(error.to_string())),
+    }
+}
+
+/// The house file of a step, by its number in the history.
+#[must_use]
+pub fn step_text(app: &App, number: u32) -> Option<String> {
+    app.history().plan(number).map(Plan::to_json)
 }
 
 fn opened(app: &mut App, plan: Result<Plan, String>) -> bool {
@@ -72,6 +95,26 @@ mod tests {
             assert!(!open_link(&mut app, bad), "{bad}");
         }
         assert_eq!(file_text(&app), before);
+    }
+
+    #[test]
+    fn a_house_opens_with_its_steps_and_without_those_that_do_not_open() {
+        let mut app = App::new();
+        app.command(Command::New("36' x 24'".to_owned()));
+        app.command(Command::Typed("0; 12'".to_owned()));
+        app.command(Command::Undo);
+        let numbers = app.history().numbers();
+        let mut texts: Vec<String> = numbers.iter().filter_map(|number| step_text(&app, *number)).collect();
+        let now = numbers.iter().position(|number| *number == app.history().number()).unwrap();
+        let mut other = App::new();
+        assert!(open_steps(&mut other, &texts, now));
+        assert_eq!((other.plan(), other.history().numbers().len()), (app.plan(), numbers.len()));
+        other.command(Command::Redo);
+        app.command(Command::Redo);
+        assert_eq!(other.plan(), app.plan());
+        texts[0] = "{".to_owned();
+        assert_eq!(open_steps(&mut other, &texts, now), now != 0);
+        assert!(!open_steps(&mut other, &texts, 99), "no step has that place");
     }
 
     #[test]

@@ -39,13 +39,13 @@ export async function origin() {
  *
  * `width` and `height` are CSS pixels; `touch` makes it a phone; `dpr` is device pixels per CSS pixel; `url` is a path on
  * the site, with `?` and `#` as wanted; `options` go to the browser profile as they are (`colorScheme`, `locale`,
- * `reducedMotion`, ...). Returns once the document and its scripts are loaded, which may be before Rust answers.
+ * `reducedMotion`, ...); `init` is a function that runs in each document before its scripts. Returns once the document and its scripts are loaded, which may be before Rust answers.
  *
  * What comes back: `page` and `context` of playwright; `hand`, which taps and drags with a finger on a phone and with
  * the mouse at a desk (see hands.mjs); `another(url)`, a second tab in the same profile; `expectError(pattern)`, for a
  * test that provokes an error and says so.
  */
-export async function open({ width = 1280, height = 800, touch = false, dpr = 1, url = '/', options = {} } = {}) {
+export async function open({ width = 1280, height = 800, touch = false, dpr = 1, url = '/', init = null, options = {} } = {}) {
   const { browser, site } = await start();
   const context = await browser.newContext({
     viewport: { width, height },
@@ -56,6 +56,7 @@ export async function open({ width = 1280, height = 800, touch = false, dpr = 1,
   });
   const record = { context, errors: [], expected: [] };
   opened.push(record);
+  if (init) await context.addInitScript(init);
   context.on('request', (request) => checkHost(record, request.url()));
   context.on('page', (page) => listen(record, page));
   const another = async (path = '/') => {

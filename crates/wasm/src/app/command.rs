@@ -288,7 +288,9 @@ impl App {
     }
 
     fn cover(&mut self, margins: Margins) {
-        if self.margins == margins {
+        let Margins { left, top, right, bottom } = margins;
+        let sound = [left, top, right, bottom].iter().all(|px| px.abs() <= super::MOST_PX);
+        if self.margins == margins || !sound {
             return;
         }
         let first = self.margins == Margins::default();

@@ -270,3 +270,24 @@ fn an_answer_of_the_survey_is_one_step_and_a_wrong_text_is_refused_in_a_sentence
     app.command(Command::Undo);
     assert_eq!(*app.plan(), before);
 }
+
+#[test]
+fn no_zoom_no_move_and_no_size_takes_the_sheet_out_of_the_world() {
+    let odd = [0.0, -1.0, f64::NAN, f64::INFINITY, f64::NEG_INFINITY, 1e308, -1e308, 1e-308];
+    let mut app = ranch();
+    for one in odd {
+        for other in odd {
+            app.command(Command::Zoom(one));
+            app.command(Command::Pan(one, other));
+            app.command(Command::Covered { left: one, top: other, right: one, bottom: other });
+            app.resize(one, other, 1.0);
+            app.resize(800.0, 600.0, one);
+            app.update(&Input::Wheel { at: Screen { x: 9.0, y: 9.0 }, dx: one, dy: other, spread: true });
+            let view = app.view().view;
+            for figure in [view.scale, view.centre.x.0, view.centre.y.0, view.width, view.height] {
+                assert!(figure.abs() < 1e6, "{one}, {other}: {view:?}");
+            }
+            let _ = app.scene();
+        }
+    }
+}

@@ -149,9 +149,9 @@ fn beside(a: Screen, b: Screen, thick: f64, from: Screen, half: f64) -> Vec<Scre
     // Half of the label's box as seen square to the wall.
     let off = thick + 3.0 + (half * left.x.abs()).max(8.0 * left.y.abs());
     let steps = [0.0, 26.0, -26.0, 52.0, -52.0, 90.0, -90.0];
-    let at = |side: f64, step: f64| {
-        a + way * (near + step).clamp(half.min(length), (length - half).max(0.0)) + left * (side * off)
-    };
+    // A figure longer than its wall stands at the wall's middle.
+    let inset = half.min(length / 2.0);
+    let at = |side: f64, step: f64| a + way * (near + step).clamp(inset, length - inset) + left * (side * off);
     [side, -side].into_iter().flat_map(|side| steps.map(|step| at(side, step))).collect()
 }
 

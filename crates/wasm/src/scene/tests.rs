@@ -18,6 +18,7 @@ use crate::view::{Drafting, Layer, Scheme, Screen, SnapMark, Tool, View, ViewSta
 
 mod loads;
 mod pointing;
+mod scales;
 mod sheet;
 mod walls;
 
