@@ -109,7 +109,8 @@ impl Studying {
         if let Some(turned) = turned {
             self.over.turned = self.over.turned.max(all + turned * case.length());
         }
-        self.over.least = self.over.least.min(all);
+        // The readings say what is least: the house as drawn need not be one of them.
+        self.over.least = if self.over.traced == 2 { all } else { self.over.least.min(all) };
         self.over.most = self.over.most.max(all).max(presses(&lands));
         let mut measures = measures(&case, &lands);
         measures.extend(answers.iter().map(|(unknown, answer)| (Measure::If(*unknown, *answer), all.0)));

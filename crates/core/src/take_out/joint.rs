@@ -36,7 +36,7 @@ impl<'a> Apart<'a> {
         let proposed = plans::proposed(&case, &without);
         let after = Traced::of(&proposed.plan);
         let beam = after.trace.beam(proposed.beam)?.clone();
-        refused.extend(refusals::of_proposed(&case, &after.trace, proposed.beam));
+        refused.extend(refusals::of_proposed(&case, &after.trace, &proposed));
         let task = Task::of(&case, &beam, &after.trace, &proposed);
         Some((Self { case, without, lands, loses, proposed, after, beam, task }, refused))
     }
