@@ -20,6 +20,8 @@ mod order;
 mod reach;
 #[path = "readings/roofs.rs"]
 mod roofs;
+#[path = "readings/studies.rs"]
+mod studies;
 
 use joistwise_core::plan::{Grade, Joints, Observation, Plan, PlanFile, Saw};
 use joistwise_core::readings::{Certainty, Judged, Judgement, record};
