@@ -33,6 +33,16 @@ pub fn house(name: &str) -> Plan {
     Plan::from_json(&read(&format!("houses/{name}"))).unwrap_or_else(|error| panic!("{name}: {error}"))
 }
 
+/// A house file of `fixtures/symptoms`.
+///
+/// # Panics
+///
+/// If it is not a house.
+#[must_use]
+pub fn symptom(name: &str) -> Plan {
+    Plan::from_json(&read(&format!("symptoms/{name}.json"))).unwrap_or_else(|error| panic!("{name}: {error}"))
+}
+
 /// The names of all house files, in order.
 ///
 /// # Panics

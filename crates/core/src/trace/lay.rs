@@ -23,7 +23,7 @@ const ON_END: f64 = 0.5 + EPS;
 pub(super) const HAIR: f64 = 0.01 + EPS;
 /// How far off a joist's line something still stands on it alone, in feet.
 const ON_LINE: f64 = 10.0 * EPS;
-/// A post this near a seat of a trimmer takes its place, in feet.
+/// A post this near a wall or beam under a trimmer stands under that, in feet.
 const POST_TAKES: f64 = 0.25 + EPS;
 /// What is further than this from a field has nothing to do with it, in feet.
 const BESIDE: f64 = 1.0;
@@ -167,9 +167,11 @@ impl FieldWork {
         let (from, to) = (length.from, length.to);
         let mut seats = self.seats.crossed(length.s, from, to);
         if line.trimmer {
+            // What stands on the post comes before it: a girder keeps its seat, and the joists their lap over it.
             for post in self.seats.posts_under(length.s, from, to) {
-                seats.retain(|seat| (seat.at - post.at).abs() > POST_TAKES);
-                seats.push(Seat { meet: Meet::Never, ..post });
+                if seats.iter().all(|seat| (seat.at - post.at).abs() > POST_TAKES) {
+                    seats.push(Seat { meet: Meet::Never, ..post });
+                }
             }
         }
         // An end at an opening, with nothing under it, hangs on the header there.
