@@ -32,6 +32,7 @@ mod ground;
 mod lay;
 mod near;
 mod own;
+mod place;
 mod probe;
 mod reason;
 mod roles;
