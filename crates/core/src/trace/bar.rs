@@ -289,7 +289,14 @@ impl Bar {
             return;
         }
         let at: Vec<Feet> = holds.iter().map(|(at, _)| Feet(*at)).collect();
-        let settled = Piece::new(Feet(from), Feet(to), &at).settle(&together);
+        let piece = Piece::new(Feet(from), Feet(to), &at);
+        // A bed as long as what goes on past it holds it down.
+        let bed = holds.iter().find_map(|(_, hold)| match hold {
+            Hold::Bed(number, end) => self.beds.get(*number).map(|bed| (*number, *end, bed)),
+            Hold::Seat(_) => None,
+        });
+        let bed = bed.filter(|(.., bed)| bed.to - bed.from >= to - from - EPS);
+        let settled = piece.settle(&together).ok().or_else(|| bed.and_then(|_| piece.held()));
         if let Some(borne) = &mut outcome.borne {
             let on = |hold: &Hold| match hold {
                 Hold::Seat(number) => self.seats.get(*number).map(|seat| seat.on),
@@ -302,10 +309,18 @@ impl Bar {
                 to,
                 holds: holds.iter().filter_map(|(at, hold)| Some((*at, on(hold)?))).collect(),
                 loads: loads.collect(),
-                rests: settled.is_ok(),
+                rests: settled.is_some() || bed.is_some(),
             });
         }
-        let Ok(contact) = settled else {
+        let Some(contact) = settled else {
+            if let Some((number, end, bed)) = bed {
+                let place = Place::Bed { bed: number, from: end, to: end };
+                outcome.deliveries.extend(parts.iter().map(|(burden, loads)| {
+                    let total: Pounds = loads_of(loads).iter().map(Load::total).sum();
+                    Delivery { tag: burden.tag, on: bed.on, place, weights: burden.times.map(|times| total * times) }
+                }));
+                return;
+            }
             for (burden, loads) in &parts {
                 let total: Pounds = loads_of(loads).iter().map(Load::total).sum();
                 outcome.lost.push((burden.tag, burden.times.map(|times| total * times)));
