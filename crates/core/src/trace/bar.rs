@@ -80,6 +80,14 @@ pub(super) struct Burden {
     pub(super) times: ByKind<f64>,
 }
 
+impl Burden {
+    /// All of it, whatever its kind and way.
+    pub(super) fn pounds(&self) -> f64 {
+        let units: f64 = self.shape.iter().map(|load| load.total().0).sum();
+        Kind::ALL.iter().map(|kind| (units * self.times.get(*kind)).abs()).sum()
+    }
+}
+
 /// A member with its supports.
 #[derive(Clone, Debug)]
 pub(super) struct Bar {
@@ -138,6 +146,26 @@ pub(super) struct Outcome {
 impl Outcome {
     pub(super) fn lost_weight(&self) -> Weights {
         self.lost.iter().fold(Weights::default(), |sum, (_, weights)| sum + *weights)
+    }
+}
+
+impl Outcome {
+    /// Takes what is lost to the seat of the member that is nearest to its middle, else along its bed; gives it back where it
+    /// has neither.
+    pub(super) fn slivers(&mut self, bar: &Bar) -> Vec<(Node, Weights)> {
+        let lost = core::mem::take(&mut self.lost);
+        let off = |seat: &Seat| (seat.at - (bar.from + bar.to) / 2.0).abs();
+        let nearer = |a: (usize, &Seat), b: (usize, &Seat)| {
+            let by = off(b.1) - off(a.1);
+            by < -EPS || (by < EPS && b.1.on < a.1.on)
+        };
+        let seat = bar.seats.iter().enumerate().reduce(|a, b| if nearer(a, b) { b } else { a });
+        let seat = seat.map(|(number, seat)| (seat.on, Place::Seat(number)));
+        let bed = bar.beds.iter().enumerate().min_by_key(|(_, bed)| bed.on);
+        let bed = bed.map(|(bed, it)| (it.on, Place::Bed { bed, from: it.from, to: it.to }));
+        let Some((on, place)) = seat.or(bed) else { return lost };
+        self.deliveries.extend(lost.into_iter().map(|(tag, weights)| Delivery { tag, on, place, weights }));
+        Vec::new()
     }
 }
 
