@@ -1,5 +1,8 @@
 //! Loads a fixture and explains a trace, for the tests beside.
 
+pub mod bodies;
+pub mod large;
+
 use std::fs;
 use std::path::{Path, PathBuf};
 
