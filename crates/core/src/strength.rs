@@ -24,3 +24,4 @@ pub mod lumber;
 pub mod spans;
 pub mod stability;
 pub mod steel;
+pub mod unstamped;

@@ -15,6 +15,7 @@ mod looks;
 pub(crate) mod posts;
 mod says;
 mod seen;
+pub(crate) mod strength;
 mod survey;
 pub mod take_out;
 pub(crate) mod work;

@@ -208,7 +208,7 @@ pub(super) fn down(case: &Case<'_>, proposed: &Proposed, after: &Traced, beams: 
                 let Some(Element::Beam(beam)) = case.plan.element(ElementId::Beam(id)) else { continue };
                 let standing = Standing {
                     member: beam.member,
-                    stock: case.stretch.lumber,
+                    wood: beam.wood,
                     alike: (1, Inches::ZERO),
                     limits: SagLimits::FLOOR,
                 };
@@ -225,7 +225,7 @@ pub(super) fn down(case: &Case<'_>, proposed: &Proposed, after: &Traced, beams: 
         }
         let standing = Standing {
             member: field.member,
-            stock: case.stretch.lumber,
+            wood: field.wood,
             alike: (3, Inches(field.spacing.inches())),
             limits: if field.used_as.is_ceiling() { CEILING_JOISTS } else { FLOOR_JOISTS },
         };
@@ -371,7 +371,7 @@ fn pressed(case: &Case<'_>, after: &Traced, node: Node) -> Option<Pressed> {
         let height = Inches(case.plan.level(after.trace.post(id)?.level)?.height.inches());
         let column = |traced: &Traced| {
             let top = traced.trace.post(id).map_or_else(Weights::default, |it| it.top);
-            of_post(&post, case.stretch.lumber, height, &top, site)
+            of_post(&post, height, &top, site)
         };
         let (before, after) = (column(&case.before), column(after));
         all.no_figure = after.err();
@@ -379,7 +379,7 @@ fn pressed(case: &Case<'_>, after: &Traced, node: Node) -> Option<Pressed> {
         let fails = |it: Option<Column>| it.is_some_and(|it| !it.passes());
         all.overloaded = fails(all.column_after) && !fails(all.column_before);
     }
-    (all.sentence, all.figures) = case.words.pressed(&all, case.stretch.lumber);
+    (all.sentence, all.figures) = case.words.pressed(&all);
     Some(all)
 }
 

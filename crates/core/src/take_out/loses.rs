@@ -272,7 +272,7 @@ fn members(case: &Case<'_>, after: &Traced) -> Vec<Lost> {
     }
     for group in &mut groups {
         group.sentence = case.words.lost(group, case.stretch.away);
-        group.figures = case.words.lost_figures(group, case.stretch.lumber);
+        group.figures = case.words.lost_figures(group);
     }
     groups
 }
@@ -324,9 +324,9 @@ pub(super) fn roof_of(plan: &Plan, id: RoofId) -> Option<&Roof> {
 }
 
 /// A rafter of a roof as it bends, beside others like it.
-fn rafter(case: &Case<'_>, roof: &Roof) -> Standing {
-    let (member, alike) = (roof.member, (3, Inches(roof.spacing.inches())));
-    Standing { member, stock: case.stretch.lumber, alike, limits: RAFTERS }
+fn rafter(roof: &Roof) -> Standing {
+    let (member, wood, alike) = (roof.member, roof.wood, (3, Inches(roof.spacing.inches())));
+    Standing { member, wood, alike, limits: RAFTERS }
 }
 
 impl Lost {
@@ -369,7 +369,7 @@ fn rafters(case: &Case<'_>, after: &Traced) -> Vec<Lost> {
             continue;
         }
         let Some(roof) = roof_of(case.plan, id) else { continue };
-        let standing = rafter(case, roof);
+        let standing = rafter(roof);
         let piece =
             |carried: &'_ [Carried]| carried.iter().find(|it| it.of == laid.of && along(it, at).is_some()).cloned();
         let (old, new) = (piece(&case.before.carried), piece(&after.carried).filter(|_| !at_end));
@@ -422,7 +422,7 @@ fn on_purlins(case: &Case<'_>) -> Vec<Lost> {
         }
         let seats: Vec<(Feet, Node)> = piece.seats.iter().filter(|it| it.1 != Node::Purlin(*purlin)).copied().collect();
         let without = Carried { rests: seats.len() > 1, seats, ..piece.clone() };
-        let standing = rafter(case, roof);
+        let standing = rafter(roof);
         let found = on_slope(&standing, &without, case);
         let mut lost = Lost {
             purlin: Some(*purlin),
@@ -486,7 +486,6 @@ struct Laying {
 impl Laying {
     fn of(case: &Case<'_>, piece: &Carried) -> Option<Self> {
         let laid_as = piece.laid_as.unwrap_or(LaidAs::Joist);
-        let stock = case.stretch.lumber;
         match piece.of {
             Node::Field(id) => {
                 let (level, field) = case.field(id)?;
@@ -495,7 +494,7 @@ impl Laying {
                 let plies = if trimmer { member.plies.saturating_mul(2) } else { member.plies };
                 let standing = Standing {
                     member: Member { plies, ..member },
-                    stock,
+                    wood: field.wood,
                     alike: (if trimmer { 1 } else { 3 }, Inches(spacing.inches())),
                     limits: if field.used_as.is_ceiling() { CEILING_JOISTS } else { FLOOR_JOISTS },
                 };
@@ -505,8 +504,8 @@ impl Laying {
             }
             Node::Beam(id) => {
                 let beam = case.level.beams.iter().find(|it| it.id == id)?;
-                let Beam { member, joints, .. } = *beam;
-                let standing = Standing { member, stock, alike: (1, Inches::ZERO), limits: SagLimits::FLOOR };
+                let Beam { member, joints, wood, .. } = *beam;
+                let standing = Standing { member, wood, alike: (1, Inches::ZERO), limits: SagLimits::FLOOR };
                 let (level, spacing) = (case.level.id, Ticks::ZERO);
                 Some(Self { level, laid_as, spacing, joints, member, standing, longest: None })
             }

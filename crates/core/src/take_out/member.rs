@@ -5,17 +5,16 @@
 
 use serde::Serialize;
 
-use super::Stock;
 use crate::loads::{ByKind, Combination, Site};
 use crate::members::joist::{span_in_bending, span_in_deflection, span_in_shear};
 use crate::members::section::Section;
-use crate::plan::{JoistField, Material, Member};
+use crate::plan::{JoistField, Material, Member, Wood};
 use crate::statics::{Contact, Load, Piece, StretchKind};
-use crate::strength::adjust::{Adjusted, Conditions, lvl, sawn};
-use crate::strength::check::{Demand, Rule, SagLimits, wood};
+use crate::strength::adjust::{Adjusted, Conditions, lvl};
+use crate::strength::check::{Demand, Rule, SagLimits, wood as checks_of};
 use crate::strength::engineered::{LVL, LVL_PLY};
-use crate::strength::lumber::lumber;
 use crate::strength::stability::Held;
+use crate::strength::unstamped;
 use crate::trace::load_within;
 use crate::units::{Feet, FootPounds, Inches, InchesToTheFourth, Pounds, Psi};
 
@@ -300,7 +299,7 @@ pub(super) fn checked(
     for one in asked {
         let values = values(one)?;
         let (demand, live_sag, total_sag) = one.demand(values.values.e, section.inertia());
-        let found = wood(&demand, &[], section, &values, limits);
+        let found = checks_of(&demand, &[], section, &values, limits);
         let checks = [found.bending.both(), found.shear.both(), found.live_sag.both(), found.total_sag.both()];
         let here = Checked::of(&demand, one.combination, checks, (live_sag, total_sag), limits);
         all = Some(all.map_or(here, |known| known.or_worse(here)));
@@ -333,7 +332,8 @@ impl Checked {
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(crate) struct Standing {
     pub(crate) member: Member,
-    pub(crate) stock: Stock,
+    /// Its own wood, never that of a new beam.
+    pub(crate) wood: Wood,
     /// So many side by side that share the load, and how far apart.
     pub(crate) alike: (u32, Inches),
     pub(crate) limits: SagLimits,
@@ -357,10 +357,11 @@ impl Standing {
         let (alike, spacing) = self.alike;
         let conditions = Conditions { alike, spacing, ..Conditions::dry(combination, Held::AllAlong) };
         match self.member.material {
-            Material::Sawn => {
-                sawn(&lumber(self.stock.species, self.stock.grade, self.member)?, self.member, &conditions)
+            Material::Sawn => unstamped::standing(&self.wood, self.member, &conditions),
+            Material::Lvl => {
+                let Wood { moisture, incising, .. } = self.wood;
+                lvl(LVL.first()?, section, &Conditions { moisture, incising, ..conditions })
             }
-            Material::Lvl => lvl(LVL.first()?, section, &conditions),
             _ => None,
         }
     }

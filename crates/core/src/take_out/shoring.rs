@@ -187,7 +187,7 @@ fn standing(case: &Case<'_>, id: FieldId) -> Option<Standing> {
     let field = case.field(id)?.1;
     Some(Standing {
         member: field.member,
-        stock: case.stretch.lumber,
+        wood: field.wood,
         alike: (3, Inches(field.spacing.inches())),
         limits: if field.used_as.is_ceiling() { CEILING_JOISTS } else { FLOOR_JOISTS },
     })

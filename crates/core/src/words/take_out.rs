@@ -1,5 +1,6 @@
 //! The sentences of a take-out study.
 
+use super::strength::{of, taken_for};
 use super::{Words, capital, pounds};
 use crate::card::Figure;
 use crate::ids::ElementId;
@@ -291,7 +292,7 @@ impl Words<'_> {
     }
 
     /// The figures of a group.
-    pub(crate) fn lost_figures(&self, lost: &Lost, lumber: Stock) -> Vec<Figure> {
+    pub(crate) fn lost_figures(&self, lost: &Lost) -> Vec<Figure> {
         let mut all =
             vec![figure("Span now", self.length(lost.old_span), "the longer of those beside the line".to_owned())];
         if let Some(span) = lost.new_span {
@@ -301,6 +302,8 @@ impl Words<'_> {
                 "between the supports that are left; in one piece".to_owned(),
             ));
         }
+        let wood = of(lost.member, &self.wood_at(lost.of));
+        all.extend(taken_for(lost.member, &self.wood_at(lost.of)));
         let slope = if lost.laid_as == LaidAs::Rafter {
             ", on its slope: w cos^2 square to it on each foot, what presses along it left out"
         } else {
@@ -308,17 +311,14 @@ impl Words<'_> {
         };
         for (when, checked) in [("now", lost.before), ("without", lost.after)] {
             all.extend(
-                checked
-                    .map(|it| self.checks(when, &it, &format!("{} {}{slope}", lost.member, stock(lumber))))
-                    .unwrap_or_default(),
+                checked.map(|it| self.checks(when, &it, &format!("{} {wood}{slope}", lost.member))).unwrap_or_default(),
             );
         }
         if let Some(longest) = lost.longest {
             let how = format!(
                 "the shortest of sqrt(8 F'b S / w), 4/3 F'v b d / w and the span that sags to its limit, 5 w L^4 / 384 E I = L / n; \
-                 {} {} at {}, NDS 3.3, 3.4 and IRC Table R301.7",
+                 {} {wood} at {}, NDS 3.3, 3.4 and IRC Table R301.7",
                 lost.member,
-                stock(lumber),
                 self.short(lost.spacing)
             );
             all.push(figure("Longest that would pass", self.at_most(longest), how));
@@ -628,8 +628,8 @@ impl Words<'_> {
     /// A member on the way, with and without the new load.
     pub(crate) fn reloaded(&self, it: &Reloaded, standing: &Standing) -> (String, Vec<Figure>) {
         let name = capital(&self.node(it.node));
-        let of = format!("{} {}", standing.member, stock(standing.stock));
-        let mut figures = Vec::new();
+        let of = format!("{} {}", standing.member, self::of(standing.member, &standing.wood));
+        let mut figures: Vec<Figure> = taken_for(standing.member, &standing.wood).into_iter().collect();
         for (when, checked) in [("as it stands", it.before), ("with the post on it", it.after)] {
             figures.extend(checked.map(|checked| self.checks(when, &checked, &of)).unwrap_or_default());
         }
