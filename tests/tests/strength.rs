@@ -1,10 +1,12 @@
 //! What stands is judged by its own wood; checks of cuts, of steel at its seats, of what a part may carry.
 
 use joistwise_core::draft::draft;
-use joistwise_core::plan::{Joints, Plan, PlanFile, Stock, Way};
+use joistwise_core::ids::JoistCutId;
+use joistwise_core::plan::{self, Cut, Joints, JoistCut, JoistEdge, NotchAt, Plan, PlanFile, Point, Stock, Way};
+use joistwise_core::strength::check::Rule;
 use joistwise_core::strength::lumber::{Grade, Species};
 use joistwise_core::take_out::{Stretch, Study, take_out};
-use joistwise_core::units::Feet;
+use joistwise_core::units::{Feet, Ticks};
 
 /// 20 x 24 ft, joists of 2x10 in one piece over a wall in the middle.
 fn one_floor() -> Plan {
@@ -64,4 +66,44 @@ fn an_old_2x10_without_a_stamp_reaches_14_03_ft_and_a_stamped_one_15_39() {
     let (stamped, none) = (longest(&one_floor()), longest(&unstamped(&one_floor())));
     assert!((none - 14.03).abs() < 0.01, "{none} ft");
     assert!((stamped - 15.39).abs() < 0.01, "{stamped} ft");
+}
+
+/// The joist at 8 ft with a notch of 2 3/4 in in its lower edge, 4 in long, under the wall; without it 24 ft under 66.667 plf: M =
+/// 4800 lb-ft, and of 9.25 in 6.5 are left: S = 1.5 x 6.5^2 / 6 = 10.5625 in^3 of 21.39; F'b = 875 x 1.1 x 1.15 = 1106.875 psi:
+/// 57,600 / 10.5625 / 1106.875 = 4.9268, uncut 2.4328.
+#[test]
+fn a_notch_in_the_joist_that_spans_on_counts_by_its_net_section_493_percent_for_243() {
+    let uncut = study(&one_floor(), Stock::default());
+    let most = |study: &Study| {
+        study.loses.members.iter().filter_map(|it| it.after).map(|it| it.bending.ratio).fold(0.0, f64::max)
+    };
+    assert!((most(&uncut) - 2.4328).abs() < 1e-3, "{}", most(&uncut));
+    let cut = notched(&one_floor(), (8.0, 12.0));
+    let study = study(&cut, Stock::default());
+    let worst = study.loses.members.iter().filter_map(|it| it.after).find(|it| it.bending.rule == Rule::NetBending);
+    let worst = worst.expect("the notch governs");
+    assert!((worst.bending.ratio - 4.9268).abs() < 1e-3, "{}", worst.bending.ratio);
+}
+
+/// On props 2 ft off, both sides, the same notch is over the gap between them: the line of the joists on props knows it too.
+#[test]
+fn a_notch_counts_in_the_joists_on_props() {
+    let rules = |plan: &Plan| {
+        let study = study(plan, Stock::default());
+        study.shoring.lines.iter().filter_map(|it| it.joists).map(|it| it.bending.rule).collect::<Vec<_>>()
+    };
+    assert!(rules(&one_floor()).iter().all(|it| *it == Rule::Bending));
+    let cut = notched(&one_floor(), (8.0, 14.0));
+    assert!(rules(&cut).contains(&Rule::NetBending), "{:?}", rules(&cut));
+}
+
+/// A notch of 2 3/4 in in the lower edge of the joist at a place in feet.
+fn notched(plan: &Plan, (x, y): (f64, f64)) -> Plan {
+    let inches = |it: f64| Ticks::from_inches(it).unwrap();
+    let mut file = PlanFile::from(plan);
+    let cut = Cut::Notch { depth: inches(2.75), length: inches(4.0), place: NotchAt::Span, edge: JoistEdge::Bottom };
+    let at = Point::new(inches(x * 12.0), inches(y * 12.0));
+    let id = JoistCutId::from_number(900);
+    file.levels[0].cuts.push(JoistCut { id, at, cut, known: plan::Grade::Seen });
+    Plan::try_from(file).unwrap()
 }

@@ -20,6 +20,7 @@ use crate::words::work::NOTHING_LANDS;
 
 mod beam;
 mod column;
+mod cut;
 mod down;
 mod ends;
 mod lands;
@@ -36,6 +37,7 @@ pub use crate::plan::{Away, Kept, Stock};
 pub use beam::{Beams, CARRIERS, Choice, Family, LIFT, LONGEST, NoBeam, Support};
 pub use column::Column;
 pub(crate) use column::{is_timber, of_post};
+pub(crate) use cut::cuts_in;
 pub(crate) use down::FOOT;
 pub use down::{Down, OpenUp, Pack, PadSize, PostDown, Pressed, Reloaded};
 pub use ends::{Ends, Face, HeaderChoice, PostChoice, PostMake, Posts};
@@ -325,6 +327,12 @@ impl<'a> Case<'a> {
         }
         all.retain(|it| it.1.all().0.abs() > 1e-6);
         all
+    }
+
+    /// The notches and holes in a piece.
+    fn cuts_in(&self, piece: &Carried) -> Vec<cut::CutAt> {
+        let level = self.plan.level(piece.level);
+        level.map(|level| cuts_in(level, &self.before.trace.members, piece)).unwrap_or_default()
     }
 
     /// How deep the joists over the stretch are, the deepest; none where nobody saw any.

@@ -25,6 +25,10 @@ pub enum Rule {
     LiveSag,
     /// The sag under all load against its part of the span.
     TotalSag,
+    /// The same of what a notch or hole leaves.
+    NetBending,
+    /// fv where a notch or hole is.
+    NetShear,
     /// Moment on a steel shape, with what yielding, turning over and a thin flange leave of it.
     SteelBending,
     /// Shear in the web of a steel shape.
@@ -41,6 +45,8 @@ impl Rule {
             Self::Crushing => "NDS 3.10.2",
             Self::LiveSag => "IRC Table R301.7",
             Self::TotalSag => "IBC Table 1604.3",
+            Self::NetBending => "NDS 3.2.3, net section, from memory",
+            Self::NetShear => "NDS 3.4.3.2, from memory",
             Self::SteelBending => "AISC 360 F2 and F3, allowable strength",
             Self::SteelShear => "AISC 360 G2, allowable strength",
         }

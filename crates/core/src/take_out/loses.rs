@@ -566,7 +566,7 @@ fn lost(case: &Case<'_>, after: &Traced, seat: &Seat<'_>, laying: &Laying) -> Op
 
 /// A piece as traced, with the real loads on it.
 pub(super) fn check(standing: &Standing, piece: &Carried, case: &Case<'_>) -> Result<Checked, NoFigure> {
-    standing.check(&bar(piece), &piece.loads, case.plan.site())
+    standing.check_cut(&bar(piece), &piece.loads, case.plan.site(), &case.cuts_in(piece))
 }
 
 /// A piece on its supports.

@@ -5,10 +5,11 @@
 
 use serde::Serialize;
 
+use super::cut::{self, CutAt};
 use crate::loads::{ByKind, Combination, Site};
 use crate::members::joist::{span_in_bending, span_in_deflection, span_in_shear};
 use crate::members::section::Section;
-use crate::plan::{JoistField, Material, Member, Wood};
+use crate::plan::{Cut, JoistField, Material, Member, Wood};
 use crate::statics::{Contact, Load, Piece, StretchKind};
 use crate::strength::adjust::{Adjusted, Conditions, lvl};
 use crate::strength::check::{Demand, Rule, SagLimits, wood as checks_of};
@@ -115,6 +116,8 @@ pub enum NoFigure {
     SteelColumn,
     /// A masonry pier.
     Pier,
+    /// A notch or hole in what is not sawn: its maker's rules or a design say what is left.
+    CutByMaker,
     /// A size, species or grade that the tables do not hold.
     OutsideTables,
     /// It has fewer than two supports, or tips.
@@ -132,6 +135,8 @@ pub(super) struct Asked {
     total: Sag,
     /// The greatest at each support, least first: how hard it pushes and, under zero, pulls.
     pub(super) reactions: Vec<(Pounds, Pounds)>,
+    /// Shear and moment at each place asked for.
+    pub(super) at: Vec<(Pounds, FootPounds)>,
 }
 
 /// The sag that is worst for its span.
@@ -148,7 +153,7 @@ pub(super) enum Bears {
     TiedSpanBySpan,
 }
 
-pub(super) type Loads = [(Load, ByKind<f64>)];
+pub(crate) type Loads = [(Load, ByKind<f64>)];
 
 fn times(loads: &Loads, factors: &ByKind<f64>, spans: Option<&[(Feet, Feet)]>) -> Vec<Load> {
     let mut all = Vec::with_capacity(loads.len());
@@ -196,6 +201,11 @@ fn worst_sag(contact: &Contact, loads: &[Load]) -> (crate::statics::Extremes, Sa
 
 /// Every combination; none where the piece does not rest.
 pub(super) fn asked(piece: &Piece, loads: &Loads, site: &Site, bears: Bears) -> Option<Vec<Asked>> {
+    asked_at(piece, loads, site, bears, &[])
+}
+
+/// The same with shear and moment at some places of the piece, of live load on all spans.
+fn asked_at(piece: &Piece, loads: &Loads, site: &Site, bears: Bears, places: &[Feet]) -> Option<Vec<Asked>> {
     let mut all = Vec::new();
     for combination in Combination::ALL {
         let factors = combination.factors(site);
@@ -219,7 +229,9 @@ pub(super) fn asked(piece: &Piece, loads: &Loads, site: &Site, bears: Bears) -> 
             };
             let (extremes, total) = worst_sag(&contact, &both);
             let live = worst_sag(&contact, &live).1;
-            let reactions = contact.reactions(&both).into_iter().map(|it| (it, it)).collect();
+            let reactions = contact.reactions(&both);
+            let at = places.iter().map(|place| cut::at(*place, piece.supports(), &reactions, &both)).collect();
+            let reactions = reactions.into_iter().map(|it| (it, it)).collect();
             let here = Asked {
                 combination,
                 moment: extremes.sagging.value.max(-extremes.hogging.value),
@@ -228,6 +240,7 @@ pub(super) fn asked(piece: &Piece, loads: &Loads, site: &Site, bears: Bears) -> 
                 live,
                 total,
                 reactions,
+                at,
             };
             one = Some(match one {
                 None => here,
@@ -250,6 +263,7 @@ fn heavier(one: Asked, other: Asked) -> Asked {
         live: sag(one.live, other.live),
         total: sag(one.total, other.total),
         reactions: reactions.collect(),
+        at: one.at,
     }
 }
 
@@ -366,12 +380,32 @@ impl Standing {
         }
     }
 
-    /// Every check of a piece with these loads.
-    pub(super) fn check(&self, piece: &Piece, loads: &Loads, site: &Site) -> Result<Checked, NoFigure> {
+    /// Every check of a piece with these loads, uncut.
+    pub(crate) fn check(&self, piece: &Piece, loads: &Loads, site: &Site) -> Result<Checked, NoFigure> {
+        self.check_cut(piece, loads, site, &[])
+    }
+
+    /// The same of a piece with notches and holes: the net section at each counts as well.
+    pub(crate) fn check_cut(
+        &self,
+        piece: &Piece,
+        loads: &Loads,
+        site: &Site,
+        cuts: &[CutAt],
+    ) -> Result<Checked, NoFigure> {
         let section = self.section()?;
-        let asked = asked(piece, loads, site, Bears::Pushing).ok_or(NoFigure::NoSeat)?;
+        if !cuts.is_empty() && self.member.material != Material::Sawn {
+            return Err(NoFigure::CutByMaker);
+        }
+        let length = piece.to();
+        let of_each = cuts.iter().map(|it| (it.cut, it.places(piece.supports(), length)));
+        let of_each: Vec<(Cut, Vec<Feet>)> = of_each.collect();
+        let places: Vec<Feet> = of_each.iter().flat_map(|it| it.1.clone()).collect();
+        let asked = asked_at(piece, loads, site, Bears::Pushing, &places).ok_or(NoFigure::NoSeat)?;
         let values = |one: &Asked| self.values(&section, one.combination);
-        checked(&asked, &section, self.limits, values).ok_or(NoFigure::OutsideTables)
+        let whole = checked(&asked, &section, self.limits, values).ok_or(NoFigure::OutsideTables)?;
+        let counts: Vec<(Cut, usize)> = of_each.iter().map(|(cut, places)| (*cut, places.len())).collect();
+        cut::with_cuts(whole, &counts, &asked, &section, values).ok_or(NoFigure::OutsideTables)
     }
 
     /// How far such a joist of a field reaches on two supports under the even load of its use, by every check: the shortest.

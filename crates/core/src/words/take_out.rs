@@ -50,6 +50,8 @@ pub const fn rule(rule: Rule) -> &'static str {
     match rule {
         Rule::Bending | Rule::SteelBending => "bending",
         Rule::Shear | Rule::SteelShear => "shear",
+        Rule::NetBending => "bending at a notch or hole",
+        Rule::NetShear => "shear at a notch or hole",
         Rule::Crushing => "crushing at a seat",
         Rule::LiveSag => "sag under live load",
         Rule::TotalSag => "sag under all load",
@@ -67,6 +69,7 @@ pub const fn no_figure(why: NoFigure) -> &'static str {
         NoFigure::Truss => "no figure: only the engineer of the truss maker says where a truss may bear",
         NoFigure::SteelColumn => "no figure: a steel column goes by its maker's table",
         NoFigure::Pier => "no figure: a masonry pier goes by its make and size, for an engineer",
+        NoFigure::CutByMaker => "no figure: cut into, which only its maker's rules or a design allow",
         NoFigure::OutsideTables => "no figure: outside the tables of design values",
         NoFigure::NoSeat => "no figure: it does not rest on two supports",
     }
