@@ -1,12 +1,15 @@
 //! What stands is judged by its own wood; checks of cuts, of steel at its seats, of what a part may carry.
 
+use joistwise_core::card::card;
 use joistwise_core::draft::draft;
-use joistwise_core::ids::JoistCutId;
+use joistwise_core::ids::{ElementId, JoistCutId};
 use joistwise_core::plan::{self, Cut, Joints, JoistCut, JoistEdge, NotchAt, Plan, PlanFile, Point, Stock, Way};
+use joistwise_core::stands::{Holds, all, stands};
 use joistwise_core::strength::check::Rule;
 use joistwise_core::strength::lumber::{Grade, Species};
-use joistwise_core::take_out::{Stretch, Study, take_out};
-use joistwise_core::units::{Feet, Ticks};
+use joistwise_core::take_out::{Family, NoFigure, Stretch, Study, take_out};
+use joistwise_core::trace::trace;
+use joistwise_core::units::{Feet, Inches, Psf, Ticks};
 
 /// 20 x 24 ft, joists of 2x10 in one piece over a wall in the middle.
 fn one_floor() -> Plan {
@@ -106,4 +109,84 @@ fn notched(plan: &Plan, (x, y): (f64, f64)) -> Plan {
     let id = JoistCutId::from_number(900);
     file.levels[0].cuts.push(JoistCut { id, at, cut, known: plan::Grade::Seen });
     Plan::try_from(file).unwrap()
+}
+
+/// Joists that meet over a beam 3-2x10 of 20 ft: 12 ft x 50 psf = 600 plf. M = 600 x 400 / 8 = 30,000 lb-ft, fb = 5,610 psi of 875 x
+/// 1.1 = 962.5: 5.83. Live 480 plf: 5 x 40 x 240^4 / (384 x 1.4e6 x 296.8) = 4.159 in of 240 / 360: 6.24, which governs. Total 5.198
+/// in; the dead load's 1.040 once more by half: 5.718 in.
+#[test]
+fn a_beam_of_20_ft_is_said_to_be_used_to_624_percent_and_to_endanger() {
+    let plan = draft().outside(20, 24).beam("B", (0, 12), (20, 12), Joints::Lap).joists(Way::Y, Joints::Lap).done();
+    let beam = ElementId::Beam(plan.levels()[0].beams[0].id);
+    let found = stands(&plan, beam).unwrap();
+    let Holds::Bends(checked) = found.holds else { panic!("{found:?}") };
+    let near = |got: f64, by_hand: f64| assert!((got / by_hand - 1.0).abs() < 0.01, "{got} is not {by_hand}");
+    near(checked.bending.ratio, 5.829);
+    near(found.used().unwrap(), 6.238);
+    near(checked.crept.0, 5.718);
+    assert!(found.overloaded() && found.endangers());
+    let card = card(&plan, &trace(&plan), beam).unwrap();
+    assert!(
+        card.watch[0].contains("overloaded") && card.figures.iter().any(|it| it.label == "Used of what it may carry")
+    );
+    // The same beam of a size that nobody saw says why there is no figure, and nothing else calls it fine.
+    let mut file = PlanFile::from(&plan);
+    file.levels[0].beams[0].member = Default::default();
+    let unseen = Plan::try_from(file).unwrap();
+    assert_eq!(stands(&unseen, beam).unwrap().holds, Holds::NoFigure(NoFigure::SizeNotSeen));
+}
+
+/// The same joists on two beams' lengths of 10 ft over a post: 600 plf x 10 ft = 6,000 lb on a pad of 2 ft: 1,500 psf.
+#[test]
+fn a_pad_over_its_soil_says_so_where_the_soil_is_stated_and_a_strip_spreads_a_post_over_15_and_a_half_in() {
+    let house = || {
+        let house = draft().outside(20, 24).beam("B", (0, 12), (20, 12), Joints::Lap).joists(Way::Y, Joints::Lap);
+        house.post("P", (10, 12))
+    };
+    let on_soil = |house: Plan, soil: Option<f64>| {
+        let mut file = PlanFile::from(&house);
+        file.site.soil = soil.map(Psf);
+        let plan = Plan::try_from(file).unwrap();
+        let pad = ElementId::Footing(plan.levels()[0].footings[0].id);
+        stands(&plan, pad).unwrap()
+    };
+    let pad = on_soil(house().pad((10, 12), 2).done(), Some(1000.0));
+    assert!((pad.used().unwrap() - 1.5).abs() < 0.02 && pad.endangers(), "{pad:?}");
+    let none = on_soil(house().pad((10, 12), 2).done(), None);
+    assert!(none.used().is_none() && !none.overloaded() && matches!(none.holds, Holds::SoilNotStated(_)));
+    // 20 ft of 1 ft strip, 6 in thick where nobody saw it: 3.5 + 12 in = 1.2917 ft: 4,645 psf, where its whole length gives 300.
+    let strip = on_soil(house().strip((0, 12), (20, 12), 1).done(), Some(2000.0));
+    let Holds::Soil(soil, _) = strip.holds else { panic!("{strip:?}") };
+    assert!((soil.most.0 / 4645.0 - 1.0).abs() < 0.02 && (soil.mean.0 / 300.0 - 1.0).abs() < 0.02, "{soil:?}");
+    assert!(strip.endangers());
+}
+
+/// No part is fine beside a check of it that failed, and the list has each part once.
+#[test]
+fn the_list_of_what_stands_says_the_same_as_each_part_by_itself() {
+    let plan = draft().outside(20, 24).beam("B", (0, 12), (20, 12), Joints::Lap).joists(Way::Y, Joints::Lap).done();
+    let list = all(&plan);
+    assert!(list.len() >= 2);
+    for one in &list {
+        assert_eq!(stands(&plan, one.part), Some(*one));
+        assert!(!one.endangers() || one.overloaded());
+    }
+}
+
+/// Steel in the place of the wall: its plate, its nailer, and its web among the checks. 10 ft under 600 plf: 3,000 lb and its own
+/// weight at each end, on spruce-pine-fir 425 psi x 3.94 in: 1.8 in, so the least, 3 in; what hangs below the joists counts the
+/// nailer's 1 1/2 in.
+#[test]
+fn a_steel_beam_comes_with_a_plate_of_3_in_a_nailer_and_its_drop_counts_that() {
+    let plan = draft().outside(20, 24).inside("C", (0, 12), (20, 12)).joists(Way::Y, Joints::Lap).done();
+    let study = study(&plan, Stock::default());
+    let steel: Vec<_> = study.beams.choices.iter().filter(|it| it.family == Family::Steel).collect();
+    assert!(!steel.is_empty());
+    for choice in steel {
+        let seat = choice.steel.unwrap();
+        assert_eq!((seat.along, seat.nailer.nominal_width), (Some(Inches(3.0)), 2), "{}", choice.name);
+        assert!((choice.drops.unwrap().0 - choice.depth.0 - 1.5).abs() < 1e-9);
+        assert!(choice.figures.iter().any(|it| it.label == "Nailer"));
+    }
+    assert!(study.beams.choices.iter().all(|it| it.steel.is_some() == (it.family == Family::Steel)));
 }

@@ -26,3 +26,4 @@ pub mod spans;
 pub mod stability;
 pub mod steel;
 pub mod unstamped;
+pub mod web;

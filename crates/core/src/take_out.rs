@@ -23,14 +23,18 @@ mod column;
 mod cut;
 mod down;
 mod ends;
+pub mod hazards;
 mod lands;
+pub(crate) mod limits;
 mod line;
 mod loses;
 mod member;
 mod plans;
 mod prop;
 mod refusals;
+mod seat;
 mod shoring;
+mod soil;
 mod steps;
 
 pub use crate::plan::{Away, Kept, Stock};
@@ -45,11 +49,14 @@ pub use lands::{Lands, SimpleEnds};
 use line::{BESIDE, Line};
 pub use line::{of_posts, under_joists};
 pub use loses::{Fate, Loses, Lost, Meets, Need, Needs, Ties, needs};
+pub(crate) use loses::{bar, on_slope};
 pub(crate) use member::Standing;
 pub use member::{Checked, NoFigure, Ratio};
 pub use prop::Prop;
 pub use refusals::{About, IJoistAt, Refusal};
+pub use seat::SteelSeat;
 pub use shoring::{PROPS_APART, PropLine, PropsOn, Shoring, Skip};
+pub use soil::{Soil, on_soil};
 pub use steps::{ASBESTOS_UP_TO, LEAD_BEFORE, Step, Work};
 
 /// Ends nearer to those of the line than this are at them, in feet.

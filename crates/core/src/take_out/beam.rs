@@ -8,6 +8,7 @@ use serde::Serialize;
 use super::loses::bar;
 use super::member::{Asked, Bears, Checked, Ratio, asked, checked};
 use super::plans::Proposed;
+use super::seat::{SteelSeat, with_web};
 use super::{Case, Refusal, Stock, Traced};
 use crate::card::Figure;
 use crate::geometry::Frame;
@@ -126,6 +127,8 @@ pub struct Choice {
     pub drops: Option<Inches>,
     /// The longest seat that it needs, on wood of the species asked.
     pub seat: Option<Inches>,
+    /// Of steel: the plate that it rests on, and its nailer.
+    pub steel: Option<SteelSeat>,
     /// So many studs under that seat.
     pub studs: Option<u32>,
     /// Whether it is the lightest of all.
@@ -207,6 +210,7 @@ pub(super) struct Task {
     held: Held,
     longest: Feet,
     stock: Stock,
+    pub(super) site: Site,
 }
 
 impl Task {
@@ -234,6 +238,7 @@ impl Task {
             held,
             longest,
             stock: case.stretch.lumber,
+            site: *case.plan.site(),
         }
     }
 
@@ -347,18 +352,23 @@ impl Made {
                     let here = Checked::of(&demand, one.combination, checks, (live_sag, total_sag), task.limits);
                     all = Some(all.map_or(here, |known| known.or_worse(here)));
                 }
-                all
+                let wood = plate_wood(task.stock)?;
+                all.map(|checked| with_web(checked, shape, task, asked, wood))
             }
         }
     }
 
     /// The seat it needs under the hardest push, on wood of the stock asked; none for steel, whose plate is designed.
     fn seat(&self, stock: Stock, asked: &[Asked]) -> Option<Inches> {
-        let plate = lumber(stock.species, stock.grade, Member::sawn(2, 4))?.values.fc_perp;
-        let across = self.across(stock)?.min(plate);
+        let across = self.across(stock)?.min(plate_wood(stock)?);
         let most = asked.iter().flat_map(|it| it.reactions.iter().map(|it| it.1)).fold(Pounds::ZERO, Pounds::max);
         Some(length_needed(most, self.section().width, across))
     }
+}
+
+/// Fc-perp of the plate that a beam lies on.
+fn plate_wood(stock: Stock) -> Option<Psi> {
+    Some(lumber(stock.species, stock.grade, Member::sawn(2, 4))?.values.fc_perp)
 }
 
 /// The beams for a task.
@@ -483,7 +493,8 @@ fn choice(case: &Case<'_>, task: &Task, made: &Made) -> Option<Choice> {
     let part = |sag: Inches| if sag.0 > 0.0 { Inches::from(checked.span) / sag } else { f64::INFINITY };
     let joists = case.joist_depth();
     let drops = match case.stretch.set {
-        Set::Dropped => Some(depth),
+        // Joists lie on the nailer of a steel beam.
+        Set::Dropped => Some(if made.family() == Family::Steel { depth + STUD } else { depth }),
         Set::Flush => joists.map(|joists| (depth - joists).max(Inches::ZERO)),
     };
     Some(Choice {
@@ -512,6 +523,10 @@ fn choice(case: &Case<'_>, task: &Task, made: &Made) -> Option<Choice> {
         total_part: part(checked.total_sag),
         drops,
         seat,
+        steel: match made {
+            Made::Steel(shape) => Some(SteelSeat::of(shape, &asked, plate_wood(task.stock)?, case.stretch.set)),
+            _ => None,
+        },
         studs: seat.map(|seat| jacks(seat, STUD).max(1)),
         lightest: false,
         shallowest: false,

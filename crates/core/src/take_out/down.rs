@@ -6,9 +6,10 @@ use serde::Serialize;
 use super::beam::{Beams, Support};
 use super::column::{Column, column, of_post};
 use super::loses::check;
-use super::member::{CEILING_JOISTS, Checked, FLOOR_JOISTS, NoFigure, Standing};
+use super::member::{Checked, NoFigure, Standing};
 use super::plans::Proposed;
 use super::{Case, Traced};
+use super::{limits, on_soil};
 use crate::card::Figure;
 use crate::footing::{Pad, spread_by_slab};
 use crate::geometry::{Frame, Spot, apart};
@@ -214,7 +215,7 @@ pub(super) fn down(case: &Case<'_>, proposed: &Proposed, after: &Traced, beams: 
                 };
                 all.members.push(reloaded(case, &heavier, *node, &standing, |_| true));
             }
-            Node::Post(_) | Node::Footing(_) => all.pressed.extend(pressed(case, &heavier, *node)),
+            Node::Post(_) | Node::Footing(_) => all.pressed.extend(pressed(case, &proposed.plan, &heavier, *node)),
             _ => {}
         }
     }
@@ -227,7 +228,7 @@ pub(super) fn down(case: &Case<'_>, proposed: &Proposed, after: &Traced, beams: 
             member: field.member,
             wood: field.wood,
             alike: (3, Inches(field.spacing.inches())),
-            limits: if field.used_as.is_ceiling() { CEILING_JOISTS } else { FLOOR_JOISTS },
+            limits: limits::of_joists(field),
         };
         let near = |piece: &Carried| fields.iter().any(|it| it.0 == id && beside(piece, it.1) < NEAR);
         all.members.push(reloaded(case, &heavier, Node::Field(id), &standing, near));
@@ -332,7 +333,7 @@ fn reloaded(
     all
 }
 
-fn pressed(case: &Case<'_>, after: &Traced, node: Node) -> Option<Pressed> {
+fn pressed(case: &Case<'_>, proposed: &Plan, after: &Traced, node: Node) -> Option<Pressed> {
     let site = case.plan.site();
     // A pad that is added is sized for what comes: only what stands is listed.
     if let Node::Footing(id) = node {
@@ -350,7 +351,7 @@ fn pressed(case: &Case<'_>, after: &Traced, node: Node) -> Option<Pressed> {
         Some(heaviest(&weights, site).0)
     };
     let pressure = match node {
-        Node::Footing(id) => after.trace.landings.iter().find(|it| it.on == Some(id)).and_then(|it| it.pressure),
+        Node::Footing(id) => on_soil(proposed, &after.trace, id).map(|it| it.most),
         _ => None,
     };
     let mut all = Pressed {

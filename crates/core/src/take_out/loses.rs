@@ -3,12 +3,12 @@
 
 use serde::Serialize;
 
-use super::member::{CEILING_JOISTS, Checked, FLOOR_JOISTS, NoFigure, RAFTERS, Standing};
-use super::{Case, Stretch, Traced, plans};
+use super::member::{Checked, NoFigure, Standing};
+use super::{Case, Stretch, Traced, limits, plans};
 use crate::card::Figure;
 use crate::geometry::{Frame, Spot};
 use crate::ids::{LevelId, PurlinId, RoofId, WallId};
-use crate::loads::{ByKind, LineLoads, Weights};
+use crate::loads::{ByKind, LineLoads, Site, Weights};
 use crate::plan::{Beam, Joints, JoistField, Member, Plan, Roof, RoofFrame, Set};
 use crate::statics::{Load, Piece};
 use crate::strength::check::SagLimits;
@@ -326,7 +326,7 @@ pub(super) fn roof_of(plan: &Plan, id: RoofId) -> Option<&Roof> {
 /// A rafter of a roof as it bends, beside others like it.
 fn rafter(roof: &Roof) -> Standing {
     let (member, wood, alike) = (roof.member, roof.wood, (3, Inches(roof.spacing.inches())));
-    Standing { member, wood, alike, limits: RAFTERS }
+    Standing { member, wood, alike, limits: limits::of_rafters(roof) }
 }
 
 impl Lost {
@@ -375,7 +375,7 @@ fn rafters(case: &Case<'_>, after: &Traced) -> Vec<Lost> {
         let (old, new) = (piece(&case.before.carried), piece(&after.carried).filter(|_| !at_end));
         let span = |it: &Option<Carried>| it.as_ref().and_then(|it| span_at(it, along(it, at)?));
         let laid_span = now.filter(|it| !at_end && it.bears.len() > 1).map(|it| it.longest_span);
-        let check = |it: &Option<Carried>| it.as_ref().map(|it| on_slope(&standing, it, case));
+        let check = |it: &Option<Carried>| it.as_ref().map(|it| on_slope(&standing, it, case.plan.site()));
         let (before, found) = (check(&old).and_then(Result::ok), check(&new));
         let no_figure = match (roof.frame, found) {
             (RoofFrame::Trusses { .. }, _) => Some(NoFigure::Truss),
@@ -423,12 +423,12 @@ fn on_purlins(case: &Case<'_>) -> Vec<Lost> {
         let seats: Vec<(Feet, Node)> = piece.seats.iter().filter(|it| it.1 != Node::Purlin(*purlin)).copied().collect();
         let without = Carried { rests: seats.len() > 1, seats, ..piece.clone() };
         let standing = rafter(roof);
-        let found = on_slope(&standing, &without, case);
+        let found = on_slope(&standing, &without, case.plan.site());
         let mut lost = Lost {
             purlin: Some(*purlin),
             old_span: span_at(piece, *at).unwrap_or_default(),
             new_span: span_at(&without, *at),
-            before: on_slope(&standing, piece, case).ok(),
+            before: on_slope(&standing, piece, case.plan.site()).ok(),
             after: found.as_ref().ok().copied(),
             no_figure: found.err(),
             ..Lost::of_roof(roof, piece.level, place)
@@ -440,7 +440,7 @@ fn on_purlins(case: &Case<'_>) -> Vec<Lost> {
 }
 
 /// A rafter on its slope: of a load `w` on a foot of plan, `w cos^2` presses square to it on each foot of its length.
-fn on_slope(standing: &Standing, piece: &Carried, case: &Case<'_>) -> Result<Checked, NoFigure> {
+pub(crate) fn on_slope(standing: &Standing, piece: &Carried, site: &Site) -> Result<Checked, NoFigure> {
     let up = piece.slope;
     let seats: Vec<Feet> = piece.seats.iter().map(|it| it.0 * up).collect();
     let bar = Piece::new(Feet::ZERO, crate::geometry::apart(piece.a, piece.b) * up, &seats);
@@ -451,7 +451,7 @@ fn on_slope(standing: &Standing, piece: &Carried, case: &Case<'_>) -> Result<Che
         }
     };
     let loads: Vec<(Load, ByKind<f64>)> = piece.loads.iter().map(|(load, times)| (square(load), *times)).collect();
-    standing.check(&bar, &loads, case.plan.site())
+    standing.check(&bar, &loads, site)
 }
 
 fn worse(one: Option<Checked>, other: Option<Checked>) -> Option<Checked> {
@@ -496,7 +496,7 @@ impl Laying {
                     member: Member { plies, ..member },
                     wood: field.wood,
                     alike: (if trimmer { 1 } else { 3 }, Inches(spacing.inches())),
-                    limits: if field.used_as.is_ceiling() { CEILING_JOISTS } else { FLOOR_JOISTS },
+                    limits: limits::of_joists(field),
                 };
                 let joints = if case.line.joints == Joints::NotSeen { field.joints } else { case.line.joints };
                 let longest = standing.longest(field);
@@ -570,7 +570,7 @@ pub(super) fn check(standing: &Standing, piece: &Carried, case: &Case<'_>) -> Re
 }
 
 /// A piece on its supports.
-pub(super) fn bar(piece: &Carried) -> Piece {
+pub(crate) fn bar(piece: &Carried) -> Piece {
     let seats: Vec<Feet> = piece.seats.iter().map(|it| it.0).collect();
     Piece::new(Feet::ZERO, crate::geometry::apart(piece.a, piece.b), &seats)
 }

@@ -12,8 +12,9 @@ use crate::members::section::Section;
 use crate::plan::{Cut, JoistField, Material, Member, Wood};
 use crate::statics::{Contact, Load, Piece, StretchKind};
 use crate::strength::adjust::{Adjusted, Conditions, lvl};
-use crate::strength::check::{Demand, Rule, SagLimits, wood as checks_of};
+use crate::strength::check::{CREEP, CREEP_WET, Demand, Rule, SagLimits, wood as checks_of};
 use crate::strength::engineered::{LVL, LVL_PLY};
+use crate::strength::factors::Moisture;
 use crate::strength::stability::Held;
 use crate::strength::unstamped;
 use crate::trace::load_within;
@@ -54,6 +55,11 @@ pub struct Checked {
     pub live_sag: Inches,
     /// That sag under all load, dead load's creep left out as the span tables do.
     pub total_sag: Inches,
+    /// The sag of what always lies on it.
+    pub dead_sag: Inches,
+    /// The worst sag once that has crept, [`CREEP`] times the dead load's, or [`CREEP_WET`] where wet (NDS 3.5.2, MEMORY). No limit
+    /// counts it; that of steel is the same as at first.
+    pub crept: Inches,
     /// 360 for `L / 360` under live load.
     pub live_limit: f64,
     /// The same under all load; 0 where none is asked for, as in the span tables of joists.
@@ -72,7 +78,22 @@ impl Checked {
         let [bending, shearing, live, total] = checks.map(|(rule, ratio)| Ratio { rule, ratio, under });
         let (live_limit, total_limit) = (limits.live, limits.total);
         let Demand { span, moment, shear, .. } = *demand;
-        Self { span, moment, shear, bending, shearing, live, total, live_sag, total_sag, live_limit, total_limit }
+        let (dead_sag, crept) = (Inches::ZERO, total_sag);
+        Self {
+            span,
+            moment,
+            shear,
+            bending,
+            shearing,
+            live,
+            total,
+            live_sag,
+            total_sag,
+            dead_sag,
+            crept,
+            live_limit,
+            total_limit,
+        }
     }
 
     /// The rule that governs.
@@ -316,13 +337,23 @@ pub(super) fn checked(
         let found = checks_of(&demand, &[], section, &values, limits);
         let checks = [found.bending.both(), found.shear.both(), found.live_sag.both(), found.total_sag.both()];
         let here = Checked::of(&demand, one.combination, checks, (live_sag, total_sag), limits);
+        let here = if one.combination == Combination::Dead { here.dead_alone() } else { here };
         all = Some(all.map_or(here, |known| known.or_worse(here)));
     }
-    all
+    all.map(|it| it.creeping(CREEP))
 }
 
 impl Checked {
-    pub(super) fn or_worse(self, other: Self) -> Self {
+    fn dead_alone(self) -> Self {
+        Self { dead_sag: self.total_sag, ..self }
+    }
+
+    /// With the dead load's sag this many times.
+    fn creeping(self, times: f64) -> Self {
+        Self { crept: self.total_sag + self.dead_sag * (times - 1.0), ..self }
+    }
+
+    pub(crate) fn or_worse(self, other: Self) -> Self {
         let worse =
             |one: Ratio, other: Ratio| if other.ratio > one.ratio || other.ratio.is_nan() { other } else { one };
         let total = if other.total.ratio > self.total.ratio { other } else { self };
@@ -336,6 +367,8 @@ impl Checked {
             total: worse(self.total, other.total),
             live_sag: self.live_sag.max(other.live_sag),
             total_sag: self.total_sag.max(other.total_sag),
+            dead_sag: self.dead_sag.max(other.dead_sag),
+            crept: self.crept.max(other.crept),
             live_limit: self.live_limit,
             total_limit: self.total_limit,
         }
@@ -405,7 +438,9 @@ impl Standing {
         let values = |one: &Asked| self.values(&section, one.combination);
         let whole = checked(&asked, &section, self.limits, values).ok_or(NoFigure::OutsideTables)?;
         let counts: Vec<(Cut, usize)> = of_each.iter().map(|(cut, places)| (*cut, places.len())).collect();
-        cut::with_cuts(whole, &counts, &asked, &section, values).ok_or(NoFigure::OutsideTables)
+        let creep = if self.wood.moisture == Moisture::Wet { CREEP_WET } else { CREEP };
+        let found = cut::with_cuts(whole, &counts, &asked, &section, values).map(|it| it.creeping(creep));
+        found.ok_or(NoFigure::OutsideTables)
     }
 
     /// How far such a joist of a field reaches on two supports under the even load of its use, by every check: the shortest.

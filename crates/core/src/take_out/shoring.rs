@@ -6,8 +6,9 @@
 
 use serde::Serialize;
 
+use super::limits;
 use super::loses::{Meets, spot};
-use super::member::{CEILING_JOISTS, Checked, FLOOR_JOISTS, Standing};
+use super::member::{Checked, Standing};
 use super::prop::{Prop, prop_under};
 use super::{Case, NoBeam, Refusal};
 use crate::card::Figure;
@@ -189,7 +190,7 @@ fn standing(case: &Case<'_>, id: FieldId) -> Option<Standing> {
         member: field.member,
         wood: field.wood,
         alike: (3, Inches(field.spacing.inches())),
-        limits: if field.used_as.is_ceiling() { CEILING_JOISTS } else { FLOOR_JOISTS },
+        limits: limits::of_joists(field),
     })
 }
 

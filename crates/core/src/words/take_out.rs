@@ -52,6 +52,8 @@ pub const fn rule(rule: Rule) -> &'static str {
         Rule::Shear | Rule::SteelShear => "shear",
         Rule::NetBending => "bending at a notch or hole",
         Rule::NetShear => "shear at a notch or hole",
+        Rule::WebYielding => "yielding of the web where it is pressed",
+        Rule::WebCrippling => "crippling of the web where it is pressed",
         Rule::Crushing => "crushing at a seat",
         Rule::LiveSag => "sag under live load",
         Rule::TotalSag => "sag under all load",
@@ -368,6 +370,7 @@ impl Words<'_> {
             };
             all.push(figure(&format!("{label}, {when}"), value, how));
         }
+        all.extend(super::strength::crept(when, checked));
         all
     }
 
@@ -427,7 +430,7 @@ impl Words<'_> {
     /// One beam in a sentence.
     pub(crate) fn choice(&self, choice: &Choice, set: Set) -> String {
         let fits = match (set, choice.drops) {
-            (Set::Dropped, _) => format!("{} below the joists", fraction_in(choice.depth)),
+            (Set::Dropped, drops) => format!("{} below the joists", fraction_in(drops.unwrap_or(choice.depth))),
             (Set::Flush, None) => "nobody saw how deep the joists are".to_owned(),
             (Set::Flush, Some(drops)) if drops.0 > 0.0 => format!("hangs {} below the joists", fraction_in(drops)),
             (Set::Flush, Some(_)) => "fits between the joists".to_owned(),
@@ -449,11 +452,6 @@ impl Words<'_> {
     /// The figures of one beam.
     pub(crate) fn choice_figures(&self, choice: &Choice, length: Feet) -> Vec<Figure> {
         let mut all = self.checks("new beam", &choice.checked, &choice.name);
-        let creep = choice.checked.total_sag + (choice.checked.total_sag - choice.checked.live_sag) * 0.5;
-        let how = "sag under all load + half of what the dead load makes of it: wood sags on (NDS 3.5.2, 1.5 for dry wood, MEMORY)";
-        if choice.family != Family::Steel {
-            all.push(figure("Sag after years", inches(creep), how.to_owned()));
-        }
         let how = format!("{} on each foot, {}", super::plf(choice.own), self.length(length));
         all.push(figure("Weight", pounds(choice.weight), how));
         let people = choice.people.map_or_else(|| "a hoist".to_owned(), |people| format!("{people}"));
@@ -471,12 +469,14 @@ impl Words<'_> {
             );
             all.push(figure("Seat needed", inches(seat), how));
         }
+        all.extend(choice.steel.iter().flat_map(super::joined::steel_seat));
+        all.extend(super::joined::plies(choice, length));
         all
     }
 
     /// How plies are joined.
     pub(crate) fn plies(&self) -> String {
-        "Plies are nailed or bolted to each other by the engineer's or the maker's schedule; one loaded from one side needs more.".to_owned()
+        super::joined::PLIES.to_owned()
     }
 
     /// The loads of the beam and what its supports get.
@@ -576,6 +576,7 @@ impl Words<'_> {
         }
         let how = format!("by its maker's table at {} high", fraction_in(posts.height));
         all.push(figure("Steel column: capacity asked", pounds(posts.steel), how));
+        all.extend(super::joined::packs(posts));
         if let Some(uplift) = posts.uplift {
             let how = "live load on the other spans alone lifts the beam here: it is tied down".to_owned();
             all.push(figure("Uplift", pounds(uplift), how));
@@ -612,7 +613,7 @@ impl Words<'_> {
             }
             () if down.on.iter().all(|it| matches!(it, Node::Footing(_))) => {
                 format!(
-                    "The post at {at} stands on {on}: a strip is taken to spread it along its whole length; alone it needs a {pad}."
+                    "The post at {at} stands on {on}: a strip spreads it at 45 degrees through its thickness and no further; alone it needs a {pad}."
                 )
             }
             () => {
