@@ -2,9 +2,11 @@
 
 use joistwise_core::card::card;
 use joistwise_core::draft::draft;
-use joistwise_core::ids::{ElementId, JoistCutId};
-use joistwise_core::plan::{self, Cut, Joints, JoistCut, JoistEdge, NotchAt, Plan, PlanFile, Point, Stock, Way};
-use joistwise_core::stands::{Holds, all, stands};
+use joistwise_core::ids::{ElementId, JoistCutId, ObservationId};
+use joistwise_core::plan::{
+    self, Cut, Joints, JoistCut, JoistEdge, NotchAt, Observation, Plan, PlanFile, Point, Region, Saw, Stock, Way,
+};
+use joistwise_core::stands::{Holds, all, sagged, stands};
 use joistwise_core::strength::check::Rule;
 use joistwise_core::strength::lumber::{Grade, Species};
 use joistwise_core::take_out::{Family, NoFigure, Stretch, Study, take_out};
@@ -189,4 +191,45 @@ fn a_steel_beam_comes_with_a_plate_of_3_in_a_nailer_and_its_drop_counts_that() {
         assert!(choice.figures.iter().any(|it| it.label == "Nailer"));
     }
     assert!(study.beams.choices.iter().all(|it| it.steel.is_some() == (it.family == Family::Steel)));
+}
+
+/// 1 1/2 in over joists of 12 ft: 144 / 1.5 = 96.
+#[test]
+fn a_sag_of_1_and_a_half_in_over_joists_of_12_ft_is_l_over_96() {
+    let mut file = PlanFile::from(&one_floor());
+    for level in &mut file.levels {
+        level.fields.iter_mut().for_each(|it| it.joints = Joints::Lap);
+    }
+    let id = ObservationId::from_number(900);
+    let saw = Saw::Sag { by: Ticks::from_inches(1.5).unwrap() };
+    let (note, day, photo) = Default::default();
+    file.levels[0].observations.push(Observation {
+        id,
+        at: Point::feet(8, 6),
+        saw,
+        known: plan::Grade::Measured,
+        note,
+        day,
+        photo,
+    });
+    let plan = Plan::try_from(file).unwrap();
+    let got = sagged(&plan, &trace(&plan), &plan.levels()[0].observations[0]).unwrap();
+    assert!((got.span.0 - 12.0).abs() < 1e-9 && (got.part - 96.0).abs() < 0.01, "{got:?}");
+    let card = card(&plan, &trace(&plan), ElementId::Observation(id)).unwrap();
+    assert!(card.figures.iter().any(|it| it.value == "L/96"));
+}
+
+/// Joists of 12 ft that end on the wall, each 66.667 plf x 12 ft = 800 lb: seven or eight lose it over 10 ft and fall whole, so what
+/// has nowhere to go is what lay on them, each pound once.
+#[test]
+fn what_has_nowhere_to_go_is_what_lay_on_the_joists_that_fall_in_pounds() {
+    let corners = [(0, 0), (20, 0), (20, 12), (0, 12)].map(|(x, y)| Point::feet(x, y));
+    let house = draft().outside(20, 24).inside("C", (0, 12), (20, 12));
+    let plan = house.joists_over(Region::Corners(corners.to_vec()), Way::Y, Joints::Lap).done();
+    let study = study(&plan, Stock::default());
+    let falling: usize = study.loses.members.iter().map(|it| it.count).sum();
+    let most = falling as f64 * 800.0;
+    let lost = study.loses.lost.all().0;
+    assert!(!study.loses.gaps.is_empty() && falling >= 7);
+    assert!(lost > 0.8 * most && lost <= most + 1.0, "{lost} lb of {falling} joists");
 }

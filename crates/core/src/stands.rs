@@ -3,7 +3,11 @@
 //! By the same checks as a study, with the loads of the house as it is drawn. Walls, headers over openings, hips, valleys and
 //! connections are absent.
 
+mod sag;
+
 use serde::Serialize;
+
+pub use sag::{Sagged, sagged};
 
 use crate::ids::{ElementId, FieldId};
 use crate::loads::heaviest;

@@ -44,7 +44,7 @@ pub(crate) use column::{is_timber, of_post};
 pub(crate) use cut::cuts_in;
 pub(crate) use down::FOOT;
 pub use down::{Down, OpenUp, Pack, PadSize, PostDown, Pressed, Reloaded};
-pub use ends::{Ends, Face, HeaderChoice, PostChoice, PostMake, Posts};
+pub use ends::{Ends, Face, HeaderChoice, NoHeaders, PostChoice, PostMake, Posts};
 pub use lands::{Lands, SimpleEnds};
 use line::{BESIDE, Line};
 pub use line::{of_posts, under_joists};

@@ -11,7 +11,7 @@ use crate::trace::{Node, Origin, Role};
 use crate::units::{Feet, Plf, Pounds, Psf, SquareFeet, Ticks};
 
 mod cuts;
-mod joined;
+pub(crate) mod joined;
 mod looks;
 pub(crate) mod posts;
 mod says;

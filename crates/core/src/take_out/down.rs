@@ -17,7 +17,7 @@ use crate::ids::{ElementId, FieldId, FootingId, PostId, WallId};
 use crate::loads::{Site, Weights, heaviest};
 use crate::order::InOrder as _;
 use crate::path::{Path, Start, path};
-use crate::plan::{Element, LevelKind, Make, Member, Plan, Set};
+use crate::plan::{Element, Footing, FootingShape, LevelKind, Make, Member, Plan, Set};
 use crate::strength::check::SagLimits;
 use crate::trace::{Carried, Node, Probe};
 use crate::units::{Feet, Inches, Pounds, Psf};
@@ -90,6 +90,8 @@ pub struct PostDown {
     pub pad: PadSize,
     /// The pad that was added under it in the proposed house.
     pub added: Option<FootingId>,
+    /// A pad that stands there already and that a new one of this size would overlap.
+    pub overlaps: Option<FootingId>,
     /// In a sentence.
     pub sentence: String,
 }
@@ -287,9 +289,25 @@ fn post_down(
         _ => None,
     });
     let packs = packs.collect();
-    let mut down = PostDown { post, at, path, on, joists, packs, gap, pad, added, sentence: String::new() };
+    let wants_pad = added.is_some() || !joists.is_empty() || gap > 1e-6;
+    let spot = post_spot(&proposed.plan, post).filter(|_| wants_pad);
+    let overlaps = spot.and_then(|spot| overlapped(case.plan, spot, pad.side));
+    let sentence = String::new();
+    let mut down = PostDown { post, at, path, on, joists, packs, gap, pad, added, overlaps, sentence };
     down.sentence = case.words.post_down(&down);
     down
+}
+
+/// A pad of the lowest level that a square of this side around a place would overlap.
+fn overlapped(plan: &Plan, at: Spot, side: Inches) -> Option<FootingId> {
+    let footings = plan.levels().first().map(|it| it.footings.as_slice()).unwrap_or_default();
+    let near = |it: &&Footing| {
+        let FootingShape::Pad { at: middle, side: own } = it.shape else { return false };
+        let reach = (Feet::from(side) + own.feet()) / 2.0;
+        let middle = Spot::from(middle);
+        (at.x - middle.x).abs() < reach && (at.y - middle.y).abs() < reach
+    };
+    footings.iter().find(near).map(|it| it.id)
 }
 
 /// The fewest studs in a wall below, as deep as the wall, held at head and foot alone.

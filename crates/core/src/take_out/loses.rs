@@ -113,6 +113,8 @@ pub struct Loses {
     pub through: Vec<(Node, Weights)>,
     /// Path gaps that open.
     pub gaps: Vec<Finding>,
+    /// What then has nowhere to go, each pound once: a joist that falls takes what lies on it along.
+    pub lost: Weights,
     /// Ties cut by a beam between the joists, and the push that is then loose.
     pub ties: Vec<Ties>,
     /// In words.
@@ -181,7 +183,8 @@ pub(super) fn loses(case: &Case<'_>, without: &Plan) -> Loses {
     let known = |finding: &&Finding| case.before.trace.findings.iter().all(|it| it.problem != finding.problem);
     let gaps: Vec<Finding> = after.trace.path_gaps().filter(known).cloned().collect();
     let ties = ties(case);
-    let mut loses = Loses { members, others, through: case.through_joists(), gaps, ties, ..Loses::default() };
+    let lost = after.trace.ledger.gaps - case.before.trace.ledger.gaps;
+    let mut loses = Loses { members, others, through: case.through_joists(), gaps, lost, ties, ..Loses::default() };
     (loses.sentences, loses.figures) = case.words.loses(&loses, case.stretch.away);
     loses
 }

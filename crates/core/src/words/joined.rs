@@ -3,8 +3,23 @@
 use super::take_out::{figure, fraction};
 use crate::card::Figure;
 use crate::plan::Set;
-use crate::take_out::{Choice, Family, PostMake, Posts, SteelSeat};
+use crate::take_out::{Choice, Family, NoHeaders, PostMake, Posts, SteelSeat};
 use crate::units::Feet;
+
+/// Why the tables of headers name none.
+pub(crate) fn no_headers(why: NoHeaders) -> Figure {
+    let how = match why {
+        NoHeaders::PointLoads => "more than joists, rafters and walls comes down here: the tables know no point loads",
+        NoHeaders::RoofOnInsideWall => "an inside wall under a roof: the tables have none",
+        NoHeaders::SnowNotStated => "their rows go by the ground snow load, and nobody stated it",
+        NoHeaders::TwoFloors => {
+            "a roof and two floors on an outside wall: the table has rows for it, which are missing here; look there or have it \
+             designed"
+        }
+        NoHeaders::PastTheRows => "a house wider, or snow heavier, than their rows",
+    };
+    figure("Headers by the code's tables", "none named".to_owned(), format!("{how} (IRC Table R602.7)"))
+}
 
 /// Of all plies.
 pub(super) const PLIES: &str = "Each ply is one piece from end to end, or ends over a post alone, no two plies over the same one; \

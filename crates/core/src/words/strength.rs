@@ -4,14 +4,24 @@ use super::Words;
 use super::psf;
 use super::take_out::{figure, inches, no_figure, percent, percent_of, rule, species, stock};
 use crate::card::Figure;
-use crate::ids::ElementId;
-use crate::plan::{Material, Member, Wood};
-use crate::stands::{Holds, Stands};
+use crate::ids::{ElementId, RoofId};
+use crate::plan::{Element, Material, Member, Plan, Roof, RoofFrame, Wood};
+use crate::stands::{Holds, Sagged, Stands};
 use crate::strength::factors::{Incising, Moisture, Stress};
 use crate::strength::unstamped::{SOURCE, least};
 use crate::take_out::limits::Brittle;
 use crate::take_out::{Checked, is_timber};
 use crate::trace::Node;
+
+/// Why a roof brings nothing to a wall between its eaves.
+pub(super) fn goes_past(plan: &Plan, roof: RoofId) -> &'static str {
+    match plan.element(ElementId::Roof(roof)) {
+        Some(Element::Roof(Roof { frame: RoofFrame::RidgeBeam, .. })) => {
+            "The rafters rest on a ridge beam and on the eave walls: the roof goes to those, and to what holds the ridge beam."
+        }
+        _ => "The rafters are tied and meet at a ridge board: the roof goes to the eave walls.",
+    }
+}
 
 /// The wood that a part is taken for.
 pub(crate) fn of(member: Member, wood: &Wood) -> String {
@@ -129,6 +139,17 @@ pub(crate) fn crept(when: &str, checked: &Checked) -> Option<Figure> {
 }
 
 impl Words<'_> {
+    /// A measured sag over its span.
+    pub(crate) fn sagged(&self, it: &Sagged) -> Figure {
+        let how = format!(
+            "{} over {} of {}; new floor joists may sag by L/360 under live load, all sag of years counted here",
+            inches(it.by),
+            self.length(it.span),
+            self.node(it.what)
+        );
+        figure("That is", format!("L/{:.0}", it.part), how)
+    }
+
     /// The wood of what a node stands for.
     pub(crate) fn wood_at(&self, node: Node) -> Wood {
         let part = match node {

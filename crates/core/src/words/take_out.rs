@@ -4,7 +4,7 @@ use super::strength::{of, taken_for};
 use super::{Words, capital, pounds};
 use crate::card::Figure;
 use crate::ids::ElementId;
-use crate::loads::{ByKind, Kind, Weights};
+use crate::loads::{ByKind, Kind};
 use crate::plan::{Element, FootingShape, Set};
 use crate::strength::check::Rule;
 use crate::strength::lumber::{Grade, Species};
@@ -199,8 +199,11 @@ impl Words<'_> {
         let span = self.length(length);
         for (label, weights) in [("Near end of a simple beam", ends.at_from), ("Far end of a simple beam", ends.at_to)]
         {
-            let how =
-                format!("each load times its distance from the other end, over the {span} of the stretch; statics");
+            let how = format!(
+                "each load times its distance from the other end, over the {span} of the stretch; statics. A joist on the very \
+                         end of the stretch is counted half here, for what stays of the line takes the other half; a beam that ends \
+                         there gets it whole, so its ends may come to as much more"
+            );
             all.push(figure(label, by_kind(&weights, pounds), how));
         }
         all
@@ -401,8 +404,8 @@ impl Words<'_> {
         }
         if !loses.gaps.is_empty() {
             let count = loses.gaps.len();
-            let lost = loses.gaps.iter().filter_map(|it| it.weights).fold(Weights::default(), |sum, it| sum + it);
-            sentences.push(format!("{count} path gaps would open: {} with nowhere to go.", by_kind(&lost, pounds)));
+            let lost = by_kind(&loses.lost, pounds);
+            sentences.push(format!("{count} path gaps would open: {lost} with nowhere to go."));
         }
         for ties in &loses.ties {
             let loose = by_kind(&ties.loose, pounds);
@@ -486,8 +489,10 @@ impl Words<'_> {
             let on = if let Node::Post(_) = support.on { "Post" } else { "Support" };
             let label =
                 format!("{on} {} of {}, {} along the beam", number + 1, beams.supports.len(), self.length(support.at));
+            let alone =
+                if beams.leans_on.is_empty() { "" } else { "; nothing else under the beam is counted on in this row" };
             let how = format!(
-                "{} with the lightest beam's own weight; the heaviest is {}, live load on the worst spans (ASCE 7, 2.4.1)",
+                "{} with the lightest beam's own weight; the heaviest is {}, live load on the worst spans (ASCE 7, 2.4.1){alone}",
                 by_kind(&support.with_beam, pounds),
                 super::combination(support.under, self.plan.site().snow_edition)
             );
@@ -586,6 +591,17 @@ impl Words<'_> {
 
     /// One post on its way down.
     pub(crate) fn post_down(&self, down: &PostDown) -> String {
+        let goes = self.post_goes(down);
+        match down.overlaps {
+            Some(pad) => format!(
+                "{goes} That pad would overlap {}: one footing for both, or the old one underpinned, is designed.",
+                self.name(ElementId::Footing(pad))
+            ),
+            None => goes,
+        }
+    }
+
+    fn post_goes(&self, down: &PostDown) -> String {
         let at = self.length(down.at);
         let (side, thickness) = (fraction(down.pad.side), fraction(down.pad.thickness));
         let pad = if down.pad.stated {
@@ -659,7 +675,8 @@ impl Words<'_> {
         let mut all = Vec::new();
         if !down.members.is_empty() || !down.pressed.is_empty() {
             let how = "what the posts of the new beam put on what is below, beside the trace of the proposed house: the worst \
-                       reading of the house, the lightest beam's own weight, live load on its worst spans; as it stands is as drawn";
+                       reading of the house, the lightest beam's own weight, live load on its worst spans; as it stands is as drawn. A \
+                       wall that the beam as drawn would also press on takes its share in these rows, though no size counts on it";
             all.push(figure("New load below", format!("{worst:.2} times what is drawn, and the beam"), how.to_owned()));
         }
         for (at, pack) in down.posts.iter().flat_map(|post| post.packs.iter().map(|it| (post.at, it))) {
