@@ -66,7 +66,8 @@ export function form(page) {
   return ({ chosen }) => {
     if (differs(chosen?.part, chosen?.moves, chosen?.lowest)) {
       const built = ['wall', 'field', 'roof'].includes(chosen?.part.kind) ? ['form-layers'] : [];
-      const parts = chosen ? [`form-${chosen.part.kind}`, ...built, 'form-move'] : [];
+      const wood = ['beam', 'post', 'field', 'roof'].includes(chosen?.part.kind) ? ['form-wood'] : [];
+      const parts = chosen ? [`form-${chosen.part.kind}`, ...wood, ...built, 'form-move'] : [];
       place.replaceChildren(...parts.map((id) => byId(id).content.cloneNode(true)));
       for (const one of all('[data-add-layer]', place)) one.append(...layers());
       for (const one of all('[data-part="move"]', place)) one.hidden = !chosen.moves;

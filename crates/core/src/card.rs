@@ -24,6 +24,7 @@ mod opening;
 mod roof;
 mod seen;
 mod soil;
+mod stands;
 mod wall;
 mod workers;
 
@@ -221,6 +222,7 @@ fn bare(plan: &Plan, trace: &Trace, part: ElementId, tape: Tape, by: By) -> Opti
         ElementId::JoistCut(id) => work.cut(id)?,
         ElementId::Board(id) => work.board(id)?,
     };
+    card = work.with_strength(card, part);
     card.title = work.words.name(part);
     Some(card)
 }

@@ -18,9 +18,19 @@ use crate::loads::{Site, Thing};
 use crate::plan::{
     Beam, Board, BoardKind, Cut, FloorOpening, Footing, FootingShape, Grade, Header, HeavyThing, Jamb, Joints,
     JoistCut, JoistField, Level, LevelKind, Make, Meets, Member, Opening, OpeningKind, Over, Plan, PlanFile, Point,
-    Post, PostKind, Purlin, Region, Roof, RoofForm, RoofFrame, RoofOpening, Set, Side, Stands, Use, Wall, Way,
+    Post, PostKind, Purlin, Region, Roof, RoofForm, RoofFrame, RoofOpening, Set, Side, Stands, Stock, Use, Wall, Way,
+    Wood,
 };
+use crate::strength::factors::{Incising, Moisture};
+use crate::strength::lumber::{Grade as Stamp, Species};
 use crate::units::{Feet, Psf, Ticks};
+
+/// The wood of what is drafted: dry, and stamped spruce-pine-fir No. 2.
+pub const STAMPED: Wood = Wood {
+    stock: Some(Stock { species: Species::SprucePineFir, grade: Stamp::Two }),
+    moisture: Moisture::Dry,
+    incising: Incising::Plain,
+};
 
 /// A plan in the making: a stack of levels, of which the last is worked on.
 #[derive(Clone, Debug)]
@@ -192,6 +202,7 @@ impl Draft {
             used_as: Use::Living,
             dead: None,
             layers: Vec::new(),
+            wood: STAMPED,
             known: Grade::Seen,
         };
         self.with(|level| level.fields.push(field))
@@ -229,6 +240,7 @@ impl Draft {
             member: Member::plies(3, 2, 10),
             set: Set::Dropped,
             joints,
+            wood: STAMPED,
         };
         self.with(|level| level.beams.push(beam))
     }
@@ -245,7 +257,7 @@ impl Draft {
     pub fn post(mut self, name: &str, place: (impl Into<f64>, impl Into<f64>)) -> Self {
         let id = PostId::from_number(self.number());
         let (kind, member) = (PostKind::Wood, Member::default());
-        let post = Post { id, name: name.to_owned(), at: at(place), kind, member };
+        let post = Post { id, name: name.to_owned(), at: at(place), kind, member, wood: STAMPED };
         self.with(|level| level.posts.push(post))
     }
 
@@ -288,6 +300,7 @@ impl Draft {
             member: Member::sawn(2, 8),
             dead: None,
             layers: Vec::new(),
+            wood: STAMPED,
             known: Grade::Seen,
         };
         self.with(|level| level.roofs.push(roof))

@@ -95,6 +95,13 @@ pub fn spread_by_slab(load: Pounds, post: Inches, slab: Inches) -> (Inches, Psf)
     (side, load / (feet * feet))
 }
 
+/// How far along a strip of plain concrete a post of this width spreads: at 45 degrees through its thickness, as far as the code
+/// lets it project (IRC R403.1.1).
+#[must_use]
+pub fn spread_along(post: Inches, thickness: Inches) -> Inches {
+    post + thickness * 2.0
+}
+
 /// The width of a strip under a line load, `w / q`, up to the next inch; not under 12 in where the newer code is meant,
 /// which is the caller's to say by [`LEAST_STRIP`].
 #[must_use]

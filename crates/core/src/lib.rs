@@ -24,6 +24,7 @@ pub mod readings;
 pub mod reference;
 pub mod report;
 pub mod snap;
+pub mod stands;
 pub mod statics;
 pub mod strength;
 pub mod survey;

@@ -33,6 +33,7 @@ mod tick;
 mod unknown;
 mod usual;
 mod wall;
+mod wood;
 
 pub use board::{Board, BoardKind};
 pub use budget::{Of, TooMuch};
@@ -53,6 +54,7 @@ pub use thing::{HeavyThing, Stands};
 pub use tick::{Came, StepKey, Task, Tick};
 use unknown::Unknown;
 pub use wall::{Bracing, Built, Gable, Make, Side, Studs, Top, Wall};
+pub use wood::Wood;
 
 /// A place on the plan: x runs east, y runs north.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
@@ -279,6 +281,9 @@ pub struct Post {
     /// Its size, if anybody saw it: "6x6", or "3-2x4" of studs packed together.
     #[serde(default, skip_serializing_if = "is_usual")]
     pub member: Member,
+    /// What is known of its wood.
+    #[serde(default, skip_serializing_if = "is_usual")]
+    pub wood: Wood,
 }
 
 /// Where a beam sits against the joists.
@@ -329,6 +334,9 @@ pub struct Beam {
     /// Whether it runs through over its inner supports.
     #[serde(default)]
     pub joints: Joints,
+    /// What is known of its wood.
+    #[serde(default, skip_serializing_if = "is_usual")]
+    pub wood: Wood,
 }
 
 /// The shape of a footing.
@@ -458,6 +466,9 @@ pub struct JoistField {
     /// What it is built up of, by the list of layers; a typed dead load counts before it.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub layers: Vec<Listed>,
+    /// What is known of the wood of the joists.
+    #[serde(default, skip_serializing_if = "is_usual")]
+    pub wood: Wood,
     /// How their direction is known.
     #[serde(default)]
     pub known: Grade,

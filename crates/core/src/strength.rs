@@ -1,8 +1,8 @@
 //! What a bending member may carry: design values with their sources, the factors on them, and the checks.
 //!
 //! Sawn lumber, laminated veneer, glulam and light steel W shapes, allowable stress. Pure figures: no plan beyond the size
-//! of a member, no trace. Nothing is answered outside the range of its table. Connections, notches, fire, rot and the
-//! crippling of a steel web are absent; columns and plates are in [`crate::members`].
+//! of a member, no trace. Nothing is answered outside the range of its table. Connections, fire and rot
+//! are absent; columns and plates are in [`crate::members`].
 //!
 //! ```
 //! use joistwise_core::plan::Member;
@@ -21,6 +21,9 @@ pub mod factors;
 pub mod headers;
 pub mod legacy;
 pub mod lumber;
+pub mod net;
 pub mod spans;
 pub mod stability;
 pub mod steel;
+pub mod unstamped;
+pub mod web;

@@ -11,10 +11,12 @@ use crate::trace::{Node, Origin, Role};
 use crate::units::{Feet, Plf, Pounds, Psf, SquareFeet, Ticks};
 
 mod cuts;
+pub(crate) mod joined;
 mod looks;
 pub(crate) mod posts;
 mod says;
 mod seen;
+pub(crate) mod strength;
 mod survey;
 pub mod take_out;
 pub(crate) mod work;

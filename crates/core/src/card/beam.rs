@@ -7,7 +7,7 @@ use crate::loads::{Weights, heaviest};
 use crate::members::bearing;
 use crate::members::jambs::ACROSS_GRAIN;
 use crate::plan::{Element, Make, Material};
-use crate::take_out::{Stock, of_post};
+use crate::take_out::of_post;
 use crate::trace::{BeamTrace, Node, PostTrace, Rest};
 use crate::units::{Feet, Inches};
 use crate::words;
@@ -86,12 +86,12 @@ impl Work<'_> {
         })
     }
 
-    /// What a post whose size was seen may carry, of usual wood.
+    /// What a post whose size was seen may carry, of its own wood.
     fn column(&self, post: &PostTrace) -> Option<Figure> {
         let Element::Post(plan) = self.plan.element(ElementId::Post(post.post))? else { return None };
-        let (stock, height) = (Stock::default(), Inches(self.plan.level(post.level)?.height.inches()));
-        let column = of_post(&plan, stock, height, &post.top, self.plan.site()).ok()?;
-        let of = format!("{} {}", plan.member, words::posts::wood(plan.member, stock));
+        let height = Inches(self.plan.level(post.level)?.height.inches());
+        let column = of_post(&plan, height, &post.top, self.plan.site()).ok()?;
+        let of = format!("{} {}", plan.member, words::strength::of(plan.member, &plan.wood));
         let (value, how) = (words::pounds(column.carries), self.words.column_how(&column, &of));
         Some(Figure { label: "May carry".to_owned(), value, how })
     }

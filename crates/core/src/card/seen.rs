@@ -5,6 +5,7 @@ use crate::ids::ElementId;
 use crate::loads::Mark;
 use crate::observe::proof;
 use crate::plan::{Element, Grade};
+use crate::stands::sagged;
 use crate::words;
 
 impl Work<'_> {
@@ -21,9 +22,17 @@ impl Work<'_> {
         } else {
             Vec::new()
         };
+        let comes_to = sagged(self.plan, self.trace, &seen).map(|it| self.words.sagged(&it));
         let said = [seen.day.as_str(), seen.note.as_str()];
         let sure = said.iter().filter(|it| !it.is_empty()).copied().collect::<Vec<_>>().join(": ");
         let sentence = format!("{}.", proof.proves);
-        Some(Card { sentence, sure, why: vec![why], figures: vec![weight], watch, ..Card::default() })
+        Some(Card {
+            sentence,
+            sure,
+            why: vec![why],
+            figures: [weight].into_iter().chain(comes_to).collect(),
+            watch,
+            ..Card::default()
+        })
     }
 }

@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::{Grade, Member, Point, Region, Way};
+use super::{Grade, Member, Point, Region, Way, Wood, is_usual};
 use crate::ids::{PurlinId, RoofId};
 use crate::loads::layers::{Listed, weighs};
 use crate::loads::roof_dead;
@@ -196,6 +196,9 @@ pub struct Roof {
     /// What it is built up of, by the list of layers; a typed dead load counts before it.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub layers: Vec<Listed>,
+    /// What is known of the wood of the rafters.
+    #[serde(default, skip_serializing_if = "is_usual")]
+    pub wood: Wood,
     /// How the framing is known.
     #[serde(default)]
     pub known: Grade,

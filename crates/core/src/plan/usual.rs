@@ -2,7 +2,7 @@
 
 use super::{
     Grade, Joints, JoistField, Level, LevelKind, Meets, Member, Plan, Point, Region, Roof, RoofForm, RoofFrame, Side,
-    Use, Way,
+    Use, Way, Wood,
 };
 use crate::geometry;
 use crate::ids::{FieldId, RoofId};
@@ -27,6 +27,7 @@ impl JoistField {
             used_as,
             dead: None,
             layers: Vec::new(),
+            wood: Wood::default(),
             known,
         }
     }
@@ -53,6 +54,7 @@ impl Roof {
             member: Member::default(),
             dead: None,
             layers: Vec::new(),
+            wood: Wood::default(),
             known,
         }
     }

@@ -13,7 +13,7 @@ use crate::observe::{About, proof};
 use crate::order::InOrder as _;
 use crate::plan::{
     Edit, Element, Grade, Joints, JoistField, Level, Member, Observation, Plan, Point, Post, PostKind, Region, Roof,
-    RoofFrame, Saw, Studs, Top, TrussMake, Way, Webs,
+    RoofFrame, Saw, Studs, Top, TrussMake, Way, Webs, Wood,
 };
 use crate::trace::{Reason, Role, Trace, trace};
 use crate::units::Feet;
@@ -184,7 +184,7 @@ fn walls(known: &mut Plan, number: usize, level: &Level, seen: &[&Observation]) 
         if level.posts.iter().all(|post| geometry::length(post.at, at) > Feet(0.5)) {
             let id = PostId(known.next_id);
             let (name, kind, member) = (String::new(), PostKind::StudPack, Member::default());
-            level.posts.push(Post { id, name, at, kind, member });
+            level.posts.push(Post { id, name, at, kind, member, wood: Wood::default() });
             known.next_id += 1;
         }
     }

@@ -3,7 +3,9 @@
 use super::question::Answer;
 use crate::geometry::Spot;
 use crate::ids::{LevelId, ObservationId, PostId};
-use crate::plan::{Below, Grade, Level, Member, Observation, Photo, Plan, Point, Post, PostKind, Roof, RoofFrame, Saw};
+use crate::plan::{
+    Below, Grade, Level, Member, Observation, Photo, Plan, Point, Post, PostKind, Roof, RoofFrame, Saw, Wood,
+};
 use crate::trace::{End, OpenEnd, Probe, follow, seen_under};
 
 /// Of so many ends it is asked on one level, those of the levels above first.
@@ -85,7 +87,8 @@ pub(super) fn make(house: &mut Plan, end: &OpenEnd, answer: Answer) {
         _ => {}
     }
     for (at, kind) in posts {
-        level.posts.push(Post { id: PostId(house.next_id), name: String::new(), at, kind, member: Member::default() });
+        let (id, member, wood) = (PostId(house.next_id), Member::default(), Wood::default());
+        level.posts.push(Post { id, name: String::new(), at, kind, member, wood });
         house.next_id = house.next_id.saturating_add(1);
     }
 }

@@ -25,10 +25,18 @@ pub enum Rule {
     LiveSag,
     /// The sag under all load against its part of the span.
     TotalSag,
+    /// The same of what a notch or hole leaves.
+    NetBending,
+    /// fv where a notch or hole is.
+    NetShear,
     /// Moment on a steel shape, with what yielding, turning over and a thin flange leave of it.
     SteelBending,
     /// Shear in the web of a steel shape.
     SteelShear,
+    /// Its web yields over a seat or under a point load.
+    WebYielding,
+    /// Its web cripples there.
+    WebCrippling,
 }
 
 impl Rule {
@@ -41,7 +49,11 @@ impl Rule {
             Self::Crushing => "NDS 3.10.2",
             Self::LiveSag => "IRC Table R301.7",
             Self::TotalSag => "IBC Table 1604.3",
+            Self::NetBending => "NDS 3.2.3, net section, from memory",
+            Self::NetShear => "NDS 3.4.3.2, from memory",
             Self::SteelBending => "AISC 360 F2 and F3, allowable strength",
+            Self::WebYielding => "AISC 360-16 J10.2, allowable strength, from memory",
+            Self::WebCrippling => "AISC 360-16 J10.3, allowable strength, from memory",
             Self::SteelShear => "AISC 360 G2, allowable strength",
         }
     }
@@ -125,6 +137,8 @@ impl SagLimits {
 /// Sawn, glued and dry wood under a load that stays sags on: the dead load's deflection counts so many times (NDS 3.5.2, MEMORY).
 /// The span tables leave it out.
 pub const CREEP: f64 = 1.5;
+/// The same of wood that is green or wet in use (NDS 3.5.2, MEMORY).
+pub const CREEP_WET: f64 = 2.0;
 
 /// Every check of one wood member.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -3,6 +3,8 @@
 //! One function a factor; a factor outside its table is none. Cb and Cp are in [`crate::members`], CL is in `stability`, the
 //! depth and volume factors of glued wood are with their classes.
 
+use serde::{Deserialize, Serialize};
+
 use super::lumber::{Species, is_dimension};
 use crate::loads::{Combination, Mark, Sourced};
 use crate::plan::Member;
@@ -32,7 +34,9 @@ impl Stress {
 }
 
 /// Whether wood stays dry in use.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(rename_all = "snake_case")]
 pub enum Moisture {
     /// As in a house.
     #[default]
@@ -42,7 +46,9 @@ pub enum Moisture {
 }
 
 /// Whether lumber was cut into so that a preservative could enter.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(rename_all = "snake_case")]
 pub enum Incising {
     /// It was not.
     #[default]

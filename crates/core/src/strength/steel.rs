@@ -1,7 +1,7 @@
 //! Light steel W shapes as beams: grades, sections, and bending and shear by allowable strength.
 //!
-//! AISC 360, chapters F and G, allowable strength (Omega of 1.67 and 1.50): MEMORY throughout; the shapes were SEEN. Webs that
-//! cripple or buckle under a seat, columns and connections are absent.
+//! AISC 360, chapters F and G, allowable strength (Omega of 1.67 and 1.50): MEMORY throughout; the shapes were SEEN. Webs under
+//! a seat are in [`super::web`]; columns and connections are absent.
 //!
 //! ```
 //! use joistwise_core::strength::steel::{A992, shape};

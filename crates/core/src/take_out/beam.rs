@@ -10,6 +10,7 @@ use super::joint::Apart;
 use super::loses::bar;
 use super::member::{Asked, Bears, Checked, Ratio, asked, checked};
 use super::plans::Proposed;
+use super::seat::{SteelSeat, with_web};
 use super::{Refusal, Stock};
 use crate::card::Figure;
 use crate::geometry::Frame;
@@ -128,6 +129,8 @@ pub struct Choice {
     pub drops: Option<Inches>,
     /// The longest seat that it needs, on wood of the species asked.
     pub seat: Option<Inches>,
+    /// Of steel: the plate that it rests on, and its nailer.
+    pub steel: Option<SteelSeat>,
     /// So many studs under that seat.
     pub studs: Option<u32>,
     /// Whether it is the lightest of all.
@@ -211,6 +214,7 @@ pub(super) struct Task {
     stock: Stock,
     /// What comes to each support besides the beam.
     seats: Vec<(Node, Feet, Weights)>,
+    pub(super) site: Site,
 }
 
 impl Task {
@@ -240,6 +244,7 @@ impl Task {
             longest,
             stock: case.stretch.lumber,
             seats,
+            site: *case.plan.site(),
         }
     }
 
@@ -353,18 +358,23 @@ impl Made {
                     let here = Checked::of(&demand, one.combination, checks, (live_sag, total_sag), task.limits);
                     all = Some(all.map_or(here, |known| known.or_worse(here)));
                 }
-                all
+                let wood = plate_wood(task.stock)?;
+                all.map(|checked| with_web(checked, shape, task, asked, wood))
             }
         }
     }
 
     /// The seat it needs under the hardest push, on wood of the stock asked; none for steel, whose plate is designed.
     fn seat(&self, stock: Stock, asked: &[Asked]) -> Option<Inches> {
-        let plate = lumber(stock.species, stock.grade, Member::sawn(2, 4))?.values.fc_perp;
-        let across = self.across(stock)?.min(plate);
+        let across = self.across(stock)?.min(plate_wood(stock)?);
         let most = asked.iter().flat_map(|it| it.reactions.iter().map(|it| it.1)).fold(Pounds::ZERO, Pounds::max);
         Some(length_needed(most, self.section().width, across))
     }
+}
+
+/// Fc-perp of the plate that a beam lies on.
+fn plate_wood(stock: Stock) -> Option<Psi> {
+    Some(lumber(stock.species, stock.grade, Member::sawn(2, 4))?.values.fc_perp)
 }
 
 /// The beams that carry what comes in every house.
@@ -492,6 +502,7 @@ fn choice(houses: &[Apart<'_>], made: &Made) -> Option<Choice> {
     let own = made.own();
     let Apart { case, task, .. } = houses.first()?;
     let (mut worst, mut seat): (Option<Checked>, Option<Inches>) = (None, None);
+    let mut everywhere: Vec<Asked> = Vec::new();
     for house in houses {
         let loads = house.task.with(own);
         let asked = asked(&house.task.piece, &loads, house.case.plan.site(), Bears::TiedSpanBySpan)?;
@@ -499,6 +510,7 @@ fn choice(houses: &[Apart<'_>], made: &Made) -> Option<Choice> {
         worst = Some(worst.map_or(here, |known| known.or_worse(here)));
         let needs = made.seat(task.stock, &asked);
         seat = [seat, needs].into_iter().flatten().reduce(Inches::max);
+        everywhere.extend(asked);
     }
     let checked = worst?;
     if seat.is_some_and(|it| it > LONGEST_SEAT) {
@@ -512,7 +524,8 @@ fn choice(houses: &[Apart<'_>], made: &Made) -> Option<Choice> {
     // The least of what is seen of them: a beam between shallower joists hangs lower.
     let joists = houses.iter().filter_map(|it| it.case.joist_depth()).reduce(Inches::min);
     let drops = match case.stretch.set {
-        Set::Dropped => Some(depth),
+        // Joists lie on the nailer of a steel beam.
+        Set::Dropped => Some(if made.family() == Family::Steel { depth + STUD } else { depth }),
         Set::Flush => joists.map(|joists| (depth - joists).max(Inches::ZERO)),
     };
     Some(Choice {
@@ -541,6 +554,10 @@ fn choice(houses: &[Apart<'_>], made: &Made) -> Option<Choice> {
         total_part: part(checked.total_sag),
         drops,
         seat,
+        steel: match made {
+            Made::Steel(shape) => Some(SteelSeat::of(shape, &everywhere, plate_wood(task.stock)?, case.stretch.set)),
+            _ => None,
+        },
         studs: seat.map(|seat| jacks(seat, STUD).max(1)),
         lightest: false,
         shallowest: false,

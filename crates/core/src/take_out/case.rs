@@ -1,5 +1,6 @@
 //! One house of a study: the line, the stretch of it, and what lands there as traced.
 
+use super::cut::{CutAt, cuts_in};
 use super::line::{BESIDE, Line};
 use super::{AT_END, Away, Stretch, plans};
 use crate::geometry::{Frame, Spot};
@@ -171,6 +172,12 @@ impl<'a> Case<'a> {
         }
         all.retain(|it| it.1.all().0.abs() > NOTHING);
         all
+    }
+
+    /// The notches and holes in a piece.
+    pub(super) fn cuts_in(&self, piece: &Carried) -> Vec<CutAt> {
+        let level = self.plan.level(piece.level);
+        level.map(|level| cuts_in(level, &self.before.trace.members, piece)).unwrap_or_default()
     }
 
     /// How deep the joists over the stretch are, the deepest; none where nobody saw any.

@@ -6,15 +6,15 @@
 
 use serde::Serialize;
 
-use super::{NoFigure, Stock};
+use super::NoFigure;
 use crate::loads::{Combination, Mark, Site, Sourced, Weights, combinations};
 use crate::members::column::{Joined, SAWN, Strength, Unbraced, Wood, pack, strength};
 use crate::members::section::Section;
-use crate::plan::{Material, Member, Post, PostKind};
-use crate::strength::adjust::{Conditions, sawn};
-use crate::strength::factors::duration;
-use crate::strength::lumber::lumber;
+use crate::plan::{Material, Member, Post, PostKind, Wood as Lumber};
+use crate::strength::adjust::Conditions;
+use crate::strength::factors::{Incising, Moisture, Stress, duration, incised};
 use crate::strength::stability::Held;
+use crate::strength::unstamped::standing;
 use crate::units::{Inches, Pounds, Psi};
 
 /// Posts and timbers, 5 x 5 in and larger, No. 2: the least of the four species groups.
@@ -25,6 +25,10 @@ const TIMBER_FC: Sourced<Psi> = Sourced {
 };
 /// Emin of the same table, MEMORY: the least that goes with that Fc.
 const TIMBER_E_MIN: Psi = Psi(370_000.0);
+
+/// CM of Fc for the same (MEMORY); its E is not less for being wet.
+const TIMBER_WET: Sourced<f64> =
+    Sourced { value: 0.91, source: "NDS Supplement Table 4D, wet service", mark: Mark::Memory };
 
 /// A post under every combination.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
@@ -59,30 +63,46 @@ pub(crate) fn is_timber(member: Member) -> bool {
 }
 
 /// What a post of this size may carry at this height under a combination; none outside the tables.
-pub(super) fn carries(member: Member, stock: Stock, height: Inches, combination: Combination) -> Option<Strength> {
+pub(super) fn carries(
+    member: Member,
+    lumber: impl Into<Lumber>,
+    height: Inches,
+    combination: Combination,
+) -> Option<Strength> {
+    let lumber = lumber.into();
     let unbraced = Unbraced::both(height);
     if member.plies > 1 {
         let ply = Member { plies: 1, ..member };
-        return pack(&wood(stock, ply, combination)?, member.plies, &Section::of(ply)?, &unbraced, Joined::Nailed);
+        return pack(&wood(&lumber, ply, combination)?, member.plies, &Section::of(ply)?, &unbraced, Joined::Nailed);
     }
-    let wood = if is_timber(member) { timber(combination) } else { wood(stock, member, combination)? };
+    let wood = if is_timber(member) { timber(&lumber, combination) } else { wood(&lumber, member, combination)? };
     Some(strength(&wood, &Section::of(member)?, &unbraced))
 }
 
-fn timber(combination: Combination) -> Wood {
-    Wood { fc: TIMBER_FC.value, e_min: TIMBER_E_MIN, duration: duration(combination).value, size: 1.0, c: SAWN }
+fn timber(lumber: &Lumber, combination: Combination) -> Wood {
+    let incised = |of| if lumber.incising == Incising::Incised { incised(of).value } else { 1.0 };
+    let wet = if lumber.moisture == Moisture::Wet { TIMBER_WET.value } else { 1.0 };
+    let fc = TIMBER_FC.value * (wet * incised(Stress::AlongGrain));
+    let e_min = TIMBER_E_MIN * incised(Stress::Modulus);
+    Wood { fc, e_min, duration: duration(combination).value, size: 1.0, c: SAWN }
 }
 
-fn wood(stock: Stock, member: Member, combination: Combination) -> Option<Wood> {
-    let row = lumber(stock.species, stock.grade, member)?;
-    Some(sawn(&row, member, &Conditions::dry(combination, Held::AllAlong))?.column())
+fn wood(lumber: &Lumber, member: Member, combination: Combination) -> Option<Wood> {
+    Some(standing(lumber, member, &Conditions::dry(combination, Held::AllAlong))?.column())
 }
 
 /// A size under every combination of what comes down on it.
-pub(crate) fn column(member: Member, stock: Stock, height: Inches, top: &Weights, site: &Site) -> Option<Column> {
+pub(crate) fn column(
+    member: Member,
+    lumber: impl Into<Lumber>,
+    height: Inches,
+    top: &Weights,
+    site: &Site,
+) -> Option<Column> {
+    let lumber = lumber.into();
     let mut worst: Option<Column> = None;
     for (load, under) in combinations(top, site) {
-        let Strength { slenderness, cp, load: carries, .. } = self::carries(member, stock, height, under)?;
+        let Strength { slenderness, cp, load: carries, .. } = self::carries(member, lumber, height, under)?;
         let ratio = load / carries;
         if worst.is_none_or(|it| ratio > it.ratio) {
             worst = Some(Column { height, slenderness, cp, carries, ratio, under });
@@ -91,19 +111,13 @@ pub(crate) fn column(member: Member, stock: Stock, height: Inches, top: &Weights
     worst
 }
 
-/// A post of the plan likewise, or why there is no figure.
-pub(crate) fn of_post(
-    post: &Post,
-    stock: Stock,
-    height: Inches,
-    top: &Weights,
-    site: &Site,
-) -> Result<Column, NoFigure> {
+/// A post of the plan likewise, of its own wood, or why there is no figure.
+pub(crate) fn of_post(post: &Post, height: Inches, top: &Weights, site: &Site) -> Result<Column, NoFigure> {
     match (post.kind, post.member.material) {
         (PostKind::Pier, _) => Err(NoFigure::Pier),
         (PostKind::Steel, _) | (_, Material::Steel) => Err(NoFigure::SteelColumn),
         (_, Material::NotSeen) => Err(NoFigure::SizeNotSeen),
-        _ => column(post.member, stock, height, top, site).ok_or(NoFigure::OutsideTables),
+        _ => column(post.member, post.wood, height, top, site).ok_or(NoFigure::OutsideTables),
     }
 }
 
@@ -111,6 +125,7 @@ pub(crate) fn of_post(
 mod tests {
     use super::*;
     use crate::loads::Kind;
+    use crate::plan::Stock;
 
     /// 4x4 spruce-pine-fir No. 2, 84 in: le / d = 24; FcE = 0.822 x 510,000 / 576 = 727.8 psi of Fc* = 1150 x 1.15 = 1322.5: a =
     /// 0.55033, m = 0.96896, Cp = 0.96896 - sqrt(0.93888 - 0.68791) = 0.46799; 618.9 psi x 12.25 = 7582 lb. Over

@@ -7,8 +7,9 @@ use super::beam::{Beams, Support};
 use super::case::{Case, Traced};
 use super::column::{Column, column, of_post};
 use super::loses::check;
-use super::member::{CEILING_JOISTS, Checked, FLOOR_JOISTS, NoFigure, Standing};
+use super::member::{Checked, NoFigure, Standing};
 use super::plans::Proposed;
+use super::{limits, on_soil};
 use crate::card::Figure;
 use crate::footing::{Pad, spread_by_slab};
 use crate::geometry::{Frame, Spot, apart};
@@ -16,7 +17,7 @@ use crate::ids::{ElementId, FieldId, FootingId, PostId, WallId};
 use crate::loads::{Site, Weights, heaviest};
 use crate::order::InOrder as _;
 use crate::path::{Path, Start, path};
-use crate::plan::{Element, LevelKind, Make, Member, Plan, Set};
+use crate::plan::{Element, Footing, FootingShape, LevelKind, Make, Member, Plan, Set};
 use crate::strength::check::SagLimits;
 use crate::trace::{Carried, Node, Probe};
 use crate::units::{Feet, Inches, Pounds, Psf};
@@ -89,6 +90,8 @@ pub struct PostDown {
     pub pad: Option<PadSize>,
     /// The pad that was added under it in the proposed house.
     pub added: Option<FootingId>,
+    /// A pad that stands there already and that a new one of this size would overlap.
+    pub overlaps: Option<FootingId>,
     /// In a sentence.
     pub sentence: String,
 }
@@ -210,13 +213,15 @@ pub(super) fn down((case, now): (&Case<'_>, &Traced), proposed: &Proposed, after
                 let Some(Element::Beam(beam)) = case.plan.element(ElementId::Beam(id)) else { continue };
                 let standing = Standing {
                     member: beam.member,
-                    stock: case.stretch.lumber,
+                    wood: beam.wood,
                     alike: (1, Inches::ZERO),
                     limits: SagLimits::FLOOR,
                 };
                 all.members.push(reloaded(case, [now, &heavier], *node, &standing, |_| true));
             }
-            Node::Post(_) | Node::Footing(_) => all.pressed.extend(pressed(case, [now, &heavier], *node)),
+            Node::Post(_) | Node::Footing(_) => {
+                all.pressed.extend(pressed(case, &proposed.plan, [now, &heavier], *node));
+            }
             _ => {}
         }
     }
@@ -227,9 +232,9 @@ pub(super) fn down((case, now): (&Case<'_>, &Traced), proposed: &Proposed, after
         }
         let standing = Standing {
             member: field.member,
-            stock: case.stretch.lumber,
+            wood: field.wood,
             alike: (3, Inches(field.spacing.inches())),
-            limits: if field.used_as.is_ceiling() { CEILING_JOISTS } else { FLOOR_JOISTS },
+            limits: limits::of_joists(field),
         };
         let near = |piece: &Carried| fields.iter().any(|it| it.0 == id && beside(piece, it.1) < NEAR);
         all.members.push(reloaded(case, [now, &heavier], Node::Field(id), &standing, near));
@@ -282,15 +287,31 @@ fn post_down(
     let gap = path.as_ref().map_or(0.0, Path::gap);
     let landing = after.trace.landings.iter().find(|it| it.from == Node::Post(post)).and_then(|it| it.on);
     let added = landing.filter(|it| proposed.pads.contains(it));
-    let pad = Some(PadSize::under(support.most, case.plan.site()));
+    let size = PadSize::under(support.most, case.plan.site());
     let packs = path.iter().flat_map(|it| &it.down).filter(|it| it.share > MOST).filter_map(|it| match it.node {
         Node::Wall(wall) if named => pack(case, wall, support),
         _ => None,
     });
     let packs = packs.collect();
-    let mut down = PostDown { post, at, path, on, joists, packs, gap, pad, added, sentence: String::new() };
+    let wants_pad = added.is_some() || !joists.is_empty() || gap > 1e-6;
+    let spot = post_spot(&proposed.plan, post).filter(|_| wants_pad);
+    let overlaps = spot.and_then(|spot| overlapped(case.plan, spot, size.side));
+    let (sentence, pad) = (String::new(), Some(size));
+    let mut down = PostDown { post, at, path, on, joists, packs, gap, pad, added, overlaps, sentence };
     down.sentence = case.words.post_down(&down);
     down
+}
+
+/// A pad of the lowest level that a square of this side around a place would overlap.
+fn overlapped(plan: &Plan, at: Spot, side: Inches) -> Option<FootingId> {
+    let footings = plan.levels().first().map(|it| it.footings.as_slice()).unwrap_or_default();
+    let near = |it: &&Footing| {
+        let FootingShape::Pad { at: middle, side: own } = it.shape else { return false };
+        let reach = (Feet::from(side) + own.feet()) / 2.0;
+        let middle = Spot::from(middle);
+        (at.x - middle.x).abs() < reach && (at.y - middle.y).abs() < reach
+    };
+    footings.iter().find(near).map(|it| it.id)
 }
 
 /// The fewest studs in a wall below, as deep as the wall, held at head and foot alone.
@@ -334,7 +355,7 @@ fn reloaded(
     all
 }
 
-fn pressed(case: &Case<'_>, [now, after]: [&Traced; 2], node: Node) -> Option<Pressed> {
+fn pressed(case: &Case<'_>, proposed: &Plan, [now, after]: [&Traced; 2], node: Node) -> Option<Pressed> {
     let site = case.plan.site();
     // A pad that is added is sized for what comes: only what stands is listed.
     if let Node::Footing(id) = node {
@@ -352,7 +373,7 @@ fn pressed(case: &Case<'_>, [now, after]: [&Traced; 2], node: Node) -> Option<Pr
         Some(heaviest(&weights, site).0)
     };
     let pressure = match node {
-        Node::Footing(id) => after.trace.landings.iter().find(|it| it.on == Some(id)).and_then(|it| it.pressure),
+        Node::Footing(id) => on_soil(proposed, &after.trace, id).map(|it| it.most),
         _ => None,
     };
     let mut all = Pressed {
@@ -373,7 +394,7 @@ fn pressed(case: &Case<'_>, [now, after]: [&Traced; 2], node: Node) -> Option<Pr
         let height = Inches(case.plan.level(after.trace.post(id)?.level)?.height.inches());
         let column = |traced: &Traced| {
             let top = traced.trace.post(id).map_or_else(Weights::default, |it| it.top);
-            of_post(&post, case.stretch.lumber, height, &top, site)
+            of_post(&post, height, &top, site)
         };
         let (before, after) = (column(now), column(after));
         all.no_figure = after.err();
@@ -381,7 +402,7 @@ fn pressed(case: &Case<'_>, [now, after]: [&Traced; 2], node: Node) -> Option<Pr
         let fails = |it: Option<Column>| it.is_some_and(|it| !it.passes());
         all.overloaded = fails(all.column_after) && !fails(all.column_before);
     }
-    (all.sentence, all.figures) = case.words.pressed(&all, case.stretch.lumber);
+    (all.sentence, all.figures) = case.words.pressed(&all);
     Some(all)
 }
 

@@ -103,6 +103,22 @@ pub struct HeaderChoice {
     pub jacks: u32,
 }
 
+/// Why the code's tables of headers name none for this wall.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum NoHeaders {
+    /// More than joists, rafters and walls comes down here.
+    PointLoads,
+    /// An inside wall under a roof.
+    RoofOnInsideWall,
+    /// Their rows go by the ground snow load, which nobody stated.
+    SnowNotStated,
+    /// Two floors on an outside wall: the rule that is fitted here has one.
+    TwoFloors,
+    /// A house wider, or snow heavier, than their rows.
+    PastTheRows,
+}
+
 /// All of it.
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]
 pub struct Ends {
@@ -112,6 +128,8 @@ pub struct Ends {
     pub posts: Vec<Posts>,
     /// Headers of the code's tables for a narrower opening in this wall; none where the tables do not reach.
     pub headers: Vec<HeaderChoice>,
+    /// Why the tables name none; none where they do, or where nobody would use one.
+    pub no_headers: Option<NoHeaders>,
     /// The figures of hangers.
     pub figures: Vec<Figure>,
     /// The figures of headers.
@@ -122,8 +140,12 @@ pub(super) fn ends(case: &Case<'_>, after: &Traced, (id, beams): (BeamId, &Beams
     let refused = refusals.iter().any(|it| it.blocks);
     let hangers = if case.stretch.set == Set::Flush { hangers(case, after, id) } else { Vec::new() };
     let posts = beams.posts().iter().map(|support| posts(case, support)).collect();
-    let headers = if refused { Vec::new() } else { headers(case) };
-    let mut all = Ends { hangers, posts, headers, ..Ends::default() };
+    let (headers, no_headers) = match headers(case) {
+        _ if refused || case.line.wall.is_none() => (Vec::new(), None),
+        Ok(headers) => (headers, None),
+        Err(why) => (Vec::new(), Some(why)),
+    };
+    let mut all = Ends { hangers, posts, headers, no_headers, ..Ends::default() };
     for post in &mut all.posts {
         if refused {
             post.choices.clear();
@@ -133,6 +155,7 @@ pub(super) fn ends(case: &Case<'_>, after: &Traced, (id, beams): (BeamId, &Beams
     }
     all.figures = case.words.hangers(&all.hangers);
     all.header_figures = case.words.headers(&all.headers);
+    all.header_figures.extend(no_headers.map(crate::words::joined::no_headers));
     all
 }
 
@@ -232,23 +255,26 @@ fn choice(case: &Case<'_>, support: &Support, make: PostMake, member: Member, he
 }
 
 /// Headers of R602.7 for this wall.
-fn headers(case: &Case<'_>) -> Vec<HeaderChoice> {
+fn headers(case: &Case<'_>) -> Result<Vec<HeaderChoice>, NoHeaders> {
     let arrivals = case.arrivals.iter().fold(Weights::default(), |sum, it| sum + it.1);
     let roof = arrivals.get(Kind::RoofLive).0 > 0.0 || arrivals.get(Kind::Snow).0 > 0.0;
     let floor = arrivals.get(Kind::Floor).0 > 0.0;
     let wall_above = case.arrivals.iter().any(|it| matches!(it.0, Node::Wall(_)));
     let points = case.arrivals.iter().any(|it| !matches!(it.0, Node::Field(_) | Node::Wall(_) | Node::Roof(_)));
     let snow = case.plan.site().ground_snow;
-    let Some(wall) = case.line.wall else { return Vec::new() };
-    let above = match (wall.side, roof, floor) {
-        _ if points => None,
-        (Side::Inside, true, _) => None,
-        (Side::Inside, false, _) if wall_above => Some(Above::TwoFloors),
-        (Side::Inside, false, _) => Some(Above::OneFloor),
-        (Side::Outside, _, true) => snow.map(Above::RoofAndFloor),
-        (Side::Outside, _, false) => snow.map(Above::Roof),
+    // A wall above with a floor on it: two floors and a roof, of which the fitted rule knows none.
+    let two_floors = floor && case.arrivals.iter().any(|it| matches!(it.0, Node::Wall(_)) && it.1.floor.0 > 0.0);
+    let side = case.line.wall.map(|it| it.side);
+    let above = match (side, roof, floor) {
+        _ if points => return Err(NoHeaders::PointLoads),
+        (Some(Side::Inside), true, _) => return Err(NoHeaders::RoofOnInsideWall),
+        (Some(Side::Inside) | None, _, _) if wall_above => Above::TwoFloors,
+        (Some(Side::Inside) | None, _, _) => Above::OneFloor,
+        (Some(Side::Outside), _, true) if two_floors => return Err(NoHeaders::TwoFloors),
+        (Some(Side::Outside), _, true) => Above::RoofAndFloor(snow.ok_or(NoHeaders::SnowNotStated)?),
+        (Some(Side::Outside), _, false) => Above::Roof(snow.ok_or(NoHeaders::SnowNotStated)?),
     };
-    let (Some(above), Some(building_width)) = (above, width(case)) else { return Vec::new() };
+    let Some(building_width) = width(case) else { return Err(NoHeaders::PastTheRows) };
     let mut all = Vec::new();
     for plies in 2..=4 {
         for depth in [4, 6, 8, 10, 12] {
@@ -259,7 +285,7 @@ fn headers(case: &Case<'_>) -> Vec<HeaderChoice> {
             all.push(HeaderChoice { member, longest, jacks });
         }
     }
-    all
+    if all.is_empty() { Err(NoHeaders::PastTheRows) } else { Ok(all) }
 }
 
 /// The house across the wall.

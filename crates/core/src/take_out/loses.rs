@@ -4,12 +4,12 @@
 use serde::Serialize;
 
 use super::case::House;
-use super::member::{CEILING_JOISTS, Checked, FLOOR_JOISTS, NoFigure, RAFTERS, Standing};
-use super::{Case, Stretch, Traced, plans};
+use super::member::{Checked, NoFigure, Standing};
+use super::{Case, Stretch, Traced, limits, plans};
 use crate::card::Figure;
 use crate::geometry::{Frame, Spot};
 use crate::ids::{LevelId, PurlinId, RoofId, WallId};
-use crate::loads::{ByKind, LineLoads, Weights};
+use crate::loads::{ByKind, LineLoads, Site, Weights};
 use crate::plan::{Beam, Joints, JoistField, Member, Plan, Roof, RoofFrame, Set};
 use crate::statics::{Load, Piece};
 use crate::strength::check::SagLimits;
@@ -114,6 +114,8 @@ pub struct Loses {
     pub through: Vec<(Node, Weights)>,
     /// Path gaps that open.
     pub gaps: Vec<Finding>,
+    /// What then has nowhere to go, each pound once: a joist that falls takes what lies on it along.
+    pub lost: Weights,
     /// Ties cut by a beam between the joists, and the push that is then loose.
     pub ties: Vec<Ties>,
     /// In words.
@@ -183,7 +185,8 @@ pub(super) fn loses(case: &Case<'_>, without: &Plan) -> Loses {
     let known = |finding: &&Finding| case.before.trace.findings.iter().all(|it| it.problem != finding.problem);
     let gaps: Vec<Finding> = after.trace.path_gaps().filter(known).cloned().collect();
     let ties = ties(case);
-    let mut loses = Loses { members, others, through: case.through_joists(), gaps, ties, ..Loses::default() };
+    let lost = after.trace.ledger.gaps - case.before.trace.ledger.gaps;
+    let mut loses = Loses { members, others, through: case.through_joists(), gaps, lost, ties, ..Loses::default() };
     (loses.sentences, loses.figures) = case.words.loses(&loses, case.stretch.away);
     loses
 }
@@ -274,7 +277,7 @@ fn members(case: &Case<'_>, after: &Traced) -> Vec<Lost> {
     }
     for group in &mut groups {
         group.sentence = case.words.lost(group, case.stretch.away);
-        group.figures = case.words.lost_figures(group, case.stretch.lumber);
+        group.figures = case.words.lost_figures(group);
     }
     groups
 }
@@ -326,9 +329,9 @@ pub(super) fn roof_of(plan: &Plan, id: RoofId) -> Option<&Roof> {
 }
 
 /// A rafter of a roof as it bends, beside others like it.
-fn rafter(case: &Case<'_>, roof: &Roof) -> Standing {
-    let (member, alike) = (roof.member, (3, Inches(roof.spacing.inches())));
-    Standing { member, stock: case.stretch.lumber, alike, limits: RAFTERS }
+fn rafter(roof: &Roof) -> Standing {
+    let (member, wood, alike) = (roof.member, roof.wood, (3, Inches(roof.spacing.inches())));
+    Standing { member, wood, alike, limits: limits::of_rafters(roof) }
 }
 
 impl Lost {
@@ -371,13 +374,13 @@ fn rafters(case: &Case<'_>, after: &Traced) -> Vec<Lost> {
             continue;
         }
         let Some(roof) = roof_of(case.plan, id) else { continue };
-        let standing = rafter(case, roof);
+        let standing = rafter(roof);
         let piece =
             |carried: &'_ [Carried]| carried.iter().find(|it| it.of == laid.of && along(it, at).is_some()).cloned();
         let (old, new) = (piece(&case.before.carried), piece(&after.carried).filter(|_| !at_end));
         let span = |it: &Option<Carried>| it.as_ref().and_then(|it| span_at(it, along(it, at)?));
         let laid_span = now.filter(|it| !at_end && it.bears.len() > 1).map(|it| it.longest_span);
-        let check = |it: &Option<Carried>| it.as_ref().map(|it| on_slope(&standing, it, case));
+        let check = |it: &Option<Carried>| it.as_ref().map(|it| on_slope(&standing, it, case.plan.site()));
         let (before, found) = (check(&old).and_then(Result::ok), check(&new));
         let no_figure = match (roof.frame, found) {
             (RoofFrame::Trusses { .. }, _) => Some(NoFigure::Truss),
@@ -424,13 +427,13 @@ fn on_purlins(case: &Case<'_>) -> Vec<Lost> {
         }
         let seats: Vec<(Feet, Node)> = piece.seats.iter().filter(|it| it.1 != Node::Purlin(*purlin)).copied().collect();
         let without = Carried { rests: seats.len() > 1, seats, ..piece.clone() };
-        let standing = rafter(case, roof);
-        let found = on_slope(&standing, &without, case);
+        let standing = rafter(roof);
+        let found = on_slope(&standing, &without, case.plan.site());
         let mut lost = Lost {
             purlin: Some(*purlin),
             old_span: span_at(piece, *at).unwrap_or_default(),
             new_span: span_at(&without, *at),
-            before: on_slope(&standing, piece, case).ok(),
+            before: on_slope(&standing, piece, case.plan.site()).ok(),
             after: found.as_ref().ok().copied(),
             no_figure: found.err(),
             ..Lost::of_roof(roof, piece.level, place)
@@ -442,7 +445,7 @@ fn on_purlins(case: &Case<'_>) -> Vec<Lost> {
 }
 
 /// A rafter on its slope: of a load `w` on a foot of plan, `w cos^2` presses square to it on each foot of its length.
-fn on_slope(standing: &Standing, piece: &Carried, case: &Case<'_>) -> Result<Checked, NoFigure> {
+pub(crate) fn on_slope(standing: &Standing, piece: &Carried, site: &Site) -> Result<Checked, NoFigure> {
     let up = piece.slope;
     let seats: Vec<Feet> = piece.seats.iter().map(|it| it.0 * up).collect();
     let bar = Piece::new(Feet::ZERO, crate::geometry::apart(piece.a, piece.b) * up, &seats);
@@ -453,7 +456,7 @@ fn on_slope(standing: &Standing, piece: &Carried, case: &Case<'_>) -> Result<Che
         }
     };
     let loads: Vec<(Load, ByKind<f64>)> = piece.loads.iter().map(|(load, times)| (square(load), *times)).collect();
-    standing.check(&bar, &loads, case.plan.site())
+    standing.check(&bar, &loads, site)
 }
 
 fn worse(one: Option<Checked>, other: Option<Checked>) -> Option<Checked> {
@@ -488,7 +491,6 @@ struct Laying {
 impl Laying {
     fn of(case: &Case<'_>, piece: &Carried) -> Option<Self> {
         let laid_as = piece.laid_as.unwrap_or(LaidAs::Joist);
-        let stock = case.stretch.lumber;
         match piece.of {
             Node::Field(id) => {
                 let (level, field) = case.field(id)?;
@@ -497,9 +499,9 @@ impl Laying {
                 let plies = if trimmer { member.plies.saturating_mul(2) } else { member.plies };
                 let standing = Standing {
                     member: Member { plies, ..member },
-                    stock,
+                    wood: field.wood,
                     alike: (if trimmer { 1 } else { 3 }, Inches(spacing.inches())),
-                    limits: if field.used_as.is_ceiling() { CEILING_JOISTS } else { FLOOR_JOISTS },
+                    limits: limits::of_joists(field),
                 };
                 let joints = if case.line.joints == Joints::NotSeen { field.joints } else { case.line.joints };
                 let longest = standing.longest(field);
@@ -507,8 +509,8 @@ impl Laying {
             }
             Node::Beam(id) => {
                 let beam = case.level.beams.iter().find(|it| it.id == id)?;
-                let Beam { member, joints, .. } = *beam;
-                let standing = Standing { member, stock, alike: (1, Inches::ZERO), limits: SagLimits::FLOOR };
+                let Beam { member, joints, wood, .. } = *beam;
+                let standing = Standing { member, wood, alike: (1, Inches::ZERO), limits: SagLimits::FLOOR };
                 let (level, spacing) = (case.level.id, Ticks::ZERO);
                 Some(Self { level, laid_as, spacing, joints, member, standing, longest: None })
             }
@@ -569,11 +571,11 @@ fn lost(case: &Case<'_>, after: &Traced, seat: &Seat<'_>, laying: &Laying) -> Op
 
 /// A piece as traced, with the real loads on it.
 pub(super) fn check(standing: &Standing, piece: &Carried, case: &Case<'_>) -> Result<Checked, NoFigure> {
-    standing.check(&bar(piece), &piece.loads, case.plan.site())
+    standing.check_cut(&bar(piece), &piece.loads, case.plan.site(), &case.cuts_in(piece))
 }
 
 /// A piece on its supports.
-pub(super) fn bar(piece: &Carried) -> Piece {
+pub(crate) fn bar(piece: &Carried) -> Piece {
     let seats: Vec<Feet> = piece.seats.iter().map(|it| it.0).collect();
     Piece::new(Feet::ZERO, crate::geometry::apart(piece.a, piece.b), &seats)
 }

@@ -5,17 +5,18 @@
 
 use serde::Serialize;
 
-use super::Stock;
+use super::cut::{self, CutAt};
 use crate::loads::{ByKind, Combination, Site};
 use crate::members::joist::{span_in_bending, span_in_deflection, span_in_shear};
 use crate::members::section::Section;
-use crate::plan::{JoistField, Material, Member};
+use crate::plan::{Cut, JoistField, Material, Member, Wood};
 use crate::statics::{Contact, Load, Piece, StretchKind};
-use crate::strength::adjust::{Adjusted, Conditions, lvl, sawn};
-use crate::strength::check::{Demand, Rule, SagLimits, wood};
+use crate::strength::adjust::{Adjusted, Conditions, lvl};
+use crate::strength::check::{CREEP, CREEP_WET, Demand, Rule, SagLimits, wood as checks_of};
 use crate::strength::engineered::{LVL, LVL_PLY};
-use crate::strength::lumber::lumber;
+use crate::strength::factors::Moisture;
 use crate::strength::stability::Held;
+use crate::strength::unstamped;
 use crate::trace::load_within;
 use crate::units::{Feet, FootPounds, Inches, InchesToTheFourth, Pounds, Psi};
 
@@ -54,6 +55,11 @@ pub struct Checked {
     pub live_sag: Inches,
     /// That sag under all load, dead load's creep left out as the span tables do.
     pub total_sag: Inches,
+    /// The sag of what always lies on it.
+    pub dead_sag: Inches,
+    /// The worst sag once that has crept, [`CREEP`] times the dead load's, or [`CREEP_WET`] where wet (NDS 3.5.2, MEMORY). No limit
+    /// counts it; that of steel is the same as at first.
+    pub crept: Inches,
     /// 360 for `L / 360` under live load.
     pub live_limit: f64,
     /// The same under all load; 0 where none is asked for, as in the span tables of joists.
@@ -72,7 +78,22 @@ impl Checked {
         let [bending, shearing, live, total] = checks.map(|(rule, ratio)| Ratio { rule, ratio, under });
         let (live_limit, total_limit) = (limits.live, limits.total);
         let Demand { span, moment, shear, .. } = *demand;
-        Self { span, moment, shear, bending, shearing, live, total, live_sag, total_sag, live_limit, total_limit }
+        let (dead_sag, crept) = (Inches::ZERO, total_sag);
+        Self {
+            span,
+            moment,
+            shear,
+            bending,
+            shearing,
+            live,
+            total,
+            live_sag,
+            total_sag,
+            dead_sag,
+            crept,
+            live_limit,
+            total_limit,
+        }
     }
 
     /// The rule that governs.
@@ -116,6 +137,8 @@ pub enum NoFigure {
     SteelColumn,
     /// A masonry pier.
     Pier,
+    /// A notch or hole in what is not sawn: its maker's rules or a design say what is left.
+    CutByMaker,
     /// A size, species or grade that the tables do not hold.
     OutsideTables,
     /// It has fewer than two supports, or tips.
@@ -133,6 +156,8 @@ pub(super) struct Asked {
     total: Sag,
     /// The greatest at each support, least first: how hard it pushes and, under zero, pulls.
     pub(super) reactions: Vec<(Pounds, Pounds)>,
+    /// Shear and moment at each place asked for.
+    pub(super) at: Vec<(Pounds, FootPounds)>,
 }
 
 /// The sag that is worst for its span.
@@ -149,7 +174,7 @@ pub(super) enum Bears {
     TiedSpanBySpan,
 }
 
-pub(super) type Loads = [(Load, ByKind<f64>)];
+pub(crate) type Loads = [(Load, ByKind<f64>)];
 
 fn times(loads: &Loads, factors: &ByKind<f64>, spans: Option<&[(Feet, Feet)]>) -> Vec<Load> {
     let mut all = Vec::with_capacity(loads.len());
@@ -197,6 +222,11 @@ fn worst_sag(contact: &Contact, loads: &[Load]) -> (crate::statics::Extremes, Sa
 
 /// Every combination; none where the piece does not rest.
 pub(super) fn asked(piece: &Piece, loads: &Loads, site: &Site, bears: Bears) -> Option<Vec<Asked>> {
+    asked_at(piece, loads, site, bears, &[])
+}
+
+/// The same with shear and moment at some places of the piece, of live load on all spans.
+fn asked_at(piece: &Piece, loads: &Loads, site: &Site, bears: Bears, places: &[Feet]) -> Option<Vec<Asked>> {
     let mut all = Vec::new();
     for combination in Combination::ALL {
         let factors = combination.factors(site);
@@ -220,7 +250,9 @@ pub(super) fn asked(piece: &Piece, loads: &Loads, site: &Site, bears: Bears) -> 
             };
             let (extremes, total) = worst_sag(&contact, &both);
             let live = worst_sag(&contact, &live).1;
-            let reactions = contact.reactions(&both).into_iter().map(|it| (it, it)).collect();
+            let reactions = contact.reactions(&both);
+            let at = places.iter().map(|place| cut::at(*place, piece.supports(), &reactions, &both)).collect();
+            let reactions = reactions.into_iter().map(|it| (it, it)).collect();
             let here = Asked {
                 combination,
                 moment: extremes.sagging.value.max(-extremes.hogging.value),
@@ -229,6 +261,7 @@ pub(super) fn asked(piece: &Piece, loads: &Loads, site: &Site, bears: Bears) -> 
                 live,
                 total,
                 reactions,
+                at,
             };
             one = Some(match one {
                 None => here,
@@ -251,6 +284,7 @@ fn heavier(one: Asked, other: Asked) -> Asked {
         live: sag(one.live, other.live),
         total: sag(one.total, other.total),
         reactions: reactions.collect(),
+        at: one.at,
     }
 }
 
@@ -300,16 +334,26 @@ pub(super) fn checked(
     for one in asked {
         let values = values(one)?;
         let (demand, live_sag, total_sag) = one.demand(values.values.e, section.inertia());
-        let found = wood(&demand, &[], section, &values, limits);
+        let found = checks_of(&demand, &[], section, &values, limits);
         let checks = [found.bending.both(), found.shear.both(), found.live_sag.both(), found.total_sag.both()];
         let here = Checked::of(&demand, one.combination, checks, (live_sag, total_sag), limits);
+        let here = if one.combination == Combination::Dead { here.dead_alone() } else { here };
         all = Some(all.map_or(here, |known| known.or_worse(here)));
     }
-    all
+    all.map(|it| it.creeping(CREEP))
 }
 
 impl Checked {
-    pub(super) fn or_worse(self, other: Self) -> Self {
+    fn dead_alone(self) -> Self {
+        Self { dead_sag: self.total_sag, ..self }
+    }
+
+    /// With the dead load's sag this many times.
+    fn creeping(self, times: f64) -> Self {
+        Self { crept: self.total_sag + self.dead_sag * (times - 1.0), ..self }
+    }
+
+    pub(crate) fn or_worse(self, other: Self) -> Self {
         let worse =
             |one: Ratio, other: Ratio| if other.ratio > one.ratio || other.ratio.is_nan() { other } else { one };
         let total = if other.total.ratio > self.total.ratio { other } else { self };
@@ -323,6 +367,8 @@ impl Checked {
             total: worse(self.total, other.total),
             live_sag: self.live_sag.max(other.live_sag),
             total_sag: self.total_sag.max(other.total_sag),
+            dead_sag: self.dead_sag.max(other.dead_sag),
+            crept: self.crept.max(other.crept),
             live_limit: self.live_limit,
             total_limit: self.total_limit,
         }
@@ -333,7 +379,8 @@ impl Checked {
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(crate) struct Standing {
     pub(crate) member: Member,
-    pub(crate) stock: Stock,
+    /// Its own wood, never that of a new beam.
+    pub(crate) wood: Wood,
     /// So many side by side that share the load, and how far apart.
     pub(crate) alike: (u32, Inches),
     pub(crate) limits: SagLimits,
@@ -357,20 +404,43 @@ impl Standing {
         let (alike, spacing) = self.alike;
         let conditions = Conditions { alike, spacing, ..Conditions::dry(combination, Held::AllAlong) };
         match self.member.material {
-            Material::Sawn => {
-                sawn(&lumber(self.stock.species, self.stock.grade, self.member)?, self.member, &conditions)
+            Material::Sawn => unstamped::standing(&self.wood, self.member, &conditions),
+            Material::Lvl => {
+                let Wood { moisture, incising, .. } = self.wood;
+                lvl(LVL.first()?, section, &Conditions { moisture, incising, ..conditions })
             }
-            Material::Lvl => lvl(LVL.first()?, section, &conditions),
             _ => None,
         }
     }
 
-    /// Every check of a piece with these loads.
-    pub(super) fn check(&self, piece: &Piece, loads: &Loads, site: &Site) -> Result<Checked, NoFigure> {
+    /// Every check of a piece with these loads, uncut.
+    pub(crate) fn check(&self, piece: &Piece, loads: &Loads, site: &Site) -> Result<Checked, NoFigure> {
+        self.check_cut(piece, loads, site, &[])
+    }
+
+    /// The same of a piece with notches and holes: the net section at each counts as well.
+    pub(crate) fn check_cut(
+        &self,
+        piece: &Piece,
+        loads: &Loads,
+        site: &Site,
+        cuts: &[CutAt],
+    ) -> Result<Checked, NoFigure> {
         let section = self.section()?;
-        let asked = asked(piece, loads, site, Bears::Pushing).ok_or(NoFigure::NoSeat)?;
+        if !cuts.is_empty() && self.member.material != Material::Sawn {
+            return Err(NoFigure::CutByMaker);
+        }
+        let length = piece.to();
+        let of_each = cuts.iter().map(|it| (it.cut, it.places(piece.supports(), length)));
+        let of_each: Vec<(Cut, Vec<Feet>)> = of_each.collect();
+        let places: Vec<Feet> = of_each.iter().flat_map(|it| it.1.clone()).collect();
+        let asked = asked_at(piece, loads, site, Bears::Pushing, &places).ok_or(NoFigure::NoSeat)?;
         let values = |one: &Asked| self.values(&section, one.combination);
-        checked(&asked, &section, self.limits, values).ok_or(NoFigure::OutsideTables)
+        let whole = checked(&asked, &section, self.limits, values).ok_or(NoFigure::OutsideTables)?;
+        let counts: Vec<(Cut, usize)> = of_each.iter().map(|(cut, places)| (*cut, places.len())).collect();
+        let creep = if self.wood.moisture == Moisture::Wet { CREEP_WET } else { CREEP };
+        let found = cut::with_cuts(whole, &counts, &asked, &section, values).map(|it| it.creeping(creep));
+        found.ok_or(NoFigure::OutsideTables)
     }
 
     /// How far such a joist of a field reaches on two supports under the even load of its use, by every check: the shortest.

@@ -147,6 +147,7 @@ pub(super) fn proposed(case: &Case<'_>, without: &Plan) -> Proposed {
         member: Member::default(),
         set: case.stretch.set,
         joints: Joints::RunThrough,
+        wood: case.stretch.lumber.into(),
     });
     keep_joints(case, level);
     let between = case.stretch.posts_between.iter().copied();
@@ -160,7 +161,7 @@ pub(super) fn proposed(case: &Case<'_>, without: &Plan) -> Proposed {
         let id = known.unwrap_or(PostId(next));
         if known.is_none() {
             let (name, kind, member) = (String::new(), PostKind::Wood, Member::default());
-            level.posts.push(Post { id, name, at: spot, kind, member });
+            level.posts.push(Post { id, name, at: spot, kind, member, wood: case.stretch.lumber.into() });
             next = next.saturating_add(1);
         }
         seats.push((Node::Post(id), at - from));

@@ -105,7 +105,7 @@ fn header(case: &Case<'_>, line: &LineLoads, apart: Feet, between: Feet) -> Opti
     let even: [(Load, ByKind<f64>); 1] = [(Load::uniform(Feet::ZERO, apart, Plf(1.0)), line.map(|it: Plf| it.0))];
     HEADERS.into_iter().find_map(|depth| {
         let (member, stock) = (Member::sawn(4, depth), case.stretch.lumber);
-        let standing = Standing { member, stock, alike: (1, Inches::ZERO), limits: FLOOR_JOISTS };
+        let standing = Standing { member, wood: stock.into(), alike: (1, Inches::ZERO), limits: FLOOR_JOISTS };
         let check = |loads: &[(Load, ByKind<f64>)]| standing.check(&piece, loads, case.plan.site()).ok();
         // Shear is worst with a joist beside a prop: nearer than the header is deep it counts for less (NDS 3.4.3.1, MEMORY).
         let beside = Feet::from(Section::of(member)?.depth);

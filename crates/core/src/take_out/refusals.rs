@@ -409,7 +409,7 @@ impl Study {
         }
         for post in &mut self.down.posts {
             post.packs.clear();
-            post.pad = None;
+            (post.pad, post.overlaps) = (None, None);
             post.sentence = case.words.post_down(post);
         }
         self.down.figures.clear();

@@ -6,8 +6,9 @@
 
 use serde::Serialize;
 
+use super::limits;
 use super::loses::{Meets, spot};
-use super::member::{CEILING_JOISTS, Checked, FLOOR_JOISTS, Standing};
+use super::member::{Checked, Standing};
 use super::prop::{Prop, prop_under};
 use super::{Case, NoBeam, Refusal};
 use crate::card::Figure;
@@ -187,9 +188,9 @@ fn standing(case: &Case<'_>, id: FieldId) -> Option<Standing> {
     let field = case.field(id)?.1;
     Some(Standing {
         member: field.member,
-        stock: case.stretch.lumber,
+        wood: field.wood,
         alike: (3, Inches(field.spacing.inches())),
-        limits: if field.used_as.is_ceiling() { CEILING_JOISTS } else { FLOOR_JOISTS },
+        limits: limits::of_joists(field),
     })
 }
 
@@ -202,7 +203,7 @@ fn spans_on(case: &Case<'_>, left: bool, above: LineLoads) -> bool {
             let (Some(standing), Some((_, field))) = (standing(case, id), case.field(id)) else { return false };
             let tip = above * field.spacing.feet();
             let (bar, loads) = propped(case, (piece, *at), &[if *grows { 1.0 } else { -1.0 }], tip);
-            standing.check(&bar, &loads, case.plan.site()).is_ok_and(|it| it.passes())
+            standing.check_cut(&bar, &loads, case.plan.site(), &case.cuts_in(piece)).is_ok_and(|it| it.passes())
         })
 }
 
@@ -211,7 +212,7 @@ fn line(case: &Case<'_>, left: bool, above: LineLoads, alone: bool) -> Option<Pr
     let site = case.plan.site();
     let here = joists(case, left);
     let other = !joists(case, !left).is_empty();
-    let mut found: Option<PropLine> = None;
+    let (mut found, mut worst): (Option<PropLine>, Option<Checked>) = (None, None);
     for (piece, at, grows) in &here {
         let Node::Field(id) = piece.of else { continue };
         let Some((_, field)) = case.field(id) else { continue };
@@ -243,10 +244,16 @@ fn line(case: &Case<'_>, left: bool, above: LineLoads, alone: bool) -> Option<Pr
         let line = weights.map(|pounds| pounds / spacing);
         let (most, under) = heaviest(&line, site);
         let far_push = heaviest(&kept.map(|pounds| pounds / spacing), site).0;
-        if found.as_ref().is_some_and(|it| it.most >= most) {
+        let cuts = case.cuts_in(piece);
+        let heaviest_yet = found.as_ref().is_none_or(|it| it.most < most);
+        // A joist that is cut counts, whatever else lies on the line.
+        if heaviest_yet || !cuts.is_empty() {
+            let joists = standing(case, id).and_then(|it| it.check_cut(&bar, &loads, site, &cuts).ok());
+            worst = worst.into_iter().chain(joists).reduce(Checked::or_worse);
+        }
+        if !heaviest_yet {
             continue;
         }
-        let joists = standing(case, id).and_then(|it| it.check(&bar, &loads, site).ok());
         let joints = if case.line.joints == Joints::NotSeen { field.joints } else { case.line.joints };
         let meets = match () {
             () if through => Meets::RunThrough,
@@ -269,14 +276,14 @@ fn line(case: &Case<'_>, left: bool, above: LineLoads, alone: bool) -> Option<Pr
             each: most * PROPS_APART,
             prop: prop_under(case, &line, spacing),
             no_prop: None,
-            joists,
+            joists: None,
             skip: None,
             on: stands_on(case, left),
             sentence: String::new(),
             figures: Vec::new(),
         });
     }
-    found
+    found.map(|line| PropLine { joists: worst, ..line })
 }
 
 /// The floor under the middle of a line of props.

@@ -1,5 +1,6 @@
 //! The sentences of posts: those that stand under new load, and the props that hold a house up meanwhile.
 
+use super::strength::of;
 use super::take_out::{figure, fraction, no_beam, no_figure, percent_of, stock};
 use super::{Words, capital, combination, pounds, psf, thousands};
 use crate::card::Figure;
@@ -12,7 +13,7 @@ use crate::units::{Feet, Inches};
 
 impl Words<'_> {
     /// A post or footing on the way down, with and without the new load.
-    pub(crate) fn pressed(&self, it: &Pressed, lumber: Stock) -> (String, Vec<Figure>) {
+    pub(crate) fn pressed(&self, it: &Pressed) -> (String, Vec<Figure>) {
         let name = capital(&self.node(it.node));
         let change = format!("{} now, {} with the new load", pounds(it.before), pounds(it.after));
         let high = it.height.map(|it| format!("{} high", self.length(Feet(it.0 / 12.0)))).unwrap_or_default();
@@ -42,7 +43,7 @@ impl Words<'_> {
         };
         let mut figures = Vec::new();
         for (when, column) in [("as it stands", it.column_before), ("with the new load", it.column_after)] {
-            figures.extend(column.map(|column| self.column(when, &column, it.node, lumber)));
+            figures.extend(column.map(|column| self.column(when, &column, it.node)));
         }
         figures.extend(self.pad_carries(it.node));
         (sentence, figures)
@@ -87,16 +88,17 @@ impl Words<'_> {
     }
 
     /// A post by its section.
-    fn column(&self, when: &str, column: &Column, node: Node, lumber: Stock) -> Figure {
-        let member = match node {
-            Node::Post(id) => match self.plan.element(ElementId::Post(id)) {
-                Some(Element::Post(post)) => post.member,
-                _ => Default::default(),
-            },
+    fn column(&self, when: &str, column: &Column, node: Node) -> Figure {
+        let post = match node {
+            Node::Post(id) => self.plan.element(ElementId::Post(id)),
+            _ => None,
+        };
+        let (member, own) = match post {
+            Some(Element::Post(post)) => (post.member, post.wood),
             _ => Default::default(),
         };
         let value = format!("{} of {}", percent_of(column.ratio), pounds(column.carries));
-        let of = format!("{member} {}", wood(member, lumber));
+        let of = format!("{member} {}", of(member, &own));
         figure(&format!("Column, {when}"), value, self.column_how(column, &of))
     }
 

@@ -60,9 +60,7 @@ impl Words<'_> {
             Reason::TrussesPassOver { .. } => {
                 "Trusses with metal plates pass over it: they are made to bear at their ends.".to_owned()
             }
-            Reason::RoofGoesToEaves { .. } => {
-                "The rafters are tied and meet at a ridge board: the roof goes to the eave walls.".to_owned()
-            }
+            Reason::RoofGoesToEaves { roof } => super::strength::goes_past(self.plan, roof).to_owned(),
             Reason::GapSeen => "A gap was seen between it and what is over it, along its whole length.".to_owned(),
             Reason::LookedAlong => {
                 "Looked at along its whole top plate, from both faces: nothing lands on it.".to_owned()

@@ -1,9 +1,10 @@
 //! The sentences of a take-out study.
 
+use super::strength::{of, taken_for};
 use super::{Words, capital, pounds};
 use crate::card::Figure;
 use crate::ids::ElementId;
-use crate::loads::{ByKind, Kind, Weights};
+use crate::loads::{ByKind, Kind};
 use crate::plan::{Element, FootingShape, Set};
 use crate::strength::check::Rule;
 use crate::strength::lumber::{Grade, Species};
@@ -49,6 +50,10 @@ pub const fn rule(rule: Rule) -> &'static str {
     match rule {
         Rule::Bending | Rule::SteelBending => "bending",
         Rule::Shear | Rule::SteelShear => "shear",
+        Rule::NetBending => "bending at a notch or hole",
+        Rule::NetShear => "shear at a notch or hole",
+        Rule::WebYielding => "yielding of the web where it is pressed",
+        Rule::WebCrippling => "crippling of the web where it is pressed",
         Rule::Crushing => "crushing at a seat",
         Rule::LiveSag => "sag under live load",
         Rule::TotalSag => "sag under all load",
@@ -66,6 +71,7 @@ pub const fn no_figure(why: NoFigure) -> &'static str {
         NoFigure::Truss => "no figure: only the engineer of the truss maker says where a truss may bear",
         NoFigure::SteelColumn => "no figure: a steel column goes by its maker's table",
         NoFigure::Pier => "no figure: a masonry pier goes by its make and size, for an engineer",
+        NoFigure::CutByMaker => "no figure: cut into, which only its maker's rules or a design allow",
         NoFigure::OutsideTables => "no figure: outside the tables of design values",
         NoFigure::NoSeat => "no figure: it does not rest on two supports",
     }
@@ -193,8 +199,11 @@ impl Words<'_> {
         let span = self.length(length);
         for (label, weights) in [("Near end of a simple beam", ends.at_from), ("Far end of a simple beam", ends.at_to)]
         {
-            let how =
-                format!("each load times its distance from the other end, over the {span} of the stretch; statics");
+            let how = format!(
+                "each load times its distance from the other end, over the {span} of the stretch; statics. A joist on the very \
+                         end of the stretch is counted half here, for what stays of the line takes the other half; a beam that ends \
+                         there gets it whole, so its ends may come to as much more"
+            );
             all.push(figure(label, by_kind(&weights, pounds), how));
         }
         all
@@ -291,7 +300,7 @@ impl Words<'_> {
     }
 
     /// The figures of a group.
-    pub(crate) fn lost_figures(&self, lost: &Lost, lumber: Stock) -> Vec<Figure> {
+    pub(crate) fn lost_figures(&self, lost: &Lost) -> Vec<Figure> {
         let mut all =
             vec![figure("Span now", self.length(lost.old_span), "the longer of those beside the line".to_owned())];
         if let Some(span) = lost.new_span {
@@ -301,6 +310,8 @@ impl Words<'_> {
                 "between the supports that are left; in one piece".to_owned(),
             ));
         }
+        let wood = of(lost.member, &self.wood_at(lost.of));
+        all.extend(taken_for(lost.member, &self.wood_at(lost.of)));
         let slope = if lost.laid_as == LaidAs::Rafter {
             ", on its slope: w cos^2 square to it on each foot, what presses along it left out"
         } else {
@@ -308,17 +319,14 @@ impl Words<'_> {
         };
         for (when, checked) in [("now", lost.before), ("without", lost.after)] {
             all.extend(
-                checked
-                    .map(|it| self.checks(when, &it, &format!("{} {}{slope}", lost.member, stock(lumber))))
-                    .unwrap_or_default(),
+                checked.map(|it| self.checks(when, &it, &format!("{} {wood}{slope}", lost.member))).unwrap_or_default(),
             );
         }
         if let Some(longest) = lost.longest {
             let how = format!(
                 "the shortest of sqrt(8 F'b S / w), 4/3 F'v b d / w and the span that sags to its limit, 5 w L^4 / 384 E I = L / n; \
-                 {} {} at {}, NDS 3.3, 3.4 and IRC Table R301.7",
+                 {} {wood} at {}, NDS 3.3, 3.4 and IRC Table R301.7",
                 lost.member,
-                stock(lumber),
                 self.short(lost.spacing)
             );
             all.push(figure("Longest that would pass", self.at_most(longest), how));
@@ -365,6 +373,7 @@ impl Words<'_> {
             };
             all.push(figure(&format!("{label}, {when}"), value, how));
         }
+        all.extend(super::strength::crept(when, checked));
         all
     }
 
@@ -395,8 +404,8 @@ impl Words<'_> {
         }
         if !loses.gaps.is_empty() {
             let count = loses.gaps.len();
-            let lost = loses.gaps.iter().filter_map(|it| it.weights).fold(Weights::default(), |sum, it| sum + it);
-            sentences.push(format!("{count} path gaps would open: {} with nowhere to go.", by_kind(&lost, pounds)));
+            let lost = by_kind(&loses.lost, pounds);
+            sentences.push(format!("{count} path gaps would open: {lost} with nowhere to go."));
         }
         for ties in &loses.ties {
             let loose = by_kind(&ties.loose, pounds);
@@ -424,7 +433,7 @@ impl Words<'_> {
     /// One beam in a sentence.
     pub(crate) fn choice(&self, choice: &Choice, set: Set) -> String {
         let fits = match (set, choice.drops) {
-            (Set::Dropped, _) => format!("{} below the joists", fraction_in(choice.depth)),
+            (Set::Dropped, drops) => format!("{} below the joists", fraction_in(drops.unwrap_or(choice.depth))),
             (Set::Flush, None) => "nobody saw how deep the joists are".to_owned(),
             (Set::Flush, Some(drops)) if drops.0 > 0.0 => format!("hangs {} below the joists", fraction_in(drops)),
             (Set::Flush, Some(_)) => "fits between the joists".to_owned(),
@@ -446,11 +455,6 @@ impl Words<'_> {
     /// The figures of one beam.
     pub(crate) fn choice_figures(&self, choice: &Choice, length: Feet) -> Vec<Figure> {
         let mut all = self.checks("new beam", &choice.checked, &choice.name);
-        let creep = choice.checked.total_sag + (choice.checked.total_sag - choice.checked.live_sag) * 0.5;
-        let how = "sag under all load + half of what the dead load makes of it: wood sags on (NDS 3.5.2, 1.5 for dry wood, MEMORY)";
-        if choice.family != Family::Steel {
-            all.push(figure("Sag after years", inches(creep), how.to_owned()));
-        }
         let how = format!("{} on each foot, {}", super::plf(choice.own), self.length(length));
         all.push(figure("Weight", pounds(choice.weight), how));
         let people = choice.people.map_or_else(|| "a hoist".to_owned(), |people| format!("{people}"));
@@ -468,12 +472,14 @@ impl Words<'_> {
             );
             all.push(figure("Seat needed", inches(seat), how));
         }
+        all.extend(choice.steel.iter().flat_map(super::joined::steel_seat));
+        all.extend(super::joined::plies(choice, length));
         all
     }
 
     /// How plies are joined.
     pub(crate) fn plies(&self) -> String {
-        "Plies are nailed or bolted to each other by the engineer's or the maker's schedule; one loaded from one side needs more.".to_owned()
+        super::joined::PLIES.to_owned()
     }
 
     /// The loads of the beam and what its supports get.
@@ -483,8 +489,10 @@ impl Words<'_> {
             let on = if let Node::Post(_) = support.on { "Post" } else { "Support" };
             let label =
                 format!("{on} {} of {}, {} along the beam", number + 1, beams.supports.len(), self.length(support.at));
+            let alone =
+                if beams.leans_on.is_empty() { "" } else { "; nothing else under the beam is counted on in this row" };
             let how = format!(
-                "{} with the lightest beam's own weight; the heaviest is {}, live load on the worst spans (ASCE 7, 2.4.1)",
+                "{} with the lightest beam's own weight; the heaviest is {}, live load on the worst spans (ASCE 7, 2.4.1){alone}",
                 by_kind(&support.with_beam, pounds),
                 super::combination(support.under, self.plan.site().snow_edition)
             );
@@ -573,6 +581,7 @@ impl Words<'_> {
         }
         let how = format!("by its maker's table at {} high", fraction_in(posts.height));
         all.push(figure("Steel column: capacity asked", pounds(posts.steel), how));
+        all.extend(super::joined::packs(posts));
         if let Some(uplift) = posts.uplift {
             let how = "live load on the other spans alone lifts the beam here: it is tied down".to_owned();
             all.push(figure("Uplift", pounds(uplift), how));
@@ -582,6 +591,17 @@ impl Words<'_> {
 
     /// One post on its way down.
     pub(crate) fn post_down(&self, down: &PostDown) -> String {
+        let goes = self.post_goes(down);
+        match down.overlaps {
+            Some(pad) => format!(
+                "{goes} That pad would overlap {}: one footing for both, or the old one underpinned, is designed.",
+                self.name(ElementId::Footing(pad))
+            ),
+            None => goes,
+        }
+    }
+
+    fn post_goes(&self, down: &PostDown) -> String {
         let at = self.length(down.at);
         let pad = match down.pad {
             Some(PadSize { side, thickness, stated: true, .. }) => {
@@ -611,7 +631,7 @@ impl Words<'_> {
             }
             () if down.on.iter().all(|it| matches!(it, Node::Footing(_))) => {
                 format!(
-                    "The post at {at} stands on {on}: a strip is taken to spread it along its whole length; alone it needs a {pad}."
+                    "The post at {at} stands on {on}: a strip spreads it at 45 degrees through its thickness and no further; alone it needs a {pad}."
                 )
             }
             () => {
@@ -630,8 +650,8 @@ impl Words<'_> {
     /// A member on the way, with and without the new load.
     pub(crate) fn reloaded(&self, it: &Reloaded, standing: &Standing) -> (String, Vec<Figure>) {
         let name = capital(&self.node(it.node));
-        let of = format!("{} {}", standing.member, stock(standing.stock));
-        let mut figures = Vec::new();
+        let of = format!("{} {}", standing.member, self::of(standing.member, &standing.wood));
+        let mut figures: Vec<Figure> = taken_for(standing.member, &standing.wood).into_iter().collect();
         for (when, checked) in [("as it stands", it.before), ("with the post on it", it.after)] {
             figures.extend(checked.map(|checked| self.checks(when, &checked, &of)).unwrap_or_default());
         }
@@ -657,7 +677,8 @@ impl Words<'_> {
         let mut all = Vec::new();
         if !down.members.is_empty() || !down.pressed.is_empty() {
             let how = "what the posts of the new beam put on what is below, beside the trace of the proposed house: the \
-                       lightest beam's own weight, live load on its worst spans; each in the house in which it is worst";
+                       lightest beam's own weight, live load on its worst spans; each in the house in which it is worst. A wall that the \
+                       beam as drawn would also press on takes its share in these rows, though no size counts on it";
             all.push(figure("New load below", "the heaviest that fits, and the beam".to_owned(), how.to_owned()));
         }
         for (at, pack) in down.posts.iter().flat_map(|post| post.packs.iter().map(|it| (post.at, it))) {

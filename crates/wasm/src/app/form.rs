@@ -14,6 +14,7 @@ use joistwise_core::units::{Psf, Ticks};
 
 pub(super) mod text;
 mod with;
+mod wood;
 
 use text::{
     counted, factor, layer_lines, length_of, longer, opening_words, place, placed, short, unless_empty, way, weight,
@@ -22,6 +23,7 @@ use text::{
 pub(super) use text::{load, meant};
 pub(super) use with::{field_with, frame_meant, roof_with};
 use with::{footing_with, frame_word, joist_cut_with, opening_with, wall_with};
+use wood::{wood_values, wooden};
 
 /// Values by name.
 pub(super) type Values = BTreeMap<&'static str, String>;
@@ -53,6 +55,8 @@ pub(super) enum FormError {
     Count(String),
     #[error("'{0}' is not a place: write east; north, like 12'; 6' 6\"")]
     Place(String),
+    #[error("say the species first: a grade alone has no design values")]
+    GradeAlone,
     #[error("'{0}' cannot be set here")]
     NoSuchValue(String),
 }
@@ -68,6 +72,12 @@ pub(super) fn values(plan: &Plan, part: ElementId, tape: Tape) -> Values {
     let Some(element) = plan.element(part) else {
         return Values::new();
     };
+    let wooden = matches!(element, Element::Beam(_) | Element::Post(_) | Element::Field(_) | Element::Roof(_));
+    let wood = wooden.then(|| wood_values(&plan.wood_of(part))).unwrap_or_default();
+    own_values(element, tape).into_iter().chain(wood).collect()
+}
+
+fn own_values(element: Element, tape: Tape) -> Values {
     let long = |length: Ticks| tape::print(length, tape);
     let short = |length: Ticks| short(length, tape);
     let place = |at: Point| placed(at, tape);
@@ -257,7 +267,7 @@ pub(super) fn set(plan: &Plan, part: ElementId, key: &str, text: &str) -> Result
                 "member" => beam.member = text.parse()?,
                 "set" => beam.set = meant(text)?,
                 "joints" => beam.joints = meant(text)?,
-                _ => return Err(FormError::NoSuchValue(key.to_owned())),
+                _ => beam.wood = wooden(beam.wood, key, text)?,
             }
             Element::Beam(beam)
         }
@@ -267,7 +277,7 @@ pub(super) fn set(plan: &Plan, part: ElementId, key: &str, text: &str) -> Result
                 "name" => post.name = text.trim().to_owned(),
                 "kind" => post.kind = meant(text)?,
                 "member" => post.member = text.parse()?,
-                _ => return Err(FormError::NoSuchValue(key.to_owned())),
+                _ => post.wood = wooden(post.wood, key, text)?,
             }
             Element::Post(post)
         }

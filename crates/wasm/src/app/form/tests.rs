@@ -5,7 +5,7 @@ use joistwise_core::ids::{BoardId, JoistCutId, OpeningId, PostId, PurlinId, Thin
 use joistwise_core::loads::Thing;
 use joistwise_core::plan::{
     Board, BoardKind, Cut, Grade, HeavyThing, Jamb, JoistCut, JoistEdge, JoistField, Member, NotchAt, Opening,
-    OpeningKind, Over, Post, PostKind, Purlin, Region, Roof, RoofOpening, Stands, Use, Way,
+    OpeningKind, Over, Post, PostKind, Purlin, Region, Roof, RoofOpening, Stands, Use, Way, Wood,
 };
 use joistwise_core::units::Pounds;
 
@@ -54,7 +54,8 @@ fn every_value_a_form_shows_can_be_typed_back_and_changes_nothing() {
     };
     let plan = plan.with(&Edit::Add(level, Element::Thing(thing))).expect("a heavy thing");
     let (id, name) = (PostId::from_number(0), "P1".to_owned());
-    let post = Post { id, name, at: Point::feet(6, 6), kind: PostKind::StudPack, member: Member::plies(3, 2, 4) };
+    let (kind, member, wood) = (PostKind::StudPack, Member::plies(3, 2, 4), Wood::default());
+    let post = Post { id, name, at: Point::feet(6, 6), kind, member, wood };
     let plan = plan.with(&Edit::Add(level, Element::Post(post))).expect("a post");
     let opening = Opening {
         id: OpeningId::from_number(0),

@@ -8,6 +8,7 @@ use joistwise_core::units::Ticks;
 
 use super::FormError;
 use super::text::{count, layers_meant, load, meant, opening_meant, place, unless_empty, way_meant};
+use super::wood::wooden;
 
 pub(in crate::app) fn wall_with(mut wall: Wall, key: &str, text: &str) -> Result<Wall, FormError> {
     match key {
@@ -68,7 +69,7 @@ pub(in crate::app) fn field_with(mut field: JoistField, key: &str, text: &str) -
         "known" => field.known = meant(text)?,
         "dead" => field.dead = load(text)?,
         "layers" => field.layers = layers_meant(text)?,
-        _ => return Err(FormError::NoSuchValue(key.to_owned())),
+        _ => field.wood = wooden(field.wood, key, text)?,
     }
     Ok(field)
 }
@@ -103,7 +104,7 @@ pub(in crate::app) fn roof_with(mut roof: Roof, key: &str, text: &str) -> Result
         ("known", _) => roof.known = meant(text)?,
         ("dead", _) => roof.dead = load(text)?,
         ("layers", _) => roof.layers = layers_meant(text)?,
-        _ => return Err(FormError::NoSuchValue(key.to_owned())),
+        _ => roof.wood = wooden(roof.wood, key, text)?,
     }
     Ok(roof)
 }

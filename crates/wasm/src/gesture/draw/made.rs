@@ -8,7 +8,7 @@ use joistwise_core::loads::Thing;
 use joistwise_core::plan::{
     Beam, Board, BoardKind, Cut, Edit, Element, FloorOpening, Footing, FootingShape, Grade, HeavyThing, Joints,
     JoistCut, JoistField, Level, Member, Opening, Point, Post, PostKind, Purlin, Region, Roof, RoofFrame, Set, Side,
-    Stands, Top, Wall, Way,
+    Stands, Top, Wall, Way, Wood,
 };
 use joistwise_core::units::{Feet, Ticks};
 
@@ -92,12 +92,12 @@ fn beam(a: Point, b: Point) -> Result<Beam, Refusal> {
         return Err(Refusal::NoSize);
     }
     let (member, set, joints) = (Member::default(), Set::Dropped, Joints::NotSeen);
-    Ok(Beam { id: BeamId::from_number(0), name: String::new(), a, b, member, set, joints })
+    Ok(Beam { id: BeamId::from_number(0), name: String::new(), a, b, member, set, joints, wood: Wood::default() })
 }
 
 fn post(at: Point) -> Post {
     let (name, kind, member) = (String::new(), PostKind::Wood, Member::default());
-    Post { id: PostId::from_number(0), name, at, kind, member }
+    Post { id: PostId::from_number(0), name, at, kind, member, wood: Wood::default() }
 }
 
 fn pad(at: Point) -> Footing {

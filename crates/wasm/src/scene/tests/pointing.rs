@@ -11,6 +11,7 @@ fn a_post_is_found_before_the_beam_on_it_and_the_beam_before_the_wall() {
         at: Point::feet(16, 12),
         kind: PostKind::Wood,
         member: Member::default(),
+        wood: Default::default(),
     };
     let plan = add(&plan, Element::Post(post));
     let post = ElementId::Post(PostId::from_number(plan.newest()));
@@ -22,6 +23,7 @@ fn a_post_is_found_before_the_beam_on_it_and_the_beam_before_the_wall() {
         member: Member::plies(3, 2, 10),
         set: Set::Dropped,
         joints: Joints::NotSeen,
+        wood: Default::default(),
     };
     let plan = add(&plan, Element::Beam(beam));
     let beam = ElementId::Beam(BeamId::from_number(plan.newest()));

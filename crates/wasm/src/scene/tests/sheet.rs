@@ -50,6 +50,7 @@ fn field() -> JoistField {
         used_as: Use::AtticStorage,
         dead: None,
         layers: Vec::new(),
+        wood: Default::default(),
         known: Grade::Seen,
     }
 }
@@ -73,6 +74,7 @@ fn the_ridge_runs_half_way_between_the_eaves_and_the_pointer_finds_the_roof_ther
         member: Member::sawn(2, 6),
         dead: None,
         layers: Vec::new(),
+        wood: Default::default(),
         known: Grade::Seen,
     };
     let plan = add(&plan, Element::Roof(roof));
