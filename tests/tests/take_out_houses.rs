@@ -290,7 +290,7 @@ fn s14_a_low_wall_under_rafters_is_not_replaced_by_a_beam_from_a_list() {
     // least). Sag square to the slope under 20 psf: 5 x 2.2222 x 144^4 / (384 x 1.3e6 x 47.634) / cos^2 = 0.40182 in; L / 180 of 16.971 ft is 1.1314.
     let after = rafters.after.unwrap();
     near(after.moment.0, 989.117, 1e-3);
-    near(after.bending.ratio, 929.117 * 12.0 / 13.140_625 / 1223.312_5, 1e-4);
+    near(after.bending.ratio, 929.117 * 12.0 / 13.140_625 / 1_223.312_5, 1e-4);
     assert_eq!((after.bending.under, after.live_limit), (Combination::DeadSnow, 180.0));
     near(after.live_sag.0, 0.401_82, 1e-5);
     near(after.live.ratio, 0.401_82 / 1.131_37, 1e-4);

@@ -1,8 +1,7 @@
 //! What is said of the strength of what stands: of which wood, how much of it is used, and why nobody knows.
 
-use super::Words;
-use super::psf;
 use super::take_out::{figure, inches, no_figure, percent, percent_of, rule, species, stock};
+use super::{Words, combination, pounds, psf, thousands};
 use crate::card::Figure;
 use crate::ids::{ElementId, RoofId};
 use crate::plan::{Element, Material, Member, Plan, Roof, RoofFrame, Wood};
@@ -12,6 +11,7 @@ use crate::strength::unstamped::{SOURCE, least};
 use crate::take_out::limits::Brittle;
 use crate::take_out::{Checked, is_timber};
 use crate::trace::Node;
+use crate::units::Inches;
 
 /// Why a roof brings nothing to a wall between its eaves.
 pub(super) fn goes_past(plan: &Plan, roof: RoofId) -> &'static str {
@@ -139,6 +139,42 @@ pub(crate) fn crept(when: &str, checked: &Checked) -> Option<Figure> {
 }
 
 impl Words<'_> {
+    /// The checks of a member, each a figure.
+    pub(crate) fn checks(&self, when: &str, checked: &Checked, of: &str) -> Vec<Figure> {
+        let span = self.length(checked.span);
+        let mut all = Vec::new();
+        for (label, ratio, formula) in [
+            ("Bending", checked.bending, "fb = M / S over F'b"),
+            ("Shear", checked.shearing, "fv = 3 V / 2 b d over F'v, the load within a depth of the support counted"),
+        ] {
+            let how = format!(
+                "{formula}; M up to {} lb-ft, V up to {}; {of}; {} ({})",
+                thousands(checked.moment.0),
+                pounds(checked.shear),
+                combination(ratio.under, self.plan.site().snow_edition),
+                ratio.rule.source()
+            );
+            all.push(figure(&format!("{label}, {when}"), percent(ratio), how));
+        }
+        for (label, sag, limit, ratio) in [
+            ("Sag under live load", checked.live_sag, checked.live_limit, checked.live),
+            ("Sag under all load", checked.total_sag, checked.total_limit, checked.total),
+        ] {
+            let parts = checked.span.0 * 12.0 / sag.0;
+            let value = if sag.0 > 0.005 { format!("{} (L/{parts:.0})", inches(sag)) } else { inches(sag) };
+            let under = combination(ratio.under, self.plan.site().snow_edition);
+            let how = if limit > 0.0 {
+                let allows = inches(Inches::from(checked.span) / limit);
+                format!("by the real loads on {span}; L/{limit:.0} allows {allows}; {under} ({})", ratio.rule.source())
+            } else {
+                format!("by the real loads on {span}; the span tables of joists ask nothing of it; {under}")
+            };
+            all.push(figure(&format!("{label}, {when}"), value, how));
+        }
+        all.extend(crept(when, checked));
+        all
+    }
+
     /// A measured sag over its span.
     pub(crate) fn sagged(&self, it: &Sagged) -> Figure {
         let how = format!(

@@ -341,42 +341,6 @@ impl Words<'_> {
         all
     }
 
-    /// The checks of a member, each a figure.
-    pub(crate) fn checks(&self, when: &str, checked: &Checked, of: &str) -> Vec<Figure> {
-        let span = self.length(checked.span);
-        let mut all = Vec::new();
-        for (label, ratio, formula) in [
-            ("Bending", checked.bending, "fb = M / S over F'b"),
-            ("Shear", checked.shearing, "fv = 3 V / 2 b d over F'v, the load within a depth of the support counted"),
-        ] {
-            let how = format!(
-                "{formula}; M up to {} lb-ft, V up to {}; {of}; {} ({})",
-                super::thousands(checked.moment.0),
-                pounds(checked.shear),
-                super::combination(ratio.under, self.plan.site().snow_edition),
-                ratio.rule.source()
-            );
-            all.push(figure(&format!("{label}, {when}"), percent(ratio), how));
-        }
-        for (label, sag, limit, ratio) in [
-            ("Sag under live load", checked.live_sag, checked.live_limit, checked.live),
-            ("Sag under all load", checked.total_sag, checked.total_limit, checked.total),
-        ] {
-            let parts = checked.span.0 * 12.0 / sag.0;
-            let value = if sag.0 > 0.005 { format!("{} (L/{parts:.0})", inches(sag)) } else { inches(sag) };
-            let under = super::combination(ratio.under, self.plan.site().snow_edition);
-            let how = if limit > 0.0 {
-                let allows = inches(Inches::from(checked.span) / limit);
-                format!("by the real loads on {span}; L/{limit:.0} allows {allows}; {under} ({})", ratio.rule.source())
-            } else {
-                format!("by the real loads on {span}; the span tables of joists ask nothing of it; {under}")
-            };
-            all.push(figure(&format!("{label}, {when}"), value, how));
-        }
-        all.extend(super::strength::crept(when, checked));
-        all
-    }
-
     /// What happens without, in sentences and figures.
     pub(crate) fn loses(&self, loses: &Loses, away: Away) -> (Vec<String>, Vec<Figure>) {
         let mut sentences: Vec<String> = loses.members.iter().map(|it| it.sentence.clone()).collect();

@@ -73,7 +73,7 @@ pub(super) fn values(plan: &Plan, part: ElementId, tape: Tape) -> Values {
         return Values::new();
     };
     let wooden = matches!(element, Element::Beam(_) | Element::Post(_) | Element::Field(_) | Element::Roof(_));
-    let wood = wooden.then(|| wood_values(&plan.wood_of(part))).unwrap_or_default();
+    let wood = if wooden { wood_values(&plan.wood_of(part)) } else { Values::new() };
     own_values(element, tape).into_iter().chain(wood).collect()
 }
 
