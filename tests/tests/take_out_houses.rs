@@ -487,9 +487,9 @@ fn what_stands_below_the_new_posts_is_loaded_by_the_worst_reading_and_the_beam_i
         // Its pad, 3 x 3 ft, presses the soil by the same.
         let pad = study.down.pressed.iter().filter_map(|it| it.pressure.map(|psf| psf.0 * 9.0));
         assert!(pad.clone().any(|it| (it - after).abs() < 1e-6), "{after} of {:?}", pad.collect::<Vec<_>>());
-        // Props hold the worst reading as well.
+        // Props are those of the house that is drawn: readings are brought together by the worse of them, each a house.
         for line in &study.shoring.lines {
-            near(line.each.0, line.most.0 * 4.0 * times, 1e-9);
+            near(line.each.0, line.most.0 * 4.0, 1e-9);
         }
     }
 }

@@ -47,7 +47,10 @@ pub(crate) use member::Standing;
 pub use member::{Checked, NoFigure, Ratio};
 pub use prop::Prop;
 pub use refusals::{About, IJoistAt, Refusal};
-pub use shoring::{PROPS_APART, PropLine, PropsOn, Shoring, Skip};
+pub use shoring::{
+    BRACE, Block, Blocked, CutBy, Held, Holds, Needles, NoProp, NoWay, OnProps, OwnProp, PROPS_APART, PropLine,
+    PropsOn, Shoring, Skip, Unheld, Weakened,
+};
 pub use steps::{ASBESTOS_UP_TO, LEAD_BEFORE, Step, Work};
 
 /// Ends nearer to those of the line than this are at them, in feet.

@@ -15,6 +15,7 @@ mod looks;
 pub(crate) mod posts;
 mod says;
 mod seen;
+mod shoring;
 mod survey;
 pub mod take_out;
 pub(crate) mod work;
