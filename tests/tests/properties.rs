@@ -199,6 +199,14 @@ proptest! {
             law(&plan, studies::holds(&plan, &stretch))?;
         }
     }
+
+    #[test]
+    fn all_that_a_line_holds_is_held_meanwhile_and_each_pound_once(recipe in any_house(), line in 0_usize..40) {
+        let plan = house(&recipe)?;
+        if let Some(stretch) = stretch(&lines(&plan), line, (0.0, 1.0), false) {
+            law(&plan, studies::holds_all_meanwhile(&plan, &stretch))?;
+        }
+    }
 }
 
 /// All that a study may be of: each wall, each beam with its posts, each field of joists under which a beam may go.

@@ -54,7 +54,10 @@ pub use member::{Checked, NoFigure, Ratio};
 pub use prop::Prop;
 pub use refusals::{About, IJoistAt, Refusal};
 pub use seat::SteelSeat;
-pub use shoring::{PROPS_APART, PropLine, PropsOn, Shoring, Skip};
+pub use shoring::{
+    BRACE, Block, Blocked, CutBy, Held, Holds, Needles, NoProp, NoWay, OnProps, OwnProp, PROPS_APART, PropLine,
+    PropsOn, Shoring, Skip, Unheld, Weakened,
+};
 pub use soil::{Soil, on_soil};
 pub use steps::{ASBESTOS_UP_TO, LEAD_BEFORE, Step, Work};
 

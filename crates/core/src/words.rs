@@ -16,6 +16,7 @@ mod looks;
 pub(crate) mod posts;
 mod says;
 mod seen;
+mod shoring;
 pub(crate) mod strength;
 mod survey;
 pub mod take_out;

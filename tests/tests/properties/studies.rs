@@ -2,7 +2,7 @@
 
 use joistwise_core::loads::{Kind, Weights};
 use joistwise_core::plan::Plan;
-use joistwise_core::take_out::{Stretch, Study, take_out};
+use joistwise_core::take_out::{Away, Holds, NoProp, OnProps, Stretch, Study, take_out};
 use joistwise_core::trace::trace;
 use joistwise_core::units::Feet;
 
@@ -72,8 +72,51 @@ pub(super) fn holds(plan: &Plan, stretch: &Stretch) -> Result<(), String> {
     if study.refusals.iter().any(|it| it.blocks) && !study.beams.choices.is_empty() {
         return Err("a size is named though it is refused".to_owned());
     }
+    shoring_is_whole(&study)?;
     let text = serde_json::to_string(&study).map_err(|error| error.to_string())?;
     if text.contains("NaN") { Err("a figure is no number".to_owned()) } else { Ok(()) }
+}
+
+/// Props, what the far ends then have more than now, and what else is held: all that lands on a whole line, by kind. At a corner the
+/// trace gives a wall that is put back half of a joist that its prop holds whole: there more may be held, never less.
+fn all_is_held(study: &Study, whole: f64) -> Result<(), String> {
+    let lines = study.shoring.lines.iter().fold(Weights::default(), |sum, it| sum + it.holds + it.beyond);
+    let held = study.shoring.held.iter().fold(lines, |sum, it| match it.by {
+        Holds::OwnProp(own) => sum + own.holds + own.beyond,
+        _ => sum + it.weights,
+    });
+    if matches!(study.stretch.away, Away::Nothing { .. }) {
+        let less =
+            Kind::ALL.iter().any(|kind| held.get(*kind).0 < study.lands.all.get(*kind).0 - 1e-9 * whole.max(1.0));
+        return if less { Err(format!("{held:?} lb held of {:?}", study.lands.all)) } else { Ok(()) };
+    }
+    same("shoring", held, study.lands.all, whole)
+}
+
+fn shoring_is_whole(study: &Study) -> Result<(), String> {
+    let shoring = &study.shoring;
+    for line in shoring.lines.iter().filter(|it| it.skip.is_none()) {
+        let clear = line.far.0 >= 0.0 && !matches!(line.on_props, OnProps::Fails | OnProps::NotKnown);
+        let clear = clear && line.no_way.is_none() && line.no_prop.is_none_or(|it| it == NoProp::Refused);
+        if !clear && shoring.blocked.is_empty() {
+            return Err(format!("a line of props does not hold and nothing is blocked: {line:?}"));
+        }
+        if line.far.0 < 0.0 && line.prop.is_some() {
+            return Err(format!("a prop is named under joists that tip: {line:?}"));
+        }
+    }
+    let nothing = shoring.held.iter().find(|it| matches!(it.by, Holds::Nothing(_)));
+    if nothing.is_some() && shoring.blocked.is_empty() {
+        return Err(format!("nothing holds {nothing:?} and nothing is blocked"));
+    }
+    Ok(())
+}
+
+/// A study of the whole of a line holds all that lands on it meanwhile, each pound once.
+pub(super) fn holds_all_meanwhile(plan: &Plan, stretch: &Stretch) -> Result<(), String> {
+    let all = Stretch { from: Feet::ZERO, to: Feet(f64::INFINITY), posts_between: Vec::new(), ..stretch.clone() };
+    let Some(study) = take_out(plan, &all) else { return Ok(()) };
+    all_is_held(&study, trace(plan).ledger.applied.all().0)
 }
 
 fn lightest(study: &Study) -> Option<f64> {

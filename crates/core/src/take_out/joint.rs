@@ -126,7 +126,7 @@ pub(super) fn study(houses: &[House], answers: &[Answers], mut over: Over) -> Op
         beams,
         ends,
         down,
-        shoring: merge::shoring(held),
+        shoring: merge::shoring(held, &first.case),
         steps: Vec::new(),
         studied,
     };

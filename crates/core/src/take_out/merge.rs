@@ -7,8 +7,8 @@ use super::ends::{Ends, Face, Posts};
 use super::member::Checked;
 use super::plans::Proposed;
 use super::refusals::{About, Refusal};
-use super::shoring::{PropLine, Shoring};
-use crate::units::{Feet, Pounds};
+use super::shoring::Shoring;
+use crate::units::Pounds;
 
 /// All that any house refuses or asks; that nothing lands only where it does in none.
 pub(super) fn refusals(all: Vec<Vec<Refusal>>) -> Vec<Refusal> {
@@ -173,35 +173,8 @@ fn harder(one: &Pressed, other: &Pressed) -> bool {
     (other.overloaded, ratio(other), other.after.0) > (one.overloaded, ratio(one), one.after.0)
 }
 
-/// Lines of props for the heaviest of each side, left out only where no house asks for them.
-pub(super) fn shoring(all: Vec<Shoring>) -> Shoring {
-    let mut all = all.into_iter();
-    let Some(mut merged) = all.next() else { return Shoring::default() };
-    for other in all {
-        for line in other.lines {
-            match merged.lines.iter_mut().find(|it| it.left == line.left) {
-                Some(known) => prop_line(known, line),
-                None => merged.lines.push(line),
-            }
-        }
-        merged.thrust = match (merged.thrust, other.thrust) {
-            (Some(one), Some(other)) if other.all().0 > one.all().0 => Some(other),
-            (one, other) => one.or(other),
-        };
-        for sentence in other.sentences {
-            if !merged.sentences.contains(&sentence) {
-                merged.sentences.push(sentence);
-            }
-        }
-    }
-    merged
-}
-
-fn prop_line(known: &mut PropLine, line: PropLine) {
-    let (skip, far) = (known.skip.filter(|_| line.skip.is_some()), known.far.min(line.far));
-    let span: Feet = known.span.max(line.span);
-    if line.most > known.most {
-        *known = line;
-    }
-    (known.skip, known.far, known.span) = (skip, far, span);
+/// What holds every house.
+pub(super) fn shoring(all: Vec<Shoring>, first: &Case<'_>) -> Shoring {
+    let worse = |one: Shoring, other: Shoring| one.worse(other, &first.words, first.stretch.lumber);
+    all.into_iter().reduce(worse).unwrap_or_default()
 }

@@ -18,9 +18,9 @@ use crate::strength::lumber::lumber;
 use crate::units::{Feet, Inches, Plf, Pounds, Ticks};
 
 /// Props closer than this, the usual spacing of joists, are a stud wall (ours).
-const LEAST_APART: Feet = Feet(4.0 / 3.0);
+pub(super) const LEAST_APART: Feet = Feet(4.0 / 3.0);
 /// Posts tried as props, the usual one first (common practice).
-const PROPS: [(u8, u8); 3] = [(4, 4), (4, 6), (6, 6)];
+pub(super) const PROPS: [(u8, u8); 3] = [(4, 4), (4, 6), (6, 6)];
 /// Headers tried on them, nominal 4 thick on edge, by their nominal depth in inches.
 const HEADERS: [u8; 5] = [4, 6, 8, 10, 12];
 /// How wide a header is that lies on a prop: a nominal 4, dressed.
@@ -51,9 +51,7 @@ pub(super) fn prop_under(case: &Case<'_>, line: &LineLoads, between: Feet) -> Op
     let (stock, site) = (case.stretch.lumber, case.plan.site());
     let most = heaviest(line, site).0;
     let lumped = LineLoads { dead: line.dead, floor: most - line.dead, ..LineLoads::default() };
-    // The same line stands on the levels below, down to the ground: the highest of them counts.
-    let below = case.plan.levels().iter().take_while(|it| it.id != case.level.id).map(|it| it.height);
-    let height = Inches(below.fold(case.level.height, Ticks::max).inches());
+    let height = height(case);
     let across = lumber(stock.species, stock.grade, Member::sawn(2, 4))?.values.fc_perp;
     PROPS.into_iter().find_map(|(width, depth)| {
         let member = Member::sawn(width, depth);
@@ -72,6 +70,12 @@ pub(super) fn prop_under(case: &Case<'_>, line: &LineLoads, between: Feet) -> Op
         let holds = found.passes() && prop.plate <= 1.0;
         holds.then(|| Prop { header: header(case, &lumped, apart, between), ..prop })
     })
+}
+
+/// The same props stand on the levels below, down to the ground: the highest of them counts.
+pub(super) fn height(case: &Case<'_>) -> Inches {
+    let below = case.plan.levels().iter().take_while(|it| it.id != case.level.id).map(|it| it.height);
+    Inches(below.fold(case.level.height, Ticks::max).inches())
 }
 
 /// Whole inches that props may stand apart, the furthest first.

@@ -1,27 +1,35 @@
-//! Holding it up meanwhile: a line of props on each side of the stretch, and what they stand on.
+//! Holding it up meanwhile: all that the stretch holds now, each part of it on something that holds it till the beam is in.
 //!
-//! A prop line at a distance `a` from a wall on which joists of span `L` end gets `w L^2 / (2 (L - a))`: more than the wall
-//! did. By free body, with the real loads on the joists; walls above stand on the ends that overhang. All of the live load
-//! counts: rooms above are emptied to make it less. Props are sized in `prop`.
+//! Joists that end on the stretch, or pass over it, stand on a line of props on each side (`line`). What stands on its top
+//! plate, and not on joists, is held by needles or by a prop of its own (`held`). Props go on down, level by level, to the
+//! ground (`way`). What nothing here holds is [`Blocked`]: then nothing is cut. Two houses that may both be there are
+//! brought together by the worse of them (`worse`). A case is one traced house.
 
 use serde::Serialize;
 
-use super::limits;
-use super::loses::{Meets, spot};
-use super::member::{Checked, Standing};
-use super::prop::{Prop, prop_under};
-use super::{Case, NoBeam, Refusal};
+use super::member::{Checked, Ratio};
+use super::prop::Prop;
+use super::{Case, Meets, Refusal};
 use crate::card::Figure;
-use crate::geometry::{self, Frame, Position, Spot, apart};
-use crate::ids::{FieldId, LevelId};
-use crate::loads::{ByKind, Combination, LineLoads, Weights, heaviest};
-use crate::plan::{Joints, JoistField, Level, Point};
-use crate::statics::{Load, Piece};
-use crate::trace::{Carried, Node};
-use crate::units::{Feet, Inches, Plf, Pounds, Ticks};
+use crate::geometry::Frame;
+use crate::ids::{FieldId, FloorOpeningId, JoistCutId, LevelId, WallId};
+use crate::loads::{Combination, LineLoads, Site, Weights};
+use crate::trace::Node;
+use crate::units::{Feet, Plf, Pounds};
+
+mod cuts;
+mod held;
+mod line;
+mod way;
+mod worse;
+
+pub use held::{Held, Holds, Needles, OwnProp, Unheld};
+pub(super) use way::floor_at;
 
 /// Props stand this far apart along their line (common practice).
 pub const PROPS_APART: Feet = Feet(4.0);
+/// The side force for which each prop is braced, as a share of what it carries (common practice).
+pub const BRACE: f64 = 0.02;
 /// A place this near to a line is on it, in feet.
 const HAIR: f64 = 0.02;
 
@@ -49,6 +57,70 @@ pub enum PropsOn {
     NotKnown,
 }
 
+/// Why no prop is named.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum NoProp {
+    /// Something in this study blocks every size.
+    Refused,
+    /// None of the posts tried here carries the line.
+    NoneCarries,
+    /// The far ends of the joists would lift: they tip over the props.
+    Tips,
+}
+
+/// What props ask of the joists on them.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum OnProps {
+    /// Every check passes.
+    Passes,
+    /// Their size is not known, but props bend and shear them no more than what holds them now.
+    NoMoreThanNow,
+    /// Their size is not known, and props ask more of them than what holds them now.
+    NotKnown,
+    /// A check fails.
+    Fails,
+}
+
+/// A notch or hole in a joist on the props: what is left of the joist there, checked.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct Weakened {
+    /// Which cut.
+    pub cut: JoistCutId,
+    /// Bending or shear of what is left; infinite where nothing is left.
+    pub worst: Ratio,
+}
+
+/// A wall square to a line of props that cuts it in two.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct CutBy {
+    /// Which.
+    pub wall: WallId,
+    /// The length of the line before it, from the start of the stretch.
+    pub before: Feet,
+    /// The length past it.
+    pub past: Feet,
+}
+
+/// Why nothing can go straight down from a place to the ground.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case", tag = "no_way")]
+pub enum NoWay {
+    /// An opening or stair in the floor of a level.
+    Opening {
+        /// The level under that floor.
+        level: LevelId,
+        /// Which opening.
+        opening: FloorOpeningId,
+    },
+    /// Outside the walls, a storey or more above the ground.
+    Outside {
+        /// The level beside which it would stand.
+        level: LevelId,
+    },
+}
+
 /// A line of props.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct PropLine {
@@ -68,26 +140,100 @@ pub struct PropLine {
     pub under: Combination,
     /// What the wall had of it.
     pub had: Plf,
-    /// What walls and posts above put on the overhanging ends of this side, on each foot.
+    /// What walls above put on the overhanging ends of this side, on each foot; nothing where needles hold them.
     pub above: LineLoads,
-    /// The least push at the far end; under zero it lifts.
+    /// All that the joists themselves bring to the whole line: [`Self::above`] is not in it.
+    pub holds: Weights,
+    /// What the other supports of those joists then have more than now; under zero where they have less.
+    pub beyond: Weights,
+    /// The least push at the far end over every combination, each kind of live load on or off; under zero it lifts.
     pub far: Plf,
-    /// One prop of those [`PROPS_APART`], on the worst reading.
+    /// The same, were all that stands on the stretch left on the ends of the joists: under zero they would tip over the
+    /// props.
+    pub alone: Plf,
+    /// One prop of those [`PROPS_APART`].
     pub each: Pounds,
     /// A sawn prop that carries it, and how far apart.
     pub prop: Option<Prop>,
     /// Why there is none.
-    pub no_prop: Option<NoBeam>,
+    pub no_prop: Option<NoProp>,
     /// The joists with the props in place, where their size is known.
     pub joists: Option<Checked>,
+    /// What the props ask of them, notches and holes counted.
+    pub on_props: OnProps,
+    /// The worst of the notches and holes drawn in them.
+    pub weakened: Option<Weakened>,
     /// Why this side may be left out.
     pub skip: Option<Skip>,
     /// What the props stand on.
     pub on: PropsOn,
+    /// The joists of that floor, were the line to stop there, where their size is known.
+    pub floor: Option<Checked>,
+    /// Why the line cannot go straight down to the ground.
+    pub no_way: Option<NoWay>,
+    /// Walls that cut it in two.
+    pub cut_by: Vec<CutBy>,
     /// In a sentence.
     pub sentence: String,
     /// The figures.
     pub figures: Vec<Figure>,
+}
+
+/// Why nothing may be cut: something that the stretch holds now has nothing that is known to hold it.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[serde(rename_all = "snake_case", tag = "block")]
+pub enum Block {
+    /// The far ends of the joists would lift.
+    Tips {
+        /// On which side.
+        left: bool,
+        /// How far under zero the far end is.
+        far: Plf,
+    },
+    /// Joists fail on the props.
+    JoistsFail {
+        /// On which side.
+        left: bool,
+        /// Asked over allowed.
+        ratio: f64,
+    },
+    /// Nobody saw the size of the joists, and props ask more of them than the wall does.
+    JoistsNotKnown {
+        /// On which side.
+        left: bool,
+    },
+    /// No prop tried here carries the line.
+    NoProp {
+        /// On which side.
+        left: bool,
+        /// The line load.
+        most: Plf,
+    },
+    /// The line cannot go straight down to the ground.
+    NoWayDown {
+        /// On which side.
+        left: bool,
+        /// Why.
+        why: NoWay,
+    },
+    /// Nothing here holds something that stands on the stretch.
+    NotHeld {
+        /// What.
+        what: Node,
+        /// How much, heaviest combination.
+        most: Pounds,
+        /// Why.
+        why: Unheld,
+    },
+}
+
+/// One of them in words.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Blocked {
+    /// What.
+    pub about: Block,
+    /// In a sentence.
+    pub sentence: String,
 }
 
 /// Holding it up meanwhile.
@@ -95,212 +241,150 @@ pub struct PropLine {
 pub struct Shoring {
     /// Lines of props; left first.
     pub lines: Vec<PropLine>,
+    /// What stands on the stretch besides joists, with what holds it.
+    pub held: Vec<Held>,
+    /// Why nothing may be cut yet; nothing where all that the stretch holds is held.
+    pub blocked: Vec<Blocked>,
     /// Levels below on which the same props stand in line, down to the ground.
     pub below: Vec<LevelId>,
     /// Push outward that ties across have to hold while a beam between the joists goes in.
     pub thrust: Option<Weights>,
-    /// In words.
+    /// What is to know besides, in words.
+    pub notes: Vec<String>,
+    /// All of it in words.
     pub sentences: Vec<String>,
 }
 
 pub(super) fn shoring(case: &Case<'_>, thrust: Option<Weights>, refusals: &[Refusal]) -> Shoring {
-    let above = above(case);
-    let mut lines: Vec<PropLine> =
-        [true, false].into_iter().filter_map(|left| line(case, left, above, false)).collect();
-    if let [one, other] = lines.as_mut_slice() {
-        // One line may be enough for joists in one piece: that of the side on which more is left to hold.
-        let alone = |line: &PropLine| line.meets == Meets::RunThrough && spans_on(case, line.left, above);
-        let (stays, goes) = if alone(one) { (one, other) } else { (other, one) };
-        if alone(stays) {
-            goes.skip = Some(Skip::OnePieceSpansOn);
-            // What the other line would have had comes to it as well.
-            *stays = line(case, stays.left, above, true).unwrap_or_else(|| stays.clone());
-        }
-    }
     let refused = refusals.iter().any(|it| it.blocks);
+    let mut held = held::on_top(case);
+    let all_on_ends = held.iter().fold(LineLoads::default(), |sum, it| sum + it.on_each_foot(case));
+    let on_ends = held.iter().filter(|it| it.may_stand_on_ends).fold(LineLoads::default(), |sum, it| sum + it.row);
+    // Walls above may stay on the ends of joists that are known to hold them there.
+    let mut lines = line::lines(case, on_ends);
+    let fine = |it: &PropLine| it.skip.is_some() || (it.far >= Plf::ZERO && it.on_props == OnProps::Passes);
+    let stay = !lines.is_empty() && lines.iter().all(fine);
+    if !stay && on_ends.all() > Plf::ZERO {
+        lines = line::lines(case, LineLoads::default());
+    }
+    let as_they_are = line::lines(case, all_on_ends);
     for line in &mut lines {
-        line.prop = line.prop.filter(|_| !refused);
-        let why = if refused { NoBeam::Refused } else { NoBeam::NoneCarries };
-        line.no_prop = line.prop.is_none().then_some(why);
+        let alone = as_they_are.iter().find(|it| it.left == line.left).map_or(line.far, |it| it.far);
+        line.alone = line.far.min(alone);
+        line.no_way = way::of_line(case, line.left);
+        line.cut_by = way::cut_by(case, line.left);
+        line.floor = way::floor(case, line);
+        let why = match () {
+            () if refused => Some(NoProp::Refused),
+            () if line.far < Plf::ZERO => Some(NoProp::Tips),
+            () => line.prop.is_none().then_some(NoProp::NoneCarries),
+        };
+        line.prop = line.prop.filter(|_| why.is_none());
+        line.no_prop = why;
         (line.sentence, line.figures) = case.words.prop_line(line, case.stretch.lumber);
+    }
+    let mut held: Vec<Held> = held.drain(..).map(|it| it.held(case, stay, refused)).collect();
+    held.extend(line::left_out(case));
+    for it in &mut held {
+        (it.sentence, it.figures) = case.words.held(it, case.stretch.lumber);
     }
     let number = case.plan.levels().iter().position(|it| it.id == case.level.id).unwrap_or_default();
     let below: Vec<LevelId> = case.plan.levels().iter().take(number).rev().map(|it| it.id).collect();
-    let mut all = Shoring { lines, below, thrust, sentences: Vec::new() };
-    all.sentences = case.words.shoring(&all);
+    let mut all = Shoring { lines, held, below, thrust, ..Shoring::default() };
+    all.blocked =
+        blocks(&all).into_iter().map(|about| Blocked { about, sentence: case.words.shoring_block(&about) }).collect();
+    all.notes = case.words.shoring_notes(&all);
+    all.tell();
     all
 }
 
-/// What stands on the stretch besides joists, on each foot of it.
-fn above(case: &Case<'_>) -> LineLoads {
-    let all = case.standing().iter().fold(Weights::default(), |sum, it| sum + it.1);
-    all.map(|pounds| pounds / case.length())
-}
-
-/// Joists of one side with a seat on the stretch: the piece, its seat there, and whether `t` of the piece grows to that side.
-fn joists<'a>(case: &'a Case<'_>, left: bool) -> Vec<(&'a Carried, Feet, bool)> {
-    let Some(own) = Frame::between(case.line.a, case.line.b) else { return Vec::new() };
-    let (start, line) = own.local(case.line.a.into());
-    let within = case.stretch.from.0 - HAIR..case.stretch.to.0 + HAIR;
+/// Why nothing may be cut. Where a study is refused as a whole, no prop is named: that is said once, by the refusal.
+fn blocks(shoring: &Shoring) -> Vec<Block> {
     let mut all = Vec::new();
-    for piece in case.before.carried.iter().filter(|it| matches!(it.of, Node::Field(_)) && it.level == case.level.id) {
-        let length = apart(piece.a, piece.b);
-        for (at, _) in piece.seats.iter().filter(|it| it.1 == case.line.node) {
-            let along = own.local(spot(piece, *at)).0 - start;
-            if !within.contains(&along.0) {
-                continue;
-            }
-            let side = |end: Spot| own.local(end).1 - line;
-            let (a, b) = (side(piece.a), side(piece.b));
-            let grows = b > a;
-            // The part of the piece on that side.
-            let part = if grows == left { length - *at } else { *at };
-            if part.0 > HAIR {
-                all.push((piece, *at, grows == left));
-            }
+    for line in shoring.lines.iter().filter(|it| it.skip.is_none()) {
+        let PropLine { left, far, most, .. } = *line;
+        if far < Plf::ZERO {
+            all.push(Block::Tips { left, far });
+        }
+        match line.on_props {
+            OnProps::Fails => all.push(Block::JoistsFail { left, ratio: line.worst_ratio() }),
+            OnProps::NotKnown => all.push(Block::JoistsNotKnown { left }),
+            OnProps::Passes | OnProps::NoMoreThanNow => {}
+        }
+        if line.no_prop == Some(NoProp::NoneCarries) {
+            all.push(Block::NoProp { left, most });
+        }
+        all.extend(line.no_way.map(|why| Block::NoWayDown { left, why }));
+    }
+    for it in &shoring.held {
+        if let Holds::Nothing(why) = it.by {
+            all.push(Block::NotHeld { what: it.what, most: it.most, why });
         }
     }
     all
 }
 
-/// A joist with the wall gone and props in its place, on the sides asked for.
-fn propped(
-    case: &Case<'_>,
-    (piece, at): (&Carried, Feet),
-    sides: &[f64],
-    tip: Weights,
-) -> (Piece, Vec<(Load, ByKind<f64>)>) {
-    let length = apart(piece.a, piece.b);
-    let wall = case.line.node;
-    let mut seats: Vec<Feet> =
-        piece.seats.iter().filter(|it| it.1 != wall || (it.0 - at).abs().0 > HAIR).map(|it| it.0).collect();
-    for side in sides {
-        seats.push((at + case.stretch.shoring_offset * *side).max(Feet::ZERO).min(length));
+impl PropLine {
+    /// The worst of all checks of the joists on it, notches and holes counted.
+    #[must_use]
+    pub fn worst_ratio(&self) -> f64 {
+        let whole = self.joists.map_or(0.0, |it| it.governing().ratio);
+        self.weakened.map_or(whole, |it| it.worst.ratio.max(whole))
     }
-    let mut loads = piece.loads.clone();
-    if tip.all().0.abs() > 1e-9 {
-        loads.push((Load::Point { at, weight: Pounds(1.0) }, tip.map(f64::from)));
+}
+
+impl Shoring {
+    /// What it says, from what its parts say.
+    fn tell(&mut self) {
+        let lines = self.lines.iter().map(|it| &it.sentence).chain(self.held.iter().map(|it| &it.sentence));
+        let all = lines.chain(self.blocked.iter().map(|it| &it.sentence)).chain(&self.notes);
+        self.sentences = all.filter(|it| !it.is_empty()).cloned().collect();
     }
-    (Piece::new(Feet::ZERO, length, &seats), loads)
 }
 
-fn standing(case: &Case<'_>, id: FieldId) -> Option<Standing> {
-    let field = case.field(id)?.1;
-    Some(Standing {
-        member: field.member,
-        wood: field.wood,
-        alike: (3, Inches(field.spacing.inches())),
-        limits: limits::of_joists(field),
-    })
+/// The least that a quantity comes to over every combination, each kind of live load taken off where that makes it less:
+/// rooms are emptied, roofs may be bare.
+fn least(by_kind: &LineLoads, site: &Site) -> (Plf, Combination) {
+    let mut least: Option<(Plf, Combination)> = None;
+    for combination in Combination::ALL {
+        let times = combination.factors(site);
+        let off = |plf: Plf, times: f64| (plf * times).min(Plf::ZERO);
+        let all = by_kind.dead * times.dead
+            + off(by_kind.floor, times.floor)
+            + off(by_kind.attic, times.attic)
+            + off(by_kind.roof_live, times.roof_live)
+            + off(by_kind.snow, times.snow);
+        if least.is_none_or(|it| all < it.0) {
+            least = Some((all, combination));
+        }
+    }
+    least.unwrap_or((Plf::ZERO, Combination::Dead))
 }
 
-/// Whether joists in one piece pass on the props of one side alone.
-fn spans_on(case: &Case<'_>, left: bool, above: LineLoads) -> bool {
-    let joists = joists(case, left);
-    !joists.is_empty()
-        && joists.iter().all(|(piece, at, grows)| {
-            let Node::Field(id) = piece.of else { return false };
-            let (Some(standing), Some((_, field))) = (standing(case, id), case.field(id)) else { return false };
-            let tip = above * field.spacing.feet();
-            let (bar, loads) = propped(case, (piece, *at), &[if *grows { 1.0 } else { -1.0 }], tip);
-            standing.check_cut(&bar, &loads, case.plan.site(), &case.cuts_in(piece)).is_ok_and(|it| it.passes())
-        })
+/// The line that is studied: its own frame, where it begins along it, and how far it lies across.
+fn frame(case: &Case<'_>) -> Option<(Frame, Feet, Feet)> {
+    let own = Frame::between(case.line.a, case.line.b)?;
+    let (start, across) = own.local(case.line.a.into());
+    Some((own, start, across))
 }
 
-/// The props of one side; `alone` where joists in one piece have none on the other.
-fn line(case: &Case<'_>, left: bool, above: LineLoads, alone: bool) -> Option<PropLine> {
-    let site = case.plan.site();
-    let here = joists(case, left);
-    let other = !joists(case, !left).is_empty();
-    let (mut found, mut worst): (Option<PropLine>, Option<Checked>) = (None, None);
-    for (piece, at, grows) in &here {
-        let Node::Field(id) = piece.of else { continue };
-        let Some((_, field)) = case.field(id) else { continue };
-        let (spacing, length) = (field.spacing.feet(), apart(piece.a, piece.b));
-        let inner = at.0 > HAIR && at.0 < length.0 - HAIR;
-        let through = inner && piece.seats.iter().any(|it| it.0 < *at) && piece.seats.iter().any(|it| it.0 > *at);
-        // What stands above rests on the ends of both sides, where both have joists.
-        let share = if other && !through { 0.5 } else { 1.0 };
-        let side = if *grows { 1.0 } else { -1.0 };
-        let sides: &[f64] = if through && !alone { &[side, -side] } else { &[side] };
-        let (bar, loads) = propped(case, (piece, *at), sides, above * spacing * share);
-        let Some(contact) = bar.held() else { continue };
-        let beyond = |it: &Feet| if *grows { *it - *at } else { *at - *it };
-        let far =
-            piece.seats.iter().map(|it| beyond(&it.0)).filter(|it| it.0 > HAIR).fold(Feet(f64::INFINITY), Feet::min);
-        if far <= case.stretch.shoring_offset {
-            continue;
-        }
-        let prop = *at + case.stretch.shoring_offset * side;
-        let number = bar.supports().iter().position(|it| (*it - prop).abs().0 < HAIR);
-        let end = bar.supports().iter().position(|it| (beyond(it) - far).abs().0 < HAIR);
-        let (mut weights, mut kept) = (Weights::default(), Weights::default());
-        for (load, times) in &loads {
-            let reactions = contact.reactions(std::slice::from_ref(load));
-            let of = |number: Option<usize>| number.and_then(|it| reactions.get(it)).copied().unwrap_or_default();
-            weights += times.map(|times| of(number) * times);
-            kept += times.map(|times| of(end) * times);
-        }
-        let line = weights.map(|pounds| pounds / spacing);
-        let (most, under) = heaviest(&line, site);
-        let far_push = heaviest(&kept.map(|pounds| pounds / spacing), site).0;
-        let cuts = case.cuts_in(piece);
-        let heaviest_yet = found.as_ref().is_none_or(|it| it.most < most);
-        // A joist that is cut counts, whatever else lies on the line.
-        if heaviest_yet || !cuts.is_empty() {
-            let joists = standing(case, id).and_then(|it| it.check_cut(&bar, &loads, site, &cuts).ok());
-            worst = worst.into_iter().chain(joists).reduce(Checked::or_worse);
-        }
-        if !heaviest_yet {
-            continue;
-        }
-        let joints = if case.line.joints == Joints::NotSeen { field.joints } else { case.line.joints };
-        let meets = match () {
-            () if through => Meets::RunThrough,
-            () if !other => Meets::EndOn,
-            () if joints == Joints::NotSeen => Meets::NotSeen,
-            () => Meets::Lap,
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::loads::ByKind;
+
+    /// 30 dead, 100 floor, 20 snow lift, 10 roof live: the floor is emptied: D + S = 10 plf; with 40 of snow lift, -10.
+    #[test]
+    fn the_least_in_plf_leaves_off_what_holds_down_and_counts_what_lifts() {
+        let plf = |snow: f64| ByKind {
+            dead: Plf(30.0),
+            floor: Plf(100.0),
+            attic: Plf(0.0),
+            roof_live: Plf(10.0),
+            snow: Plf(snow),
         };
-        let had = (field.weighs() + crate::loads::live(field.used_as).value) * (far / 2.0);
-        found = Some(PropLine {
-            left,
-            offset: case.stretch.shoring_offset,
-            span: far,
-            meets,
-            line,
-            most,
-            under,
-            had,
-            above: above * share,
-            far: far_push,
-            each: most * PROPS_APART,
-            prop: prop_under(case, &line, spacing),
-            no_prop: None,
-            joists: None,
-            skip: None,
-            on: stands_on(case, left),
-            sentence: String::new(),
-            figures: Vec::new(),
-        });
+        assert_eq!(least(&plf(-20.0), &Site::default()), (Plf(10.0), Combination::DeadSnow));
+        assert_eq!(least(&plf(-40.0), &Site::default()), (Plf(-10.0), Combination::DeadSnow));
+        assert_eq!(least(&plf(20.0), &Site::default()), (Plf(30.0), Combination::Dead));
     }
-    found.map(|line| PropLine { joists: worst, ..line })
-}
-
-/// The floor under the middle of a line of props.
-fn stands_on(case: &Case<'_>, left: bool) -> PropsOn {
-    let Some(below) = case.plan.level_below(case.level.id) else { return PropsOn::Ground };
-    let Some(own) = Frame::between(case.line.a, case.line.b) else { return PropsOn::NotKnown };
-    let (start, line) = own.local(case.line.a.into());
-    let off = if left { case.stretch.shoring_offset } else { -case.stretch.shoring_offset };
-    let middle = own.spot(start + (case.stretch.from + case.stretch.to) / 2.0, line + off);
-    let at = |of: Feet| Ticks::from_decimal_feet(of).unwrap_or_default();
-    floor_at(below, Point::new(at(middle.x), at(middle.y))).map_or(PropsOn::NotKnown, |field| {
-        if Frame::of(field.along).squareness(&own) > 0.7 { PropsOn::Across(field.id) } else { PropsOn::Along(field.id) }
-    })
-}
-
-/// The joists over a level at a place.
-pub(super) fn floor_at(level: &Level, at: Point) -> Option<&JoistField> {
-    let covers = |polygon: &Vec<Point>| geometry::position(polygon, at) != Position::Outside;
-    level.fields.iter().rev().find(|field| level.polygons(&field.region).iter().any(covers))
 }

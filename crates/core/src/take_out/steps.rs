@@ -98,7 +98,8 @@ pub(super) fn steps(plan: &Plan, level: &Level, study: &Study, away: Away) -> Ve
     }
     let blocked = study.refusals.iter().any(|it| it.blocks && it.about != About::NothingLands);
     let bare = study.over.nothing_in_any() && !blocked;
-    let ends_here = !bare && (!study.over.read || study.refusals.iter().any(|it| it.blocks));
+    let unheld = !study.shoring.blocked.is_empty();
+    let ends_here = !bare && (!study.over.read || unheld || study.refusals.iter().any(|it| it.blocks));
     if !ends_here {
         all.extend([Work::Engineer, Work::Permit]);
     }

@@ -1,13 +1,13 @@
 //! The sentences of posts: those that stand under new load, and the props that hold a house up meanwhile.
 
 use super::strength::of;
-use super::take_out::{figure, fraction, no_beam, no_figure, percent_of, stock};
-use super::{Words, capital, combination, pounds, psf, thousands};
+use super::take_out::{figure, fraction, no_figure, percent_of, stock};
+use super::{Words, capital, combination, pounds, psf};
 use crate::card::Figure;
 use crate::footing::thickness;
 use crate::ids::ElementId;
 use crate::plan::{Element, FootingShape, Member};
-use crate::take_out::{Column, FOOT, NoFigure, Pack, Pressed, Prop, PropLine, Stock, is_timber};
+use crate::take_out::{Column, FOOT, NoFigure, Pack, Pressed, Stock, is_timber};
 use crate::trace::Node;
 use crate::units::{Feet, Inches};
 
@@ -136,52 +136,6 @@ impl Words<'_> {
             self.length(Feet(column.height.0 / 12.0)),
             combination(column.under, self.plan.site().snow_edition)
         )
-    }
-
-    /// What the props of a line may be.
-    pub(super) fn prop(&self, line: &PropLine, lumber: Stock) -> String {
-        let Some(prop) = line.prop else {
-            return line.no_prop.map_or_else(String::new, |why| format!("props: {}", no_beam(why)));
-        };
-        let wood = if is_timber(prop.member) { "any No. 2".to_owned() } else { stock(lumber) };
-        let header = prop
-            .header
-            .map_or_else(|| "a header that is designed".to_owned(), |it| format!("a {} header on edge", it.0));
-        format!("{} props of {wood} no further apart than {}, under {header}", prop.member, self.length(prop.apart))
-    }
-
-    /// The figures of one prop.
-    pub(super) fn prop_figures(&self, prop: &Prop, lumber: Stock) -> Vec<Figure> {
-        let how = format!(
-            "{} on each, {} apart: {}; CD 1.0 at the most, for nobody says how long props stand: the 1.25 of seven days (NDS \
-             Table 2.3.2) is not taken",
-            pounds(prop.asked),
-            self.length(prop.apart),
-            self.column_how(&prop.column, &format!("{} {}", prop.member, wood(prop.member, lumber)))
-        );
-        let value = format!("{} of {}", percent_of(prop.column.ratio), pounds(prop.column.carries));
-        let mut all = vec![figure(&format!("A {} prop", prop.member), value, how)];
-        let how = format!(
-            "P / A = {} / {:.2} sq in over Fc-perp Cb of {}, somewhere along it (NDS 3.10.2, 3.10.4)",
-            pounds(prop.asked),
-            prop.area,
-            stock(lumber)
-        );
-        all.push(figure("Plates over and under a prop", percent_of(prop.plate), how));
-        if let Some((member, checked)) = prop.header {
-            let governs = checked.governing();
-            let how = format!(
-                "M up to {} lb-ft, V up to {} over {} with joists where they are worst; {} governs ({}); {}",
-                thousands(checked.moment.0),
-                pounds(checked.shear),
-                self.length(prop.apart),
-                super::take_out::rule(governs.rule),
-                governs.rule.source(),
-                stock(lumber)
-            );
-            all.push(figure(&format!("Header {member} on props"), percent_of(governs.ratio), how));
-        }
-        all
     }
 }
 

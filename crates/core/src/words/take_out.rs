@@ -10,8 +10,7 @@ use crate::strength::check::Rule;
 use crate::strength::lumber::{Grade, Species};
 use crate::take_out::{
     Away, Beams, CARRIERS, Checked, Choice, Down, Face, Family, Fate, HeaderChoice, LIFT, Loses, Lost, Meets, Need,
-    NoBeam, NoFigure, PROPS_APART, PadSize, PostDown, Posts, PropLine, PropsOn, Ratio, Reloaded, Shoring, SimpleEnds,
-    Skip, Standing, Stock,
+    NoBeam, NoFigure, PadSize, PostDown, Posts, Ratio, Reloaded, SimpleEnds, Standing, Stock,
 };
 use crate::trace::{LaidAs, LinePart, Node, PointLoad};
 use crate::units::{Feet, Inches, Pounds, Ticks};
@@ -672,90 +671,6 @@ impl Words<'_> {
                 format!("Pad, were the post at {at} taken straight down")
             };
             all.push(figure(&label, value, how));
-        }
-        all
-    }
-
-    /// A line of props.
-    pub(crate) fn prop_line(&self, line: &PropLine, lumber: Stock) -> (String, Vec<Figure>) {
-        let side = if line.left { "left" } else { "right" };
-        let ratio = line.joists.map(|it| it.governing());
-        let joists = match ratio {
-            Some(it) if it.ratio > 1.0 => {
-                format!("; the joists on them come to {} of what is allowed: closer, or more lines", percent(it))
-            }
-            Some(it) => format!("; the joists on them come to {} of what is allowed", percent(it)),
-            None => "; the joists on them are not checked: their size is not known".to_owned(),
-        };
-        let on = match line.on {
-            PropsOn::Ground => "on planks on the ground or slab",
-            PropsOn::Across(_) => "on planks along the line, across the joists of the floor",
-            PropsOn::Along(_) => "on planks across at least three of the joists that run along the line",
-            PropsOn::NotKnown => "on a floor of which nobody said how it is framed",
-        };
-        let sentence = match line.skip {
-            Some(Skip::NothingThere) => format!("No props on the {side}: nothing comes from there."),
-            Some(Skip::OnePieceSpansOn) => {
-                format!(
-                    "The {side} side may go without props: the joists run through in one piece and pass every check on the other line alone, which is counted so."
-                )
-            }
-            None => format!(
-                "Props on the {side}, {} off the line, {on}: {}{joists}; {}.",
-                self.length(line.offset),
-                super::plf(line.most),
-                self.prop(line, lumber)
-            ),
-        };
-        let by = if line.meets == Meets::RunThrough {
-            "the joists in one piece on the props and what is left to hold them, by statics,"
-        } else {
-            "w L^2 / (2 (L - a))"
-        };
-        let tip = if line.meets == Meets::RunThrough {
-            "over the line"
-        } else {
-            "on the end that overhangs, times L / (L - a)"
-        };
-        let how = format!(
-            "{by} with L = {}, a = {}, and what stands above, {}, {tip}; the line has half of the span, {}; the far end keeps {}; {}",
-            self.length(line.span),
-            self.length(line.offset),
-            by_kind(&line.above, super::plf),
-            super::plf(line.had),
-            super::plf(line.far),
-            super::combination(line.under, self.plan.site().snow_edition)
-        );
-        let mut figures = vec![figure(&format!("Props on the {side}"), super::plf(line.most), how)];
-        let how = format!("that line load times {} (common practice)", self.length(PROPS_APART));
-        figures.push(figure(&format!("One prop on the {side}"), pounds(line.each), how));
-        figures.extend(line.prop.map(|it| self.prop_figures(&it, lumber)).unwrap_or_default());
-        if let Some(checked) = line.joists {
-            figures.extend(self.checks("on props", &checked, "joists"));
-        }
-        (sentence, figures)
-    }
-
-    /// All of the props.
-    pub(crate) fn shoring(&self, shoring: &Shoring) -> Vec<String> {
-        let mut all: Vec<String> = shoring.lines.iter().map(|it| it.sentence.clone()).collect();
-        if shoring.lines.is_empty() {
-            all.push("No joists rest on the stretch: props under joists hold nothing here.".to_owned());
-        }
-        if !shoring.lines.is_empty() {
-            all.push("Adjustable steel props go by their maker's table at this height: no figure here.".to_owned());
-        }
-        if shoring.lines.iter().any(|it| it.far < crate::units::Plf::ZERO) {
-            all.push("What stands above would lift the far ends of the joists: it is held up by itself, on needles through the wall.".to_owned());
-        }
-        for level in &shoring.below {
-            all.push(format!("The same line of props stands below, on {}.", self.level(*level)));
-        }
-        if let Some(thrust) = shoring.thrust {
-            all.push(format!(
-                "Ties across, above the cut, hold {} of push outward until the joists are tied again.",
-                by_kind(&thrust, pounds)
-            ));
         }
         all
     }
