@@ -155,6 +155,7 @@ fn candidates(plan: &Plan, level: &Level, table: &Table) -> Vec<Candidate> {
                 | Unknown::Wall(_)
                 | Unknown::Struts(_)
                 | Unknown::Size(_)
+                | Unknown::Turn(_)
                 | Unknown::Under(_) => None,
             };
             all.extend(at.map(|at| Candidate { on, at, how: How::LiftBoard, wall: None, about: vec![number] }));
@@ -319,7 +320,8 @@ fn seen(plan: &Plan, level: &Level, answers: &[(Unknown, Answer)], at: Point) ->
         };
         let aside = |left: bool| wall.and_then(|wall| beside(level, wall, if left { 1.0 } else { -1.0 }));
         let kinds: Vec<(Saw, Point)> = match answer {
-            Answer::AsDrawn | Answer::None => Vec::new(),
+            // Where joists turn is drawn, by parting the deck there.
+            Answer::AsDrawn | Answer::None | Answer::TurnsAt(_) => Vec::new(),
             Answer::Joists(along) => vec![(Saw::JoistsRun { along: *along }, at)],
             Answer::TwoBy(depth) => vec![(Saw::JoistSize { member: Member::sawn(2, *depth), spacing: None }, at)],
             Answer::OtherJoists => {
@@ -358,6 +360,7 @@ fn seen(plan: &Plan, level: &Level, answers: &[(Unknown, Answer)], at: Point) ->
             }
             Answer::Passes => vec![(Saw::NoTag, at)],
             Answer::Bears => vec![(Saw::TrussTag, at)],
+            Answer::BeamOver => vec![(Saw::BeamOver, at)],
             Answer::Struts => vec![(Saw::StrutStands, at)],
             Answer::NoStruts => vec![(Saw::NoStrut, at)],
             Answer::InWall => vec![(Saw::InLine { below: Below::Wall }, at)],

@@ -12,7 +12,7 @@ use super::{put, show};
 /// A small house in the making, and dice for the looks taken at it.
 #[derive(Clone, Debug)]
 pub(super) struct Small {
-    sides_ft: (i32, i32),
+    pub(super) sides_ft: (i32, i32),
     /// Where each inside wall stands, as shares of the sides in sixteenths: along east or north, from, to, at.
     walls: Vec<(bool, i32, i32, i32)>,
     storeys: usize,
@@ -105,7 +105,7 @@ impl Small {
     }
 }
 
-fn cases() -> ProptestConfig {
+pub(super) fn cases() -> ProptestConfig {
     let seeds = FileFailurePersistence::Direct("tests/properties/seeds.txt");
     let asked = std::env::var("PROPTEST_CASES").ok().and_then(|n| n.parse().ok());
     let rng_seed = if asked.is_some() { RngSeed::Random } else { RngSeed::Fixed(11) };

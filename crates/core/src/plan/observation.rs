@@ -94,6 +94,8 @@ pub enum Saw {
     WebCut,
     /// A tag or drawing says that the trusses bear on this wall.
     TrussTag,
+    /// A girder truss or a beam runs over the wall and carries what comes there to the wall's ends.
+    BeamOver,
     /// The trusses were looked at where they cross this wall: no tag, no doubled web.
     NoTag,
     /// A strut under a purlin, hip or ridge stands on the wall.
