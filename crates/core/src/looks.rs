@@ -12,7 +12,7 @@ use crate::order::InOrder as _;
 use crate::plan::{Below, Grade, Level, Material, Member, Observation, Plan, Point, Saw, Wall, Way};
 use crate::readings::{
     Answer, Column, Table, Unknown, centre_of, covers, faces, field_at, is_top, middle, nearest, place_under, places,
-    point, wall_of,
+    point, roofs_meet, wall_of,
 };
 use crate::trace::{OpenEnd, Role};
 use crate::units::{Feet, Ticks};
@@ -367,6 +367,15 @@ fn seen(plan: &Plan, level: &Level, answers: &[(Unknown, Answer)], at: Point) ->
             Answer::OnPost => vec![(Saw::InLine { below: Below::Post }, at)],
             Answer::NotUnder => vec![(Saw::InLine { below: Below::Nothing }, at)],
         };
+        let mut kinds = kinds;
+        // What is seen of the joists says nothing of the roofs that meet over the wall.
+        let of_joists = |kind: &(Saw, Point)| {
+            matches!(kind.0, Saw::JoistsLap | Saw::JoistsEnd | Saw::JoistsRunThrough | Saw::RunAlong)
+        };
+        let whole = |kind: &(Saw, Point)| matches!(kind.0, Saw::SitOnPlate | Saw::Gap | Saw::NothingStands);
+        if wall.is_some_and(|wall| roofs_meet(level, wall)) && kinds.iter().any(of_joists) && !kinds.iter().any(whole) {
+            kinds.push((Saw::NoBeamOver, at));
+        }
         for kind in kinds {
             let bare = all.iter().any(|it| matches!(it.0, Saw::NothingStands | Saw::Gap)) && kind.0 == Saw::NoStrut;
             if !all.contains(&kind) && !bare {

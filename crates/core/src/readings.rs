@@ -36,7 +36,9 @@ pub(crate) use house::middle;
 pub use known::{as_known, known_trace, record};
 pub use proof::Unsourced;
 pub use question::{Answer, Unknown};
-pub(crate) use question::{centre_of, covers, faces, field_at, is_top, over_wall, place_under, places, point, roof_at};
+pub(crate) use question::{
+    centre_of, covers, faces, field_at, is_top, over_wall, place_under, places, point, roof_at, roofs_meet,
+};
 pub(crate) use table::{Column, Table};
 pub use turn::{Turn, TurnLine, part, turns};
 pub(crate) use under::open_ends;

@@ -113,6 +113,10 @@ impl Fact {
                 _ => Says::Silent,
             },
             Saw::TrussTag => of_wall(&[Answer::Bears]),
+            Saw::NoBeamOver => match answer {
+                Answer::BeamOver => Says::Fact(false),
+                _ => Says::Silent,
+            },
             Saw::BeamOver => of_wall(&[Answer::BeamOver]),
             Saw::NoTag => of_wall(&[Answer::Passes]),
             Saw::JoistsRun { along: way } => along(way, None),

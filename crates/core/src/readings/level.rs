@@ -254,8 +254,11 @@ impl LevelWork {
 
     /// The readings in which the house stands: none of whose members are worse off than in the best of them.
     pub(super) fn standing(&self) -> Vec<&Reading> {
-        let best = self.readings.iter().map(|it| it.broken).min().unwrap_or_default();
-        self.readings.iter().filter(|it| it.broken == best).collect()
+        // Members that nobody drew hold up more than what stands without them: that makes them no likelier.
+        let drawn = |it: &&Reading| !it.answers.contains(&Answer::BeamOver);
+        let best = self.readings.iter().filter(drawn).map(|it| it.broken).min();
+        let best = best.or_else(|| self.readings.iter().map(|it| it.broken).min()).unwrap_or_default();
+        self.readings.iter().filter(|it| it.broken <= best).collect()
     }
 
     /// What was seen to carry and has nothing rest on it in any of these readings.

@@ -11,8 +11,8 @@ use super::under::{self, asked};
 use crate::geometry::{self, Frame, Position, Spot};
 use crate::ids::{FieldId, LevelId, RoofId, WallId};
 use crate::plan::{
-    Grade, Joints, JoistField, Level, Make, Observation, Plan, Point, Region, Roof, RoofFrame, Saw, Side, Top,
-    TrussMake, Wall, Way, Webs,
+    Grade, Joints, JoistField, Level, Make, Observation, Plan, Point, Region, Roof, RoofForm, RoofFrame, Saw, Side,
+    Top, TrussMake, Wall, Way, Webs,
 };
 use crate::trace::{End, OpenEnd};
 use crate::units::{Feet, Ticks};
@@ -480,9 +480,15 @@ fn may_have_beam_over(level: &Level, wall: &Wall, fields: &[&JoistField], deck: 
 }
 
 /// Whether lines of roofs lie over a wall.
-pub(super) fn roofs_meet(level: &Level, wall: &Wall) -> bool {
+pub(crate) fn roofs_meet(level: &Level, wall: &Wall) -> bool {
+    let Some(own) = Frame::between(wall.a, wall.b) else { return false };
+    // Rafters and trusses come down along the ridge's way; at a gable end none do.
+    let comes_down = |roof: &&Roof| {
+        let along = own.squareness(&Frame::of(roof.ridge)) <= 0.5;
+        along || roof.form == RoofForm::Hip
+    };
     let framed = level.roofs.iter().filter(|roof| roof.frame != RoofFrame::OverFramed);
-    wall.side == Side::Inside && framed.into_iter().any(|roof| has_edge_over(level, &roof.region, wall))
+    wall.side == Side::Inside && framed.filter(comes_down).any(|roof| has_edge_over(level, &roof.region, wall))
 }
 
 fn has_edge_over(level: &Level, region: &Region, wall: &Wall) -> bool {
