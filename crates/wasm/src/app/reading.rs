@@ -2,7 +2,8 @@
 
 use std::rc::Rc;
 
-use joistwise_core::evidence::{Evidence, evidence};
+use joistwise_core::card::Card;
+use joistwise_core::evidence::{Evidence, evidence, saw_it, told};
 use joistwise_core::ids::{ElementId, LevelId, ObservationId, WallId};
 use joistwise_core::looks::{How, Look};
 use joistwise_core::observe::{About, PROOFS, Weight};
@@ -101,6 +102,11 @@ impl Reading {
         }
     }
 
+    /// What all readings of the open house say; none while they are traced.
+    pub(super) fn settled(&self) -> Option<&Judgement> {
+        self.under_way.is_none().then_some(&*self.judgement)
+    }
+
     pub(super) fn progress(&self) -> Option<Progress> {
         let (done, all) = self.under_way.as_ref().filter(|_| self.told)?.progress();
         Some(Progress { done, all })
@@ -121,6 +127,7 @@ impl App {
         self.reading.told = false;
         let marks = self.reading.judgement.looks.iter().take(LISTED);
         self.view.looks = marks.map(|look| LookMark { level: look.level, at: look.at }).collect();
+        self.tell_chosen();
         self.stale = super::Stale { paint: true, panels: true };
         false
     }
@@ -193,7 +200,28 @@ impl App {
 
     pub(super) fn evidence_of(&self, part: ElementId) -> Option<Evidence> {
         let ElementId::Wall(id) = part else { return None };
-        self.inside(id).then(|| evidence(&self.known, &self.reading.judgement, id, self.view.tape))?
+        let judgement = self.reading.settled().filter(|_| self.inside(id))?;
+        evidence(&self.known, judgement, id, self.view.tape)
+    }
+
+    /// The card of a part, with what all readings say of it.
+    pub(super) fn judged(&self, part: ElementId, mut card: Card) -> Card {
+        if let ElementId::Wall(id) = part {
+            card.judge(&self.known, self.reading.settled(), id, self.view.tape);
+        }
+        card
+    }
+
+    /// What was told of a part that is no wall, and nobody says that he saw.
+    pub(super) fn told_of(&self, part: ElementId) -> Option<String> {
+        told(&self.known, part, self.view.tape)
+    }
+
+    /// Somebody saw what was told of a part.
+    pub(super) fn saw_it(&mut self, part: ElementId) {
+        if let Some(edit) = saw_it(self.plan(), part) {
+            self.commit(&edit);
+        }
     }
 
     pub(super) fn inside(&self, id: WallId) -> bool {
