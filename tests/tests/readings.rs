@@ -2,6 +2,8 @@
 
 #![expect(clippy::indexing_slicing, reason = "a law that panics is a law that fails")]
 
+#[path = "readings/beams.rs"]
+mod beams;
 #[path = "readings/brute.rs"]
 mod brute;
 #[path = "readings/clues.rs"]
@@ -16,12 +18,18 @@ mod evidence;
 mod laws;
 #[path = "readings/order.rs"]
 mod order;
+#[path = "readings/proofs.rs"]
+mod proofs;
 #[path = "readings/reach.rs"]
 mod reach;
 #[path = "readings/roofs.rs"]
 mod roofs;
 #[path = "readings/studies.rs"]
 mod studies;
+#[path = "readings/sure.rs"]
+mod sure;
+#[path = "readings/turns.rs"]
+mod turns;
 
 use joistwise_core::plan::{Grade, Joints, Observation, Photo, Plan, PlanFile, Saw};
 use joistwise_core::readings::{Certainty, Judged, Judgement, record};

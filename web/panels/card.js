@@ -41,13 +41,14 @@ export function card(page) {
     }
     fill(by, state.by);
     byId('figures-by').hidden = !chosen || chosen.part.kind === 'observation';
-    if (!differs(shown?.card, chosen?.evidence, state.looks.length > 0, shown?.level_name, shown?.stretch, shown ? null : state.summary, state.empty, state.house.name)) return;
+    if (!differs(shown?.card, chosen?.evidence, chosen?.told, state.looks.length > 0, shown?.level_name, shown?.stretch, shown ? null : state.summary, state.empty, state.house.name)) return;
     if (shown) part(shown, state);
     else house(state);
     for (const list of lists) list.hidden = !list.querySelector('li, dt') && !list.querySelector('p')?.textContent;
   };
 
-  function part({ card, level_name, part, stretch, evidence, needs }, { looks }) {
+  function part({ card, level_name, part, stretch, evidence, needs, told }, { looks }) {
+    tellOf(part, told);
     write(byId('card-needs'), needs ?? '');
     write(byId('card-title'), part ? `${card.title} · ${level_name}` : card.title);
     write(byId('card-sentence'), card.sentence);
@@ -71,14 +72,28 @@ export function card(page) {
     write(byId('card-ledger').querySelector('p'), '');
   }
 
+  /** What was told of a part that is no wall: whoever saw it says so with one tap. */
+  function tellOf(part, told) {
+    const place = byId('card-told');
+    place.hidden = !told;
+    if (!told) return;
+    write(place.querySelector('span'), told);
+    const button = place.querySelector('button');
+    button.textContent = caption('saw-it');
+    button.onclick = () => page.ask({ saw_it: part });
+  }
+
   /** How the role of an inside wall is known. */
   function known(evidence) {
     byId('card-known').hidden = !evidence;
     if (!evidence) return;
     const groups = ['disagree', 'looked', 'heard', 'assumed', 'ruled_out'].filter((name) => evidence[name].length);
     byId('card-known').querySelector('div').replaceChildren(
-      ...evidence.certainty.map(([certainty, text]) => make('p', { class: `sure ${certainty}` }, text)),
+      // One stretch is what the head of the card says.
+      ...(evidence.certainty.length > 1 ? evidence.certainty : []).map(([certainty, text]) => make('p', { class: `sure ${certainty}` }, text)),
       ...(evidence.range ? [make('p', { class: 'say' }, `${caption('known-range')}: `, make('b', {}, evidence.range))] : []),
+      ...(evidence.told.length ? [make('h4', {}, caption('known-told')), make('ul', { class: 'plain told' }, ...evidence.told.map(([part, text]) =>
+        make('li', {}, text, ' ', make('button', { type: 'button', class: 'link', onclick: () => page.ask({ saw_it: part }) }, caption('saw-it')))))] : []),
       ...groups.flatMap((name) => [make('h4', {}, caption(`known-${name}`)), make('ul', { class: `plain ${name}` }, ...evidence[name].map((text) => make('li', {}, text)))]),
     );
   }
@@ -101,6 +116,7 @@ export function card(page) {
     write(byId('card-sentence'), sentence);
     write(byId('card-sure'), empty ? '' : caption('choose'));
     known(null);
+    tellOf(null, null);
     write(byId('card-needs'), '');
     for (const name of ['stretches', 'why', 'look', 'watch']) fillList(name, []);
     byId('card-figures').querySelector('dl').replaceChildren();

@@ -61,6 +61,10 @@ export function question(page) {
     for (const [ask, form] of forms) form.hidden = !first || ask !== now.question;
     const form = first && forms.get(now.question);
     if (form) {
+      for (const line of all('[data-line]', form)) {
+        line.textContent = now.question_values[line.dataset.say] ?? '';
+        line.hidden = !line.textContent;
+      }
       for (const control of all('[data-text]', form)) fill(control, now.question_values[control.dataset.text] ?? '');
     }
     const hint = first ? null : now.hint;

@@ -20,6 +20,7 @@ mod board;
 mod cut;
 mod deck;
 mod figures;
+mod judged;
 mod opening;
 mod roof;
 mod seen;
@@ -27,6 +28,8 @@ mod soil;
 mod stands;
 mod wall;
 mod workers;
+
+pub use judged::sureness;
 
 /// By what the figures of a card are given: a choice of who looks, never of the plan. Sentences and checks go by the
 /// heaviest combination whatever is chosen.

@@ -3,9 +3,11 @@
 use serde::Serialize;
 
 use crate::geometry::{self, Position};
-use crate::ids::WallId;
+use crate::ids::{ElementId, WallId};
 use crate::observe::{About, Weight, proof};
-use crate::plan::{Grade, Joints, Level, Observation, Plan, RoofFrame, Saw, Top, Wall};
+use crate::plan::{
+    Edit, Element, Grade, Joints, JoistField, Level, Observation, Plan, Roof, RoofFrame, Saw, Top, Wall,
+};
 use crate::readings::{Certainty, Judgement, Unknown, field_at, middle, open_ends, over_wall, roof_at, wall_of};
 use crate::tape::Tape;
 use crate::units::Feet;
@@ -23,6 +25,8 @@ pub struct Evidence {
     pub looked: Vec<String>,
     /// What was told, and what proves nothing.
     pub heard: Vec<String>,
+    /// What was told of the joists and roofs over it, part by part: whoever saw it says so with one tap.
+    pub told: Vec<(ElementId, String)>,
     /// What was taken for granted.
     pub assumed: Vec<String>,
     /// What was ruled out, and by which check.
@@ -49,7 +53,9 @@ pub fn evidence(plan: &Plan, judgement: &Judgement, id: WallId, tape: Tape) -> O
     });
     let about = |unknown: Unknown| match unknown {
         Unknown::Wall(of) | Unknown::Struts(of) => of == id,
-        Unknown::Direction(field) | Unknown::Size(field) => over_wall(level, wall).iter().any(|it| it.id == field),
+        Unknown::Direction(field) | Unknown::Size(field) | Unknown::Turn(field) => {
+            over_wall(level, wall).iter().any(|it| it.id == field)
+        }
         Unknown::Overhead(of) | Unknown::RoofOver(of) => of == level.id,
         Unknown::Frame(roof) | Unknown::Ceiling(roof) => level.roofs.iter().any(|it| it.id == roof),
         Unknown::Under(_) => stretches.iter().any(|it| it.hangs_on.contains(&unknown)),
@@ -65,6 +71,7 @@ pub fn evidence(plan: &Plan, judgement: &Judgement, id: WallId, tape: Tape) -> O
         ruled_out: ruled_out.map(|it| words.ruled_out(it)).collect(),
         disagree: disagree.map(|it| words.contradiction(it)).collect(),
         range: range.unwrap_or_default(),
+        told: told_of(plan, level, wall, tape),
         assumed: assumed(level, wall),
         ..Evidence::default()
     };
@@ -100,18 +107,78 @@ fn speaks_of(level: &Level, wall: &Wall, seen: &Observation) -> bool {
     }
 }
 
+/// What was told of the joists and roofs over a wall.
+fn told_of(plan: &Plan, level: &Level, wall: &Wall, tape: Tape) -> Vec<(ElementId, String)> {
+    let fields = over_wall(level, wall).into_iter().map(|field| ElementId::Field(field.id));
+    let over = |roof: &&crate::plan::Roof| {
+        let middle = middle(wall.a, wall.b);
+        level.polygons(&roof.region).iter().any(|it| geometry::position(it, middle) != Position::Outside)
+    };
+    let roofs = level.roofs.iter().filter(over).map(|roof| ElementId::Roof(roof.id));
+    fields.chain(roofs).filter_map(|part| Some((part, told(plan, part, tape)?))).collect()
+}
+
+/// What was told of a part and nobody says that he saw, as one sentence; none for other parts.
+#[must_use]
+pub fn told(plan: &Plan, part: ElementId, tape: Tape) -> Option<String> {
+    let level = plan.level_of(part)?;
+    match plan.element(part)? {
+        Element::Field(field) if field.known == Grade::Told && !saw_way(level, &field) => {
+            let lie = match field.joints {
+                Joints::Lap => " and lap",
+                Joints::RunThrough => " and run through",
+                Joints::NotSeen => "",
+            };
+            Some(format!("That the joists run {}{lie} was told.", words::way(field.along)))
+        }
+        Element::Roof(roof)
+            if roof.known == Grade::Told && roof.frame != RoofFrame::NotSeen && !saw_frame(level, &roof) =>
+        {
+            let frame = Words::new(plan, tape).name(part);
+            Some(format!("How {} is framed was told.", frame.to_lowercase()))
+        }
+        _ => None,
+    }
+}
+
+/// The plan with a part seen that was told; none for what was not.
+#[must_use]
+pub fn saw_it(plan: &Plan, part: ElementId) -> Option<Edit> {
+    let known = Grade::Seen;
+    match plan.element(part)? {
+        Element::Field(field) if field.known == Grade::Told => {
+            Some(Edit::Change(Element::Field(JoistField { known, ..field })))
+        }
+        Element::Roof(roof) if roof.known == Grade::Told => Some(Edit::Change(Element::Roof(Roof { known, ..roof }))),
+        _ => None,
+    }
+}
+
 /// Whether something was seen, or measured.
 fn saw(level: &Level, what: impl Fn(&Observation) -> bool) -> bool {
     level.observations.iter().any(|it| it.known <= Grade::Seen && what(it))
 }
 
+fn saw_way(level: &Level, field: &JoistField) -> bool {
+    let run = |it: &Observation| {
+        matches!(it.saw, Saw::JoistsRun { .. }) && field_at(level, it.at).is_some_and(|over| over.id == field.id)
+    };
+    saw(level, run)
+}
+
+fn saw_frame(level: &Level, roof: &Roof) -> bool {
+    let framed = |it: &Observation| {
+        let frame = matches!(it.saw, Saw::RidgeBoard | Saw::RidgeBeam | Saw::TrussPlates | Saw::TrussGussets);
+        frame && roof_at(level, it.at).is_some_and(|over| over.id == roof.id)
+    };
+    saw(level, framed)
+}
+
 fn assumed(level: &Level, wall: &Wall) -> Vec<String> {
     let mut all = Vec::new();
     for field in over_wall(level, wall) {
-        let run = |it: &Observation| {
-            matches!(it.saw, Saw::JoistsRun { .. }) && field_at(level, it.at).is_some_and(|over| over.id == field.id)
-        };
-        if field.known > Grade::Seen && !saw(level, run) {
+        // What was told stands by itself, to be seen with one tap.
+        if field.known > Grade::Seen && field.known != Grade::Told && !saw_way(level, field) {
             let way = words::way(field.along);
             all.push(format!("That the joists over it run {way} is {}.", words::grade(field.known)));
         }
@@ -124,16 +191,12 @@ fn assumed(level: &Level, wall: &Wall) -> Vec<String> {
         }
     }
     for roof in &level.roofs {
-        let framed = |it: &Observation| {
-            let frame = matches!(it.saw, Saw::RidgeBoard | Saw::RidgeBeam | Saw::TrussPlates | Saw::TrussGussets);
-            frame && roof_at(level, it.at).is_some_and(|over| over.id == roof.id)
-        };
-        if saw(level, framed) {
+        if saw_frame(level, roof) {
             continue;
         }
         if roof.frame == RoofFrame::NotSeen {
             all.push("How the roof is framed is not seen.".to_owned());
-        } else if roof.known > Grade::Seen {
+        } else if roof.known > Grade::Told {
             all.push(format!("How the roof is framed is {}.", words::grade(roof.known)));
         }
     }

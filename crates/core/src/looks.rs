@@ -12,7 +12,7 @@ use crate::order::InOrder as _;
 use crate::plan::{Below, Grade, Level, Material, Member, Observation, Photo, Plan, Point, Saw, Wall, Way};
 use crate::readings::{
     Answer, Column, Table, Unknown, centre_of, covers, faces, field_at, is_top, middle, nearest, place_under, places,
-    point, wall_of,
+    point, roofs_meet, wall_of,
 };
 use crate::trace::{OpenEnd, Role};
 use crate::units::{Feet, Ticks};
@@ -155,6 +155,7 @@ fn candidates(plan: &Plan, level: &Level, table: &Table) -> Vec<Candidate> {
                 | Unknown::Wall(_)
                 | Unknown::Struts(_)
                 | Unknown::Size(_)
+                | Unknown::Turn(_)
                 | Unknown::Under(_) => None,
             };
             all.extend(at.map(|at| Candidate { on, at, how: How::LiftBoard, wall: None, about: vec![number] }));
@@ -319,7 +320,8 @@ fn seen(plan: &Plan, level: &Level, answers: &[(Unknown, Answer)], at: Point) ->
         };
         let aside = |left: bool| wall.and_then(|wall| beside(level, wall, if left { 1.0 } else { -1.0 }));
         let kinds: Vec<(Saw, Point)> = match answer {
-            Answer::AsDrawn | Answer::None => Vec::new(),
+            // Where joists turn is drawn, by parting the deck there.
+            Answer::AsDrawn | Answer::None | Answer::TurnsAt(_) => Vec::new(),
             Answer::Joists(along) => vec![(Saw::JoistsRun { along: *along }, at)],
             Answer::TwoBy(depth) => vec![(Saw::JoistSize { member: Member::sawn(2, *depth), spacing: None }, at)],
             Answer::OtherJoists => {
@@ -358,12 +360,22 @@ fn seen(plan: &Plan, level: &Level, answers: &[(Unknown, Answer)], at: Point) ->
             }
             Answer::Passes => vec![(Saw::NoTag, at)],
             Answer::Bears => vec![(Saw::TrussTag, at)],
+            Answer::BeamOver => vec![(Saw::BeamOver, at)],
             Answer::Struts => vec![(Saw::StrutStands, at)],
             Answer::NoStruts => vec![(Saw::NoStrut, at)],
             Answer::InWall => vec![(Saw::InLine { below: Below::Wall }, at)],
             Answer::OnPost => vec![(Saw::InLine { below: Below::Post }, at)],
             Answer::NotUnder => vec![(Saw::InLine { below: Below::Nothing }, at)],
         };
+        let mut kinds = kinds;
+        // What is seen of the joists says nothing of the roofs that meet over the wall.
+        let of_joists = |kind: &(Saw, Point)| {
+            matches!(kind.0, Saw::JoistsLap | Saw::JoistsEnd | Saw::JoistsRunThrough | Saw::RunAlong)
+        };
+        let whole = |kind: &(Saw, Point)| matches!(kind.0, Saw::SitOnPlate | Saw::Gap | Saw::NothingStands);
+        if wall.is_some_and(|wall| roofs_meet(level, wall)) && kinds.iter().any(of_joists) && !kinds.iter().any(whole) {
+            kinds.push((Saw::NoBeamOver, at));
+        }
         for kind in kinds {
             let bare = all.iter().any(|it| matches!(it.0, Saw::NothingStands | Saw::Gap)) && kind.0 == Saw::NoStrut;
             if !all.contains(&kind) && !bare {

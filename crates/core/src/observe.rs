@@ -104,6 +104,14 @@ proofs! {
         "A tag or the truss drawing names the wall as a bearing";
         "The trusses bear on it by design";
         "How to tell load bearing wall with truss roof (collected statements)".
+    Saw::BeamOver, BEAM_OVER, "beam_over", Proof, Wall, Memory;
+        "A girder truss or a beam over the wall, from end to end: joists, trusses or rafters hang on it or end on it";
+        "What comes there goes to the two ends of the wall, and down from them. Draw it, with what stands below its ends";
+        "Common practice".
+    Saw::NoBeamOver, NO_BEAM_OVER, "no_beam_over", Proof, Wall, Memory;
+        "No girder truss and no beam over the wall, looked at along its whole length";
+        "Nothing else takes what comes to it. How joists, trusses or rafters meet it is another look";
+        "Common practice".
     Saw::Gap, GAP, "gap", Proof, Wall, Seen;
         "A gap between the wall and what passes over it, along its whole length";
         "Nothing can land on it from above. Whether it braces the house stays open";

@@ -20,9 +20,11 @@ mod houses;
 mod joint;
 mod known;
 mod level;
+mod proof;
 mod question;
 mod range;
 mod table;
+mod turn;
 mod under;
 
 use level::LevelWork;
@@ -35,9 +37,13 @@ pub(crate) use house::middle;
 pub use houses::Houses;
 pub(crate) use houses::{Answers, LevelHouses};
 pub use known::{as_known, known_trace, record};
+pub use proof::Unsourced;
 pub use question::{Answer, Unknown};
-pub(crate) use question::{centre_of, covers, faces, field_at, is_top, over_wall, place_under, places, point, roof_at};
+pub(crate) use question::{
+    centre_of, covers, faces, field_at, is_top, over_wall, place_under, places, point, roof_at, roofs_meet,
+};
 pub(crate) use table::{Column, Table};
+pub use turn::{Turn, TurnLine, part, turns};
 pub(crate) use under::open_ends;
 
 /// How many readings of one level are traced at the most, besides one for every answer under each likelier framing.
@@ -83,10 +89,39 @@ impl Judged {
         self.roles.first().map_or(Role::NeedsALook, |it| it.0)
     }
 
+    /// The role it is shown with: what it likely or certainly carries; nothing found only where that is certain.
+    #[must_use]
+    pub fn shown(&self) -> Role {
+        match self.certainty {
+            Certainty::Certain => self.role(),
+            Certainty::Likely if self.role() != Role::NothingFound => self.role(),
+            Certainty::NeedsALook if self.bears_in_all => self.role(),
+            Certainty::Likely | Certainty::NeedsALook => Role::NeedsALook,
+        }
+    }
+
     /// The share of the readings in which it carries or holds anything, or nobody can say.
     #[must_use]
     pub fn bearing(&self) -> f64 {
         self.roles.iter().filter(|it| it.0 != Role::NothingFound).map(|it| it.1).sum()
+    }
+}
+
+impl Judged {
+    /// Gives a stretch of the trace the role it is shown with.
+    fn settle(&self, part: &mut Stretch) {
+        if self.certainty == Certainty::Certain {
+            part.reasons.retain(|it| !it.asks_of_framing());
+        }
+        let doubts = |it: &Reason| matches!(it, Reason::SeenToCarry { .. } | Reason::FactsDisagree);
+        let shown = match self.shown() {
+            Role::NothingFound if part.reasons.iter().any(doubts) => Role::NeedsALook,
+            shown => shown,
+        };
+        if shown == Role::NothingFound && part.role == Role::NeedsALook {
+            part.reasons.insert(0, Reason::NothingInAny);
+        }
+        part.role = shown;
     }
 }
 
@@ -168,6 +203,10 @@ pub struct Judgement {
     pub levels: Vec<LevelReading>,
     /// Where to look next, best first.
     pub looks: Vec<Look>,
+    /// What was seen to carry, of which nobody drew and no reading says what it holds.
+    pub unsourced: Vec<Unsourced>,
+    /// Where joists were seen to run two ways, with the lines on which they may turn.
+    pub turns: Vec<Turn>,
     /// The readings themselves, each of which can be built as a house.
     #[serde(skip)]
     pub houses: Houses,
@@ -179,31 +218,27 @@ impl Judgement {
         self.stretches.iter().filter(move |it| it.wall == wall)
     }
 
-    /// Tells a trace what is settled: a stretch that needs a look, though in every reading it is certain that nothing lands on it,
-    /// needs none any more, and what is certain does not ask how the house is framed. What carries stays as it is traced.
+    /// Gives the inside walls of a trace the roles of the judgement: what a stretch certainly or likely carries, nothing found where
+    /// that is certain and nothing that was seen speaks against it, and a look everywhere else. What is certain does not ask how
+    /// the house is framed.
     pub fn settle(&self, trace: &mut Trace) {
         for wall in &mut trace.walls {
-            let sure: Vec<&Judged> = self.of_wall(wall.wall).filter(|it| it.certainty == Certainty::Certain).collect();
-            if sure.is_empty() {
+            let judged: Vec<&Judged> = self.of_wall(wall.wall).collect();
+            if judged.is_empty() {
                 continue;
             }
             let mut settled: Vec<Stretch> = Vec::new();
             for stretch in &wall.stretches {
-                let mut stops: Vec<Feet> = sure.iter().flat_map(|it| [it.start, it.end]).collect();
+                let mut stops: Vec<Feet> = judged.iter().flat_map(|it| [it.start, it.end]).collect();
                 stops.retain(|at| stretch.start < *at && *at < stretch.end);
                 stops.extend([stretch.start, stretch.end]);
                 stops.order_by(Feet::total_cmp);
                 stops.dedup();
                 for (start, end) in stops.iter().zip(stops.iter().skip(1)) {
                     let middle = (*start + *end) / 2.0;
-                    let here = sure.iter().find(|it| it.start <= middle && middle <= it.end);
                     let mut part = Stretch { start: *start, end: *end, ..stretch.clone() };
-                    if here.is_some_and(|it| it.role() != Role::NeedsALook) {
-                        part.reasons.retain(|it| !it.asks_of_framing());
-                    }
-                    if here.is_some_and(|it| it.role() == Role::NothingFound) && part.role == Role::NeedsALook {
-                        part.role = Role::NothingFound;
-                        part.reasons.insert(0, Reason::NothingInAny);
+                    if let Some(here) = judged.iter().find(|it| it.start <= middle && middle <= it.end) {
+                        here.settle(&mut part);
                     }
                     match settled.last_mut() {
                         Some(last) if last.role == part.role => {
@@ -290,9 +325,11 @@ impl Readings {
             });
             let table = Table::of(work, &standing);
             all.ranges.extend(self.ranges(number, &standing));
+            all.unsourced.extend(work.unsourced(&standing));
             all.stretches.extend(table.judged());
             tables.push(table);
         }
+        all.turns = self.base.levels.iter().rev().flat_map(turns).collect();
         all.looks = looks(&self.base, &self.ends, &tables);
         all.houses = Houses::of(self);
         all

@@ -421,6 +421,7 @@ const fn answers(task: Task, saw: &Saw) -> bool {
                 | Saw::NothingStands
                 | Saw::RunAlong
                 | Saw::TrussTag
+                | Saw::BeamOver
                 | Saw::NoTag
         ),
         Task::Struts => matches!(saw, Saw::NoStrut | Saw::StrutStands),

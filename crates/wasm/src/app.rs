@@ -57,7 +57,7 @@ struct Preview {
 }
 
 /// The house in lines of text, after the revision and for the tape it was written for.
-type Written = ((u32, Tape), Rc<house::House>);
+type Written = ((u32, Tape, bool), Rc<house::House>);
 
 /// What is put down on the joists to see where a weight goes.
 const PUT_DOWN: Pounds = Pounds(1000.0);
@@ -448,7 +448,7 @@ impl App {
 
     fn tell_chosen(&mut self) {
         if let Some(part) = self.view.chosen {
-            self.status = state::spoken(&self.known, &self.trace, part, self.view.tape);
+            self.status = state::spoken(self, part);
         }
     }
 

@@ -74,11 +74,18 @@ fn a_strut_and_no_strut_on_one_wall_are_both_named_and_put_that_wall_alone_in_do
 }
 
 #[test]
-fn joists_seen_both_ways_in_one_field_are_both_named_and_put_every_wall_under_it_in_doubt() {
-    let plan = saw(&seen_whole(), 0, (30.0, 25.0), Saw::JoistsRun { along: Way::X });
+fn joists_seen_both_ways_in_one_place_are_both_named_and_put_every_wall_under_it_in_doubt() {
+    let plan = saw(&seen_whole(), 0, (10.0, 5.0), Saw::JoistsRun { along: Way::X });
     let wanted = ids(&plan, &[Saw::JoistsRun { along: Way::X }, Saw::JoistsRun { along: Way::Y }], None);
     assert_eq!(wanted.len(), 2);
     is_about(&plan, &wanted, &["A", "B", "C"]);
+}
+
+/// This was called a contradiction of every wall. They lap over A and over B: so they turn on B, the one line that is left.
+#[test]
+fn joists_seen_both_ways_20_ft_apart_turn_on_a_wall_between_and_contradict_nothing() {
+    let plan = saw(&seen_whole(), 0, (30.0, 25.0), Saw::JoistsRun { along: Way::X });
+    is_about(&plan, &[], &[]);
 }
 
 /// A lap rules trusses out as well as the joists do: the plates disagree with the board, the joists and both laps.

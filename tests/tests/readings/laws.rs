@@ -105,7 +105,7 @@ impl Small {
     }
 }
 
-fn cases() -> ProptestConfig {
+pub(super) fn cases() -> ProptestConfig {
     let seeds = FileFailurePersistence::Direct("tests/properties/seeds.txt");
     let asked = std::env::var("PROPTEST_CASES").ok().and_then(|n| n.parse().ok());
     let rng_seed = if asked.is_some() { RngSeed::Random } else { RngSeed::Fixed(11) };

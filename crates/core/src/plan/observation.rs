@@ -94,6 +94,10 @@ pub enum Saw {
     WebCut,
     /// A tag or drawing says that the trusses bear on this wall.
     TrussTag,
+    /// A girder truss or a beam runs over the wall and carries what comes there to the wall's ends.
+    BeamOver,
+    /// No girder truss and no beam over the wall, looked at along its whole length.
+    NoBeamOver,
     /// The trusses were looked at where they cross this wall: no tag, no doubled web.
     NoTag,
     /// A strut under a purlin, hip or ridge stands on the wall.

@@ -1,6 +1,6 @@
 //! What an observation says about a question: which answers it allows, and how strongly.
 
-use super::question::{Answer, Unknown, field_at, roof_at};
+use super::question::{Answer, Unknown, field_at, roof_at, roofs_meet};
 use crate::geometry::{self, Frame};
 use crate::ids::{ObservationId, WallId};
 use crate::observe::{About, proof};
@@ -31,6 +31,8 @@ pub(super) struct Fact {
     pub(super) known: Grade,
     /// On which side of the wall it was made, seen from end `a`.
     left: bool,
+    /// Whether lines of roofs meet over the wall: what was seen of the joists there says nothing of what holds the roofs.
+    roofs_meet: bool,
 }
 
 impl Fact {
@@ -69,7 +71,9 @@ impl Fact {
             Some(carries) if carries == want => Says::Times(times),
             _ => Says::Silent,
         };
+        let of_roofs = self.roofs_meet && is_of_joists(&self.saw);
         let of_wall = |allowed: &[Answer]| match answer.bears() {
+            Some(_) if of_roofs && answer == Answer::BeamOver => Says::Silent,
             Some(_) => Says::Fact(allowed.contains(&answer)),
             None => Says::Silent,
         };
@@ -109,6 +113,11 @@ impl Fact {
                 _ => Says::Silent,
             },
             Saw::TrussTag => of_wall(&[Answer::Bears]),
+            Saw::NoBeamOver => match answer {
+                Answer::BeamOver => Says::Fact(false),
+                _ => Says::Silent,
+            },
+            Saw::BeamOver => of_wall(&[Answer::BeamOver]),
             Saw::NoTag => of_wall(&[Answer::Passes]),
             Saw::JoistsRun { along: way } => along(way, None),
             Saw::NailRows { along: way } => along(way, Some(8.0)),
@@ -160,7 +169,7 @@ impl Fact {
 }
 
 /// One of each kind of answer, to ask what a fact can rule out.
-pub(super) const ALL: [Answer; 19] = [
+pub(super) const ALL: [Answer; 20] = [
     Answer::Joists(Way::X),
     Answer::Joists(Way::Y),
     Answer::Trusses,
@@ -175,6 +184,7 @@ pub(super) const ALL: [Answer; 19] = [
     Answer::TurnsRight,
     Answer::Passes,
     Answer::Bears,
+    Answer::BeamOver,
     Answer::Struts,
     Answer::NoStruts,
     Answer::InWall,
@@ -182,7 +192,12 @@ pub(super) const ALL: [Answer; 19] = [
     Answer::NotUnder,
 ];
 
-fn is_along(a: Way, b: Way) -> bool {
+/// What was seen over a wall of joists alone.
+const fn is_of_joists(saw: &Saw) -> bool {
+    matches!(saw, Saw::JoistsLap | Saw::JoistsEnd | Saw::JoistsHang | Saw::JoistsRunThrough | Saw::RunAlong)
+}
+
+pub(super) fn is_along(a: Way, b: Way) -> bool {
     Frame::of(a).squareness(&Frame::of(b)) <= 0.05
 }
 
@@ -247,5 +262,6 @@ fn fact(level: &Level, seen: &Observation, questions: &[Unknown]) -> Fact {
         saw: seen.saw,
         known: seen.known,
         left: left.unwrap_or_default(),
+        roofs_meet: wall.and_then(|id| level.wall(id)).is_some_and(|wall| roofs_meet(level, wall)),
     }
 }

@@ -1,13 +1,13 @@
 //! A reading as a house: the plan with every question answered, ready to be traced.
 
 use super::question::{Answer, Unknown, ceiling_region, faces, is_chord, is_strutted, point};
-use super::under;
+use super::{turn, under};
 use crate::geometry::{self, Frame, Spot};
-use crate::ids::{FieldId, PurlinId, RoofId, WallId};
+use crate::ids::{BeamId, FieldId, PostId, PurlinId, RoofId, WallId};
 use crate::loads::live;
 use crate::plan::{
-    Grade, Joints, JoistField, Level, Member, Plan, Point, Purlin, Region, Roof, RoofFrame, Side, Top, TrussMake, Wall,
-    Webs,
+    Beam, Grade, Joints, JoistField, Level, Member, Plan, Point, Post, PostKind, Purlin, Region, Roof, RoofFrame, Set,
+    Side, Top, TrussMake, Wall, Webs, Wood,
 };
 use crate::trace::{OpenEnd, Role};
 use crate::units::{Feet, Plf, Ticks};
@@ -79,6 +79,11 @@ fn answered(house: &mut Plan, unknown: Unknown, answer: Answer) {
                 }
             }
         }
+        Unknown::Turn(id) => {
+            if let Answer::TurnsAt(line) = answer {
+                turn::make(house, id, line);
+            }
+        }
         Unknown::RoofOver(id) => {
             let number = house.next_id;
             let Some(level) = house.levels.iter_mut().find(|it| it.id == id) else { return };
@@ -104,6 +109,7 @@ fn answered(house: &mut Plan, unknown: Unknown, answer: Answer) {
                 }
             }
         }
+        Unknown::Wall(id) if answer == Answer::BeamOver => beam_over(house, id),
         Unknown::Wall(id) => meets(house, id, answer),
         Unknown::Struts(id) if answer == Answer::Struts => struts(house, id),
         Unknown::Struts(_) | Unknown::Under(_) => {}
@@ -144,6 +150,34 @@ fn meets(house: &mut Plan, id: WallId, answer: Answer) {
     }
 }
 
+/// A beam along the line of a wall, on a pack of studs at each end, clear of the wall between them.
+fn beam_over(house: &mut Plan, id: WallId) {
+    let number = house.next_id;
+    for level in &mut house.levels {
+        let Some(wall) = level.walls.iter_mut().find(|wall| wall.id == id) else { continue };
+        wall.top = Top::Gap;
+        let (a, b) = (wall.a, wall.b);
+        let beam = Beam {
+            id: BeamId(number),
+            name: String::new(),
+            a,
+            b,
+            member: Member::default(),
+            set: Set::Flush,
+            joints: Joints::RunThrough,
+            wood: Wood::default(),
+        };
+        level.beams.push(beam);
+        for (at, more) in [(a, 1), (b, 2)] {
+            let (id, name) = (PostId(number.saturating_add(more)), String::new());
+            let (kind, member, wood) = (PostKind::StudPack, Member::default(), Wood::default());
+            level.posts.push(Post { id, name, at, kind, member, wood });
+        }
+        house.next_id = number.saturating_add(3);
+        return;
+    }
+}
+
 /// What would land on a wall on whose one face joists turn and end: the origin, and the line load of half of the way to the
 /// next wall along it. They are not drawn into the reading: what holds up those that stop there, nobody has seen either.
 pub(super) fn turned(level: &Level, id: WallId, left: bool) -> Option<(Role, Plf)> {
@@ -174,6 +208,10 @@ fn struts(house: &mut Plan, id: WallId) {
     for level in &mut house.levels {
         let Some(wall) = level.wall(id).filter(|wall| !is_strutted(level, wall)) else { continue };
         let Some(own) = Frame::between(wall.a, wall.b) else { continue };
+        // No purlin runs up a slope: over other walls nobody can say what a strut holds.
+        if !level.roofs.iter().any(|roof| own.squareness(&Frame::of(roof.ridge)) <= 0.05) {
+            return;
+        }
         let (a, b) = (own.local(wall.a.into()), own.local(wall.b.into()));
         let eaves = level.walls.iter().filter(|it| it.side == Side::Outside).flat_map(|it| [it.a, it.b]);
         let across: Vec<f64> = eaves.map(|at| own.local(at.into()).1.0).collect();

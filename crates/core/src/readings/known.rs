@@ -3,12 +3,13 @@
 //! One look settles what is over one place, not what is over a whole wall: where the joists were seen to run one way, a wall
 //! along them still needs a look of its own.
 
-use super::fact::{NEAR_WALL, nearest, wall_of};
+use super::fact::{NEAR_WALL, is_along, nearest, wall_of};
 use super::level::LevelWork;
+use super::proof::carries;
 use super::question::{field_at, is_bare, is_top, roof_at};
 use super::under;
 use crate::geometry::{self, Frame};
-use crate::ids::{LevelId, PostId, WallId};
+use crate::ids::{FieldId, LevelId, PostId, WallId};
 use crate::observe::{About, proof};
 use crate::order::InOrder as _;
 use crate::plan::{
@@ -29,6 +30,7 @@ pub fn as_known(plan: &Plan) -> Plan {
         let Some(level) = plan.levels.get(number) else { continue };
         let mut seen: Vec<&Observation> = level.observations.iter().filter(|it| it.known <= Grade::Seen).collect();
         seen.order_by_key(|it| it.id);
+        under_all(&mut known, number, &seen);
         fields(&mut known, number, level, &seen);
         roofs(&mut known, number, level, &seen);
         walls(&mut known, number, level, &seen);
@@ -61,14 +63,6 @@ pub fn known_trace(plan: &Plan) -> Trace {
     trace
 }
 
-/// Kinds that prove that the wall carries something.
-const fn carries(saw: &Saw) -> bool {
-    matches!(
-        saw,
-        Saw::JoistsLap | Saw::JoistsEnd | Saw::JoistsHang | Saw::SitOnPlate | Saw::StrutStands | Saw::TrussTag
-    )
-}
-
 /// A stretch of a wall, or all of it, becomes one that needs a look; where a place is given, only if nothing carries there.
 fn doubt(trace: &mut Trace, id: WallId, reason: Reason, at: Option<Feet>) {
     let Some(wall) = trace.walls.iter_mut().find(|wall| wall.wall == id) else { return };
@@ -84,7 +78,7 @@ fn doubt(trace: &mut Trace, id: WallId, reason: Reason, at: Option<Feet>) {
     }
 }
 
-fn along(a: Point, b: Point, at: Point) -> Option<Feet> {
+pub(super) fn along(a: Point, b: Point, at: Point) -> Option<Feet> {
     let own = Frame::between(a, b)?;
     let far = own.local(at.into()).0 - own.local(a.into()).0;
     Some(far.max(Feet::ZERO).min(geometry::length(a, b)))
@@ -94,6 +88,24 @@ fn along(a: Point, b: Point, at: Point) -> Option<Feet> {
 fn agreed<T: PartialEq>(mut values: impl Iterator<Item = T>) -> Option<T> {
     let first = values.next()?;
     values.all(|it| it == first).then_some(first)
+}
+
+/// Joists over a level on which none are drawn, if they were seen to run two ways.
+fn under_all(known: &mut Plan, number: usize, seen: &[&Observation]) {
+    let mut ways = seen.iter().filter_map(|it| match it.saw {
+        Saw::JoistsRun { along } => Some(along),
+        _ => None,
+    });
+    let Some(first) = ways.next() else { return };
+    let Some(level) = known.levels.get(number).filter(|it| it.fields.is_empty() && !it.outlines().is_empty()) else {
+        return;
+    };
+    if ways.any(|way| !is_along(first, way)) {
+        let (used_as, id) = (known.usual_use(level), FieldId(known.next_id));
+        let field = JoistField { id, ..JoistField::usual(Region::Outline, first, Grade::Unknown, used_as) };
+        known.levels.get_mut(number).into_iter().for_each(|level| level.fields.push(field.clone()));
+        known.next_id = known.next_id.saturating_add(1);
+    }
 }
 
 fn fields(known: &mut Plan, number: usize, level: &Level, seen: &[&Observation]) {

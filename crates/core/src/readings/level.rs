@@ -4,15 +4,17 @@ use std::collections::{BTreeSet, BinaryHeap};
 
 use super::fact::{ALL, Fact, facts};
 use super::house::turned;
-use super::question::{Answer, Asker, Unknown, is_strutted, questions};
+use super::proof::{Proof, Unsourced, proofs};
+use super::question::{Answer, Asker, Unknown, is_strutted, is_top, questions};
 use super::{CAP, Contradiction, Why};
+use crate::geometry;
 use crate::ids::{FieldId, LevelId, ObservationId, WallId};
 use crate::loads::heaviest;
 use crate::observe::{Weight, proof};
 use crate::order::InOrder as _;
 use crate::plan::{Grade, Level, Plan, Saw, Side};
 use crate::trace::{OpenEnd, Problem, Reason, Role, Stretch, Trace};
-use crate::units::{Feet, Plf};
+use crate::units::{Feet, Plf, Ticks};
 
 /// A reading that waits: an answer for each question, and its weight.
 pub(super) type Waiting = (Vec<Answer>, f64);
@@ -41,6 +43,8 @@ pub(super) struct LevelWork {
     strutted: Vec<WallId>,
     /// Numbers from this on were given by a reading.
     drawn: u32,
+    /// What was seen to carry.
+    pub(super) proofs: Vec<Proof>,
 }
 
 /// One reading, traced.
@@ -57,6 +61,8 @@ pub(super) struct Reading {
     /// Members without support, and members longer than any table allows.
     pub(super) broken: (usize, usize),
     pub(super) why: Option<Why>,
+    /// Of each proof whether something drawn or read rests there.
+    pub(super) sourced: Vec<bool>,
 }
 
 impl LevelWork {
@@ -76,7 +82,9 @@ impl LevelWork {
         let doubts = |wall: &&WallId| {
             about.iter().any(|unknown| match *unknown {
                 Unknown::Wall(id) | Unknown::Struts(id) => id == **wall,
-                Unknown::Direction(id) | Unknown::Size(id) => asker.over(**wall).iter().any(|field| field.id == id),
+                Unknown::Direction(id) | Unknown::Size(id) | Unknown::Turn(id) => {
+                    asker.over(**wall).iter().any(|field| field.id == id)
+                }
                 Unknown::Overhead(_) | Unknown::Ceiling(_) | Unknown::RoofOver(_) | Unknown::Frame(_) => true,
                 Unknown::Under(of) => {
                     let end = ends.iter().find(|end| end.of == of);
@@ -96,6 +104,7 @@ impl LevelWork {
         let trouble = |saw: &Saw| proof(saw).weight == Weight::Distress;
         let distressed = plan.levels().iter().flat_map(|it| &it.observations).any(|it| trouble(&it.saw));
         let strutted = level.walls.iter().filter(|wall| is_strutted(level, wall)).map(|wall| wall.id).collect();
+        let proofs = proofs(level, is_top(plan, level));
         let (level, readings, drawn) = (level.id, Vec::new(), plan.next_id);
         Self {
             level,
@@ -111,6 +120,7 @@ impl LevelWork {
             distressed,
             strutted,
             drawn,
+            proofs,
         }
     }
 
@@ -157,13 +167,39 @@ impl LevelWork {
             let stretches = wall(id).map(|wall| wall.stretches.as_slice()).unwrap_or_default();
             // Where along it joists turn or struts stand nobody has seen: it is the whole of it.
             let whole = strutted(id).then_some(Role::CarriesRoof).or(turn(id).map(|it| it.0));
-            let over = |role: Role| whole.filter(|whole| outranks(*whole, role)).unwrap_or(role);
-            joined(self.without_struts_of_others(stretches).into_iter().map(|(a, b, role)| (a, b, over(role))))
+            let beamed = self.answer(Unknown::Wall(*id), &answers) == Some(Answer::BeamOver);
+            let over = |role: Role| match whole.filter(|whole| outranks(*whole, role)).unwrap_or(role) {
+                // It holds the ends of a beam that nobody saw: its stretches are not told apart for that.
+                Role::NothingFound if beamed => Role::HoldsPoint,
+                role => role,
+            };
+            let chance = |it: &Stretch| self.is_by_chance(house, &answers, *id, it);
+            let roles = without(stretches, chance).into_iter().map(|(a, b, role)| (a, b, over(role)));
+            joined(self.proven(*id, roles.collect()).into_iter())
         });
         let plf = self.walls.iter().map(|id| self.plf(house, trace, &answers, *id));
         let lower = self.lower.iter().map(|id| lands(house, trace, *id));
         let (roles, plf, lower) = (roles.collect(), plf.collect(), lower.collect());
-        self.readings.push(Reading { answers, weight, roles, plf, lower, broken, why });
+        let sourced = self.proofs.iter().map(|proof| proof.is_sourced(house, trace)).collect();
+        self.readings.push(Reading { answers, weight, roles, plf, lower, broken, why, sourced });
+    }
+
+    /// The roles of a wall where nothing lands by the trace, but something was seen to carry.
+    fn proven(&self, id: WallId, mut roles: Vec<(f64, f64, Role)>) -> Vec<(f64, f64, Role)> {
+        for proof in self.proofs.iter().filter(|proof| proof.wall == id) {
+            let at = proof.at.0;
+            let bare = |it: &(f64, f64, Role)| it.0 <= at && at <= it.1 && it.2 == Role::NothingFound;
+            let Some(number) = roles.iter().position(bare) else { continue };
+            let Some((start, end, role)) = roles.get(number).copied() else { continue };
+            // A pack speaks of its place alone.
+            let (from, to) = match proof.role {
+                Role::HoldsPoint => (start.max(at - 0.5), end.min(at + 0.5)),
+                _ => (start, end),
+            };
+            let parts = [(start, from, role), (from, to, proof.role), (to, end, role)];
+            roles.splice(number..=number, parts.into_iter().filter(|it| it.1 > it.0));
+        }
+        roles
     }
 
     /// What lands on a wall on whose one face joists turn and end by some answers.
@@ -183,28 +219,58 @@ impl LevelWork {
         self.turn(house, answers, id).map_or(lands, |(_, plf)| plf.0 + lands)
     }
 
-    /// The roles of a wall. A strut of a reading that happens to come down where this wall meets the one it was put on says
-    /// nothing of it: there it is what it is beside.
-    fn without_struts_of_others(&self, stretches: &[Stretch]) -> Vec<(f64, f64, Role)> {
-        let by_chance = |it: &Stretch| {
-            let put = |reason: &Reason| matches!(reason, Reason::StrutsStandOn { purlin } if purlin.0 >= self.drawn);
-            it.role == Role::CarriesRoof && it.reasons.first().is_some_and(put)
+    /// The answer to a question.
+    fn answer(&self, unknown: Unknown, answers: &[Answer]) -> Option<Answer> {
+        let asked = self.questions.iter().position(|it| *it == unknown)?;
+        answers.get(asked).copied()
+    }
+
+    /// Whether a stretch is only what it is since something that a reading put on or over another wall comes down where this one
+    /// meets it: that says nothing of this wall.
+    fn is_by_chance(&self, house: &Plan, answers: &[Answer], id: WallId, it: &Stretch) -> bool {
+        match (it.role, it.reasons.first()) {
+            (Role::CarriesRoof, Some(Reason::StrutsStandOn { purlin })) => purlin.0 >= self.drawn,
+            (Role::HoldsPoint, _) => self.is_under_a_beam_over_another(house, answers, id, it),
+            _ => false,
+        }
+    }
+
+    fn is_under_a_beam_over_another(&self, house: &Plan, answers: &[Answer], id: WallId, it: &Stretch) -> bool {
+        let put = |reason: &Reason| match reason {
+            Reason::StudPackIn { post, .. } => post.0 >= self.drawn,
+            Reason::BeamRestsOn { beam, .. } => beam.0 >= self.drawn,
+            Reason::PostStandsOn { .. }
+            | Reason::TrimmerRestsOn { .. }
+            | Reason::RidgeRestsOn { .. }
+            | Reason::HipRestsOn { .. }
+            | Reason::ValleyRestsOn { .. } => false,
+            _ => true,
         };
-        let beside = |number: usize| {
-            let before = stretches.iter().take(number).rev().find(|it| !by_chance(it));
-            before.or_else(|| stretches.iter().skip(number).find(|it| !by_chance(it)))
+        let Some(level) = house.level(self.level) else { return false };
+        let Some(wall) = level.wall(id).filter(|_| it.reasons.iter().all(put)) else { return false };
+        let beamed = |other: &&crate::plan::Wall| {
+            other.id != id && self.answer(Unknown::Wall(other.id), answers) == Some(Answer::BeamOver)
         };
-        let role = |(number, it): (usize, &Stretch)| {
-            let role = if by_chance(it) { beside(number).map_or(it.role, |it| it.role) } else { it.role };
-            (it.start.0, it.end.0, role)
-        };
-        stretches.iter().enumerate().map(role).collect()
+        let middle = Ticks::from_decimal_feet((it.start + it.end) / 2.0);
+        let Some(at) = middle.and_then(|far| geometry::along(wall.a, wall.b, far)) else { return false };
+        level.walls.iter().filter(beamed).any(|other| geometry::off(other.a, other.b, at) <= Feet(1.0))
     }
 
     /// The readings in which the house stands: none of whose members are worse off than in the best of them.
     pub(super) fn standing(&self) -> Vec<&Reading> {
-        let best = self.readings.iter().map(|it| it.broken).min().unwrap_or_default();
-        self.readings.iter().filter(|it| it.broken == best).collect()
+        // Members that nobody drew hold up more than what stands without them: that makes them no likelier.
+        let drawn = |it: &&Reading| !it.answers.contains(&Answer::BeamOver);
+        let best = self.readings.iter().filter(drawn).map(|it| it.broken).min();
+        let best = best.or_else(|| self.readings.iter().map(|it| it.broken).min()).unwrap_or_default();
+        self.readings.iter().filter(|it| it.broken <= best).collect()
+    }
+
+    /// What was seen to carry and has nothing rest on it in any of these readings.
+    pub(super) fn unsourced(&self, standing: &[&Reading]) -> Vec<Unsourced> {
+        let open = |number: usize| !standing.iter().any(|it| it.sourced.get(number).copied().unwrap_or_default());
+        let proofs = self.proofs.iter().enumerate().filter(|it| open(it.0));
+        let level = self.level;
+        proofs.map(|(_, it)| Unsourced { seen: it.seen, saw: it.saw, level, wall: it.wall, at: it.at }).collect()
     }
 
     /// How long a wall is, as traced.
@@ -212,6 +278,19 @@ impl LevelWork {
         let ends = self.readings.iter().filter_map(|it| it.roles.get(wall)?.last().map(|it| it.1));
         Feet(ends.fold(0.0, f64::max))
     }
+}
+
+/// The roles of a wall; what is so by chance is as it is beside.
+fn without(stretches: &[Stretch], by_chance: impl Fn(&Stretch) -> bool) -> Vec<(f64, f64, Role)> {
+    let chance: Vec<bool> = stretches.iter().map(by_chance).collect();
+    let own = |number: &usize| !chance.get(*number).copied().unwrap_or_default();
+    let beside = |number: usize| (0..number).rev().find(own).or_else(|| (number..stretches.len()).find(own));
+    let role = |(number, it): (usize, &Stretch)| {
+        let from = if own(&number) { Some(number) } else { beside(number) };
+        let role = from.and_then(|from| stretches.get(from)).map_or(it.role, |it| it.role);
+        (it.start.0, it.end.0, role)
+    };
+    stretches.iter().enumerate().map(role).collect()
 }
 
 /// The heaviest line load that lands on a wall.

@@ -5,11 +5,14 @@
 
 use serde::Serialize;
 
+use super::fact::wall_of;
+use super::turn::{Turn, TurnLine, turns, ways_at};
 use super::under::{self, asked};
 use crate::geometry::{self, Frame, Position, Spot};
 use crate::ids::{FieldId, LevelId, RoofId, WallId};
 use crate::plan::{
-    Grade, Joints, JoistField, Level, Make, Plan, Point, Region, Roof, RoofFrame, Side, Top, TrussMake, Wall, Way, Webs,
+    Grade, Joints, JoistField, Level, Make, Observation, Plan, Point, Region, Roof, RoofForm, RoofFrame, Saw, Side,
+    Top, TrussMake, Wall, Way, Webs,
 };
 use crate::trace::{End, OpenEnd};
 use crate::units::{Feet, Ticks};
@@ -26,6 +29,8 @@ pub enum Unknown {
     Direction(FieldId),
     /// How deep the joists of a field are.
     Size(FieldId),
+    /// Where the joists of a field turn that were seen to run two ways.
+    Turn(FieldId),
     /// How a roof nobody drew over the top level is framed.
     RoofOver(LevelId),
     /// How a drawn roof is framed.
@@ -47,6 +52,7 @@ impl Unknown {
             }
             Self::Ceiling(_) => matches!(answer, Answer::Joists(_)),
             Self::Size(_) => matches!(answer, Answer::TwoBy(_) | Answer::OtherJoists),
+            Self::Turn(_) => matches!(answer, Answer::TurnsAt(_)),
             Self::RoofOver(_) => matches!(answer, Answer::Board | Answer::RidgeBeam | Answer::None),
             Self::Frame(_) => {
                 matches!(answer, Answer::Board | Answer::RidgeBeam | Answer::Trusses | Answer::AlteredTrusses)
@@ -70,6 +76,8 @@ pub enum Answer {
     Joists(Way),
     /// Joists of two by so many inches.
     TwoBy(u8),
+    /// Joists turn on this one of the lines on which they may.
+    TurnsAt(u8),
     /// I-joists or anything else that no table of sawn joists judges.
     OtherJoists,
     /// Trusses with metal plates, their webs whole.
@@ -96,6 +104,9 @@ pub enum Answer {
     Passes,
     /// Trusses bear on it.
     Bears,
+    /// A girder truss, a beam in the attic or one between the joists runs over it and takes what would land: it comes down at
+    /// the two ends of the wall.
+    BeamOver,
     /// Struts from the roof stand on it.
     Struts,
     /// None do.
@@ -113,7 +124,7 @@ impl Answer {
     #[must_use]
     pub const fn bears(self) -> Option<bool> {
         match self {
-            Self::Lap | Self::Tight | Self::TurnsLeft | Self::TurnsRight | Self::Bears => Some(true),
+            Self::Lap | Self::Tight | Self::TurnsLeft | Self::TurnsRight | Self::Bears | Self::BeamOver => Some(true),
             Self::Clear | Self::Along | Self::Passes => Some(false),
             _ => None,
         }
@@ -146,12 +157,16 @@ pub(super) fn questions(plan: &Plan, level: &Level, ends: &[OpenEnd]) -> Vec<Unk
     let bare = level.roofs.iter().filter(|roof| by_roof && is_bare(level, roof) && !open(roof));
     all.extend(bare.map(|roof| Unknown::Ceiling(roof.id)));
     // Under trusses no ceiling joists lie whose direction could be asked for.
-    all.extend(level.fields.iter().map(|field| Unknown::Direction(field.id)));
+    let turns = turns(level);
+    let turns_in = |field: &JoistField| turns.iter().any(|turn| turn.field == field.id);
+    all.extend(level.fields.iter().filter(|it| !turns_in(it)).map(|field| Unknown::Direction(field.id)));
     all.extend(level.fields.iter().filter(|field| may_pass_clear(level, field)).map(|field| Unknown::Size(field.id)));
+    // Last of these: a house made of the answers has the parts as deep as the whole.
+    all.extend(turns.iter().map(|turn| Unknown::Turn(turn.field)));
     all.extend(asked(plan, level, ends).map(|end| Unknown::Under(end.of)));
     for wall in inside {
         all.push(Unknown::Wall(wall.id));
-        if may_run_along_ridge(plan, level, wall) {
+        if may_run_along_ridge(plan, level, wall) || saw_strut(level, wall) {
             all.push(Unknown::Struts(wall.id));
         }
     }
@@ -179,13 +194,15 @@ pub(super) struct Asker<'a> {
     ends: &'a [OpenEnd],
     /// The joists over each inside wall.
     over: Vec<(WallId, Vec<&'a JoistField>)>,
+    /// The fields whose joists turn.
+    turns: Vec<Turn>,
 }
 
 impl<'a> Asker<'a> {
     pub(super) fn new(plan: &'a Plan, level: &'a Level, ends: &'a [OpenEnd]) -> Self {
         let inside = level.walls.iter().filter(|wall| wall.side == Side::Inside);
         let over = inside.map(|wall| (wall.id, over_wall(level, wall))).collect();
-        Self { plan, level, ends, over }
+        Self { plan, level, ends, over, turns: turns(level) }
     }
 
     /// The joists over a wall.
@@ -226,6 +243,14 @@ impl<'a> Asker<'a> {
                     sawn.chain([(Answer::OtherJoists, 1.0)]).collect()
                 })
             }
+            Unknown::Turn(id) => {
+                let lines = self.turns.iter().find(|turn| turn.field == id).map(|turn| turn.lines.as_slice());
+                let share = |line: &TurnLine| if line.wall.is_some() { 6.0 } else { 1.0 };
+                let number = |number: usize| u8::try_from(number).ok().map(Answer::TurnsAt);
+                let all = lines.unwrap_or_default().iter().enumerate();
+                let all: Vec<(Answer, f64)> = all.filter_map(|(n, line)| Some((number(n)?, share(line)))).collect();
+                if all.is_empty() { none() } else { all }
+            }
             Unknown::RoofOver(_) if overhead_is_trusses(level, so_far) => none(),
             Unknown::RoofOver(_) => vec![(Answer::Board, 9.0), (Answer::RidgeBeam, 1.0)],
             Unknown::Frame(id) => {
@@ -241,11 +266,11 @@ impl<'a> Asker<'a> {
                 open.map_or_else(none, |open| under::answers(plan, open))
             }
             Unknown::Wall(id) => {
-                level.wall(id).map_or_else(none, |wall| meets((plan, level), wall, self.over(id), so_far))
+                level.wall(id).map_or_else(none, |wall| meets((plan, level, &self.turns), wall, self.over(id), so_far))
             }
             Unknown::Struts(id) => match level.wall(id) {
                 Some(wall) if is_strutted(level, wall) => vec![(Answer::Struts, 1.0)],
-                Some(wall) if may_hold_struts(level, wall, so_far) => {
+                Some(wall) if saw_strut(level, wall) || may_hold_struts(level, wall, so_far) => {
                     vec![(Answer::NoStruts, 12.0), (Answer::Struts, 1.0)]
                 }
                 _ => none(),
@@ -419,15 +444,79 @@ enum Deck {
 }
 
 fn meets(
-    (plan, level): (&Plan, &Level),
+    (plan, level, turns): (&Plan, &Level, &[Turn]),
     wall: &Wall,
     fields: &[&JoistField],
     so_far: &[(Unknown, Answer)],
 ) -> Vec<(Answer, f64)> {
-    let deck = match deck_over(level, wall, fields, so_far) {
+    let deck = match deck_over((level, turns), wall, fields, so_far) {
         Deck::Nothing if is_under_lower_roof(plan, level, wall) => Deck::Roof,
         deck => deck,
     };
+    let mut all = as_it_is(level, wall, fields, so_far, deck);
+    if may_have_beam_over(level, wall, fields, deck) {
+        all.push((Answer::BeamOver, BEAM_OVER * all.iter().map(|it| it.1).sum::<f64>()));
+    }
+    all
+}
+
+/// How often a member that nobody drew runs over a wall and carries in its place (common practice, and ours).
+const BEAM_OVER: f64 = 0.03;
+
+/// Whether something over a wall may carry what would land on it: where lines of roofs meet there, which is where a girder
+/// truss or a beam lies; and where joists cross it and nobody looked how they meet it.
+fn may_have_beam_over(level: &Level, wall: &Wall, fields: &[&JoistField], deck: Deck) -> bool {
+    if wall.top != Top::Tight || wall.truss_bearing {
+        return false;
+    }
+    let seen = |it: &Observation| it.saw == Saw::BeamOver && wall_of(level, it.at) == Some(wall.id);
+    if roofs_meet(level, wall) || level.observations.iter().any(seen) {
+        return true;
+    }
+    let says = |field: &&JoistField| field.known <= Grade::Seen && field.joints != Joints::NotSeen;
+    let met = fields.iter().any(|field| has_edge_over(level, &field.region, wall));
+    let looked = wall.joints != Joints::NotSeen || (fields.iter().all(says) && !fields.is_empty() && !met);
+    deck == Deck::Crosses && !looked
+}
+
+/// Whether lines of roofs lie over a wall.
+pub(crate) fn roofs_meet(level: &Level, wall: &Wall) -> bool {
+    let Some(own) = Frame::between(wall.a, wall.b) else { return false };
+    // Rafters and trusses come down along the ridge's way; at a gable end none do.
+    let comes_down = |roof: &&Roof| {
+        let along = own.squareness(&Frame::of(roof.ridge)) <= 0.5;
+        along || roof.form == RoofForm::Hip
+    };
+    let framed = level.roofs.iter().filter(|roof| roof.frame != RoofFrame::OverFramed);
+    wall.side == Side::Inside && framed.filter(comes_down).any(|roof| has_edge_over(level, &roof.region, wall))
+}
+
+fn has_edge_over(level: &Level, region: &Region, wall: &Wall) -> bool {
+    *region != Region::Outline && level.polygons(region).iter().any(|it| edge_along(it, wall))
+}
+
+/// Whether an edge of a region lies along a wall, for a foot or more.
+fn edge_along(corners: &[Point], wall: &Wall) -> bool {
+    let Some(own) = Frame::between(wall.a, wall.b) else { return false };
+    let ((start, line), length) = (own.local(wall.a.into()), geometry::length(wall.a, wall.b));
+    let near = wall.thickness.feet().0 / 2.0 + 0.25;
+    let ends = corners.iter().zip(corners.iter().cycle().skip(1));
+    let along = |(a, b): (&Point, &Point)| {
+        let (a, b) = (own.local((*a).into()), own.local((*b).into()));
+        let on = (a.1 - line).0.abs() <= near && (b.1 - line).0.abs() <= near;
+        let (from, to) = (a.0.min(b.0).max(start), a.0.max(b.0).min(start + length));
+        on && to - from >= Feet(1.0)
+    };
+    ends.into_iter().any(along)
+}
+
+fn as_it_is(
+    level: &Level,
+    wall: &Wall,
+    fields: &[&JoistField],
+    so_far: &[(Unknown, Answer)],
+    deck: Deck,
+) -> Vec<(Answer, f64)> {
     let seen_whole = |field: &&JoistField| field.known <= Grade::Seen;
     match (deck, wall.top) {
         (Deck::Roof, Top::Gap | Top::Bare) => vec![(Answer::Clear, 1.0)],
@@ -452,7 +541,14 @@ fn meets(
                 .map(|field| field.joints)
                 .find(|it| *it != Joints::NotSeen);
             let joints = if wall.joints == Joints::NotSeen { of_field.unwrap_or_default() } else { wall.joints };
+            let told = fields.iter().filter(|field| field.known == Grade::Told).map(|field| field.joints);
             match joints {
+                Joints::NotSeen if told.clone().any(|it| it == Joints::Lap) => {
+                    vec![(Answer::Lap, 20.0), (Answer::Tight, 3.0), (Answer::Clear, 1.0)]
+                }
+                Joints::NotSeen if told.clone().any(|it| it == Joints::RunThrough) => {
+                    vec![(Answer::Lap, 1.5), (Answer::Tight, 6.0), (Answer::Clear, 2.0)]
+                }
                 Joints::Lap => vec![(Answer::Lap, 9.0)],
                 Joints::RunThrough => vec![(Answer::Tight, 6.0), (Answer::Clear, 3.0)],
                 Joints::NotSeen => vec![(Answer::Lap, 5.0), (Answer::Tight, 3.0), (Answer::Clear, 1.0)],
@@ -493,6 +589,12 @@ pub(super) fn is_strutted(level: &Level, wall: &Wall) -> bool {
     level.purlins.iter().filter_map(|purlin| purlin.feet).any(on)
 }
 
+/// Whether somebody saw, or was told of, a strut on a wall.
+pub(super) fn saw_strut(level: &Level, wall: &Wall) -> bool {
+    let here = |it: &&Observation| it.saw == Saw::StrutStands && wall_of(level, it.at) == Some(wall.id);
+    level.observations.iter().any(|it| here(&it))
+}
+
 /// Struts come down where rafters were not looked at.
 fn may_hold_struts(level: &Level, wall: &Wall, so_far: &[(Unknown, Answer)]) -> bool {
     let framed = |unknown: &Unknown| matches!(unknown, Unknown::Frame(_) | Unknown::RoofOver(_));
@@ -505,7 +607,12 @@ fn may_hold_struts(level: &Level, wall: &Wall, so_far: &[(Unknown, Answer)]) -> 
     rafters && wall.top == Top::Tight && !overhead_is_trusses(level, so_far)
 }
 
-fn deck_over(level: &Level, wall: &Wall, fields: &[&JoistField], so_far: &[(Unknown, Answer)]) -> Deck {
+fn deck_over(
+    (level, turns): (&Level, &[Turn]),
+    wall: &Wall,
+    fields: &[&JoistField],
+    so_far: &[(Unknown, Answer)],
+) -> Deck {
     let Some(own) = Frame::between(wall.a, wall.b) else { return Deck::Nothing };
     let given = |unknown: Unknown| so_far.iter().find(|it| it.0 == unknown).map(|it| it.1);
     let crosses = |way: Way| if own.squareness(&Frame::of(way)) > PARALLEL { Deck::Crosses } else { Deck::RunsAlong };
@@ -519,9 +626,19 @@ fn deck_over(level: &Level, wall: &Wall, fields: &[&JoistField], so_far: &[(Unkn
     if framed {
         return Deck::Trusses;
     }
-    let ways = fields.iter().map(|field| match given(Unknown::Direction(field.id)) {
-        Some(Answer::Joists(way)) => way,
-        _ => field.along,
+    let line = |id: FieldId| match given(Unknown::Turn(id)) {
+        Some(Answer::TurnsAt(number)) => {
+            turns.iter().find(|turn| turn.field == id).and_then(|turn| turn.lines.get(usize::from(number)))
+        }
+        _ => None,
+    };
+    let ways = fields.iter().flat_map(|field| match (given(Unknown::Direction(field.id)), line(field.id)) {
+        (Some(Answer::Joists(way)), _) => vec![way],
+        (_, Some(line)) => {
+            let own = |at: &Point| field_at(level, *at).is_some_and(|over| over.id == field.id);
+            ways_at(line, face_places(wall).concat().into_iter().filter(own))
+        }
+        _ => vec![field.along],
     });
     let decks: Vec<Deck> = ways.chain(ceilings(level, wall, so_far)).map(crosses).collect();
     if decks.contains(&Deck::Crosses) {
@@ -533,18 +650,23 @@ fn deck_over(level: &Level, wall: &Wall, fields: &[&JoistField], so_far: &[(Unkn
     }
 }
 
-/// The fields over both faces of a wall, at five places along it: left faces first; each once on a face.
-pub(crate) fn faces<'a>(level: &'a Level, wall: &Wall) -> [Vec<&'a JoistField>; 2] {
+/// Places on both faces of a wall, five along it: left faces first.
+fn face_places(wall: &Wall) -> [Vec<Point>; 2] {
     let Some(own) = Frame::between(wall.a, wall.b) else { return [Vec::new(), Vec::new()] };
     let (start, line) = own.local(Spot::from(wall.a));
     let length = geometry::length(wall.a, wall.b).0;
     [FACE, -FACE].map(|side| {
+        let spot = |share: f64| own.spot(Feet(start.0 + share * length), Feet(line.0 + side));
+        [0.1, 0.3, 0.5, 0.7, 0.9].into_iter().filter_map(|share| point(spot(share))).collect()
+    })
+}
+
+/// The fields over both faces of a wall, at five places along it: left faces first; each once on a face.
+pub(crate) fn faces<'a>(level: &'a Level, wall: &Wall) -> [Vec<&'a JoistField>; 2] {
+    face_places(wall).map(|places| {
         let mut fields: Vec<&JoistField> = Vec::new();
-        for share in [0.1, 0.3, 0.5, 0.7, 0.9] {
-            let spot = own.spot(Feet(start.0 + share * length), Feet(line.0 + side));
-            if let Some(field) = point(spot).and_then(|at| field_at(level, at))
-                && fields.iter().all(|it| it.id != field.id)
-            {
+        for field in places.into_iter().filter_map(|at| field_at(level, at)) {
+            if fields.iter().all(|it| it.id != field.id) {
                 fields.push(field);
             }
         }

@@ -8,10 +8,10 @@
 use super::case::{Case, House};
 use super::lands::{Lands, landing};
 use super::{Away, Over, Stretch, Study, joint};
-use crate::ids::WallId;
+use crate::ids::{ObservationId, WallId};
 use crate::loads::{Combination, Weights, combinations, heaviest};
 use crate::plan::Plan;
-use crate::readings::{Answer, Answers, Certainty, Houses, Judgement, Unknown};
+use crate::readings::{Answer, Answers, Certainty, Houses, Judgement, Unknown, Unsourced};
 use crate::trace::{Node, Role};
 use crate::units::{Feet, Pounds};
 
@@ -81,7 +81,7 @@ impl Studying {
             bears: judgement.is_some_and(|it| bears(it, stretch)),
             complete: houses.levels().iter().all(|it| it.complete),
             turned: Pounds::ZERO,
-            unsourced: Vec::new(),
+            unsourced: judgement.map(|it| unsourced(it, stretch)).unwrap_or_default(),
             governs: Vec::new(),
         };
         let of_level = |(number, level): (usize, &crate::readings::LevelHouses)| {
@@ -281,6 +281,12 @@ fn is_settled(judgement: &Judgement, stretch: &Stretch) -> bool {
     let Some(wall) = wall_of(stretch) else { return false };
     let mut here = judgement.of_wall(wall).filter(|it| it.start < stretch.to && it.end > stretch.from).peekable();
     here.peek().is_some() && here.all(|it| it.certainty == Certainty::Certain)
+}
+
+/// What was seen on the stretch to carry, and what it holds is not drawn.
+fn unsourced(judgement: &Judgement, stretch: &Stretch) -> Vec<ObservationId> {
+    let here = |it: &&Unsourced| Some(it.wall) == wall_of(stretch) && it.at >= stretch.from && it.at <= stretch.to;
+    judgement.unsourced.iter().filter(here).map(|it| it.seen).collect()
 }
 
 /// Whether some part of it carries in every reading.

@@ -4,7 +4,7 @@ use super::{Words, capital, plf, role, way};
 use crate::ids::ElementId;
 use crate::looks::{How, Look, Outcome};
 use crate::plan::Element;
-use crate::readings::{Answer, Certainty, Contradiction, Judged, Range, RuledOut, Unknown, Why};
+use crate::readings::{Answer, Certainty, Contradiction, Judged, Range, RuledOut, TurnLine, Unknown, Why};
 use crate::trace::{End, Role};
 
 /// A share as people say it; never "100 %" of what is not all, never "0 %" of what is something.
@@ -30,6 +30,7 @@ impl Words<'_> {
             Unknown::Overhead(id) => format!("what lies over {}", self.level(id).to_lowercase()),
             Unknown::Direction(_) | Unknown::Ceiling(_) => "which way the joists run".to_owned(),
             Unknown::Size(_) => "how deep the joists are".to_owned(),
+            Unknown::Turn(_) => "where the joists turn".to_owned(),
             Unknown::RoofOver(_) | Unknown::Frame(_) => "how the roof is framed".to_owned(),
             Unknown::Wall(id) => format!("how {} meets what is over it", self.called(ElementId::Wall(id))),
             Unknown::Struts(id) => format!("whether struts stand on {}", self.called(ElementId::Wall(id))),
@@ -73,6 +74,7 @@ impl Words<'_> {
             Answer::AsDrawn => "as it is drawn".to_owned(),
             Answer::None => "the question does not arise".to_owned(),
             Answer::Joists(along) => format!("joists run {}", way(along)),
+            Answer::TurnsAt(_) => "joists run one way here and another way there".to_owned(),
             Answer::TwoBy(depth) => format!("joists 2x{depth}"),
             Answer::OtherJoists => "I-joists, or of another kind".to_owned(),
             Answer::Trusses => "trusses with metal plates, webs whole".to_owned(),
@@ -86,6 +88,7 @@ impl Words<'_> {
             Answer::TurnsLeft | Answer::TurnsRight => "on one face joists turn and end on it".to_owned(),
             Answer::Passes => "trusses pass over it, no tag".to_owned(),
             Answer::Bears => "a tag says that trusses bear on it".to_owned(),
+            Answer::BeamOver => "a girder truss or a beam over it takes what would land".to_owned(),
             Answer::Struts => "struts from the roof stand on it".to_owned(),
             Answer::NoStruts => "no strut stands on it".to_owned(),
             Answer::InWall => "a pack of studs in the wall under it".to_owned(),
@@ -189,6 +192,15 @@ impl Words<'_> {
                 format!("likely ({} of what fits){hangs}", share(part))
             }
             Certainty::NeedsALook => format!("needs a look (bears in {} of what fits){hangs}", share(judged.bearing())),
+        }
+    }
+
+    /// A line on which joists may turn: "on wall 7", or half way between the places where they were seen.
+    #[must_use]
+    pub fn turn_line(&self, line: &TurnLine) -> String {
+        match line.wall {
+            Some(wall) => format!("On {}", self.called(ElementId::Wall(wall))),
+            None => "Half way between".to_owned(),
         }
     }
 

@@ -9,7 +9,9 @@ use joistwise_core::plan::{
     Came, Edit, Element, Grade, Joints, JoistField, Level, LevelKind, Plan, Point, Region, Roof, RoofFrame, Side,
     StepKey, Task,
 };
+use joistwise_core::readings::{Turn, part, turns};
 use joistwise_core::units::Ticks;
+use joistwise_core::words::Words;
 use serde::{Deserialize, Serialize};
 
 use super::App;
@@ -27,6 +29,8 @@ pub enum Ask {
     Overhead,
     /// Which way do the joists run?
     Way,
+    /// Where do the joists turn that were seen to run two ways?
+    Turn,
     /// What size are they, how far apart?
     Size,
     /// Do they lap over a wall?
@@ -54,6 +58,9 @@ pub struct Answer {
     #[serde(default)]
     pub texts: Vec<String>,
 }
+
+/// The numbers of lines on which joists may turn, as the page says them.
+const LINES: [&str; 4] = ["0", "1", "2", "3"];
 
 /// What an answer leaves open as soon as it is given.
 const NOT_SEEN: &str = "not_seen";
@@ -95,6 +102,11 @@ impl App {
             ];
             asks.into_iter().filter(|(due, _)| *due).find_map(|(_, ask)| open(ask, about))
         };
+        // Two true sightings part the deck.
+        let turn = turns(level).into_iter().find_map(|turn| open(Ask::Turn, turn.field.number()));
+        if let Some(question) = turn.filter(|_| self.view.tool == Tool::Pick) {
+            return Some(question);
+        }
         // A field that was just drawn is asked about before the others.
         let chosen = |field: &&JoistField| self.view.chosen == Some(ElementId::Field(field.id));
         let fields = level.fields.iter().find(chosen).and_then(of_field);
@@ -122,8 +134,32 @@ impl App {
             Some((Ask::Size, about)) => self.values_of(self.field(about).map(|field| ElementId::Field(field.id))),
             Some((Ask::Ridge, about)) => self.values_of(self.roof(about).map(|roof| ElementId::Roof(roof.id))),
             Some((Ask::Snow, _)) => form::house_values(self.plan()),
+            Some((Ask::Turn, about)) => self.turn_values(about),
             _ => Values::new(),
         }
+    }
+
+    /// The lines on which the joists of a field may turn, in words, by their numbers.
+    fn turn_values(&self, field: u32) -> Values {
+        let words = Words::new(&self.known, self.view.tape);
+        let lines = self.turn(field).map(|turn| turn.lines).unwrap_or_default();
+        LINES.into_iter().zip(lines.iter().map(|line| words.turn_line(line))).collect()
+    }
+
+    fn turn(&self, field: u32) -> Option<Turn> {
+        let level = self.known.level(self.view.level)?;
+        turns(level).into_iter().find(|turn| turn.field.number() == field)
+    }
+
+    /// Parts a field where its joists turn, in one step.
+    fn part_at(&mut self, field: u32, say: &str) -> Result<(), FormError> {
+        let number = LINES.iter().position(|it| *it == say);
+        let turn = self.turn(field);
+        let (Some(number), Some(turn)) = (number, turn) else { return Err(FormError::NoSuchValue(say.to_owned())) };
+        let edits = part(self.plan(), &turn, number);
+        let parted = edits.iter().try_fold(self.plan().clone(), |plan, edit| plan.with(edit))?;
+        self.take(parted);
+        Ok(())
     }
 
     fn values_of(&self, part: Option<ElementId>) -> Values {
@@ -143,6 +179,9 @@ impl App {
         let Some((ask, about)) = self.question().filter(|(ask, _)| *ask == answer.ask) else {
             return Ok(());
         };
+        if ask == Ask::Turn && answer.say != NOT_SEEN {
+            return self.part_at(about, &answer.say);
+        }
         let revision = self.revision;
         let edit = self.edit_for(ask, about, answer)?;
         if let Some(edit) = edit {
@@ -163,10 +202,10 @@ impl App {
         let say = answer.say.as_str();
         let text = |index: usize| answer.texts.get(index).map_or("", String::as_str);
         Ok(match (ask, self.field(about), self.roof(about)) {
-            (Ask::Overhead, ..) => self.overhead(level, say),
+            (Ask::Overhead, ..) => self.overhead(level, say)?,
             (Ask::Way, Some(field), _) if say != NOT_SEEN => {
                 let field = form::field_with(field, "along", say)?;
-                Some(Edit::Change(Element::Field(JoistField { known: Grade::Seen, ..field })))
+                Some(Edit::Change(Element::Field(JoistField { known: told(field.known), ..field })))
             }
             (Ask::Size, Some(field), _) if say != NOT_SEEN => {
                 let field = form::field_with(field, "member", text(0))?;
@@ -177,8 +216,8 @@ impl App {
                 Some(Edit::Change(Element::Field(form::field_with(field, "use", say)?)))
             }
             (Ask::Roof, ..) => {
-                let known = if say == NOT_SEEN { Grade::Unknown } else { Grade::Seen };
-                Some(roof_over(level, form::frame_meant(say), known))
+                let known = if say == NOT_SEEN { Grade::Unknown } else { Grade::Told };
+                Some(roof_over(level, form::frame_meant(say, RoofFrame::NotSeen)?, known))
             }
             (Ask::Ridge, _, Some(roof)) if say != NOT_SEEN => {
                 let roof = form::roof_with(roof, "ridge", say)?;
@@ -195,16 +234,17 @@ impl App {
         })
     }
 
-    fn overhead(&self, level: &Level, say: &str) -> Option<Edit> {
-        match say {
+    fn overhead(&self, level: &Level, say: &str) -> Result<Option<Edit>, FormError> {
+        Ok(match say {
             "joists" => {
                 let usual = self.plan().usual_use(level);
                 let field = JoistField::usual(Region::Outline, level.shorter_way(), Grade::Assumed, usual);
                 Some(Edit::Add(level.id, Element::Field(field)))
             }
-            "trusses" => Some(roof_over(level, form::frame_meant(say), Grade::Seen)),
-            _ => None,
-        }
+            "trusses" => Some(roof_over(level, form::frame_meant(say, RoofFrame::NotSeen)?, Grade::Told)),
+            NOT_SEEN => None,
+            _ => return Err(FormError::NoSuchValue(say.to_owned())),
+        })
     }
 
     /// The tool that the next question is answered with by hand.
@@ -220,6 +260,14 @@ impl App {
             self.take_tool(tool);
             self.view.chosen = chosen;
         }
+    }
+}
+
+/// An answer is told until somebody says that he saw it; what was seen before stays so.
+const fn told(known: Grade) -> Grade {
+    match known {
+        Grade::Measured | Grade::Seen => known,
+        Grade::Told | Grade::Assumed | Grade::Unknown => Grade::Told,
     }
 }
 

@@ -61,6 +61,8 @@ pub enum Command {
     SeeNothing,
     /// What was seen where somebody tapped: kind, detail, day.
     Record(String, String, String),
+    /// Somebody saw what was told of a part.
+    SawIt(ElementId),
     /// A look checked off: its number in the list, which outcome, the day.
     Looked(usize, usize, String),
     /// The survey opened or closed.
@@ -201,6 +203,7 @@ impl App {
             Command::SeeChosen => self.see_chosen()?,
             Command::SeeNothing => self.see(None),
             Command::Record(key, detail, day) => self.record(&key, &detail, &day)?,
+            Command::SawIt(part) => self.saw_it(part),
             Command::Looked(number, outcome, day) => self.looked(number, outcome, &day),
             Command::Survey(open) => self.walk(open),
             Command::SurveyAt(step) => self.walk_to(&step),

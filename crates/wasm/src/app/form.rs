@@ -9,6 +9,7 @@ use joistwise_core::loads::layers::NotListed;
 use joistwise_core::plan::{
     Cut, Edit, EditError, Element, FootingShape, Meets, MemberError, Plan, Point, RoofForm, RoofFrame, WallEnd,
 };
+use joistwise_core::survey::NotAnAnswer;
 use joistwise_core::tape::{self, Bare, NotRead, Tape};
 use joistwise_core::units::{Psf, Ticks};
 
@@ -53,6 +54,14 @@ pub(super) enum FormError {
     Weight(String),
     #[error("'{0}' is not a count: write a whole number from 0 to 20, or leave it empty if nobody counted")]
     Count(String),
+    #[error(transparent)]
+    Answer(#[from] NotAnAnswer),
+    #[error("'{0}' is not a size: write one like 2x6 at 16 in")]
+    Size(String),
+    #[error("'{0}' is not a number of studs: write a whole number from 2 to 20, like 3")]
+    Studs(String),
+    #[error("'{0}' is not a way: write x for east-west or y for north-south")]
+    Way(String),
     #[error("'{0}' is not a place: write east; north, like 12'; 6' 6\"")]
     Place(String),
     #[error("say the species first: a grade alone has no design values")]

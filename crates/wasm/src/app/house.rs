@@ -6,11 +6,11 @@ use joistwise_core::card::card_alone;
 use joistwise_core::geometry::Spot;
 use joistwise_core::ids::{ElementId, LevelId};
 use joistwise_core::loads::Weights;
-use joistwise_core::plan::Plan;
-use joistwise_core::tape::Tape;
-use joistwise_core::trace::{Ledger, Problem, Role, Trace};
+use joistwise_core::trace::{Ledger, Problem, Role};
 use joistwise_core::words::{self, Words};
 use serde::Serialize;
+
+use super::App;
 
 /// The house in lines of text.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -58,7 +58,8 @@ struct LedgerLine {
 /// One part in a billion: what the ledger may be off by.
 const LEDGER_OFF: f64 = 1e-9;
 
-pub(super) fn house(plan: &Plan, trace: &Trace, tape: Tape) -> House {
+pub(super) fn house(app: &App) -> House {
+    let (plan, trace, tape) = (&*app.known, app.trace(), app.view.tape);
     let words = Words::new(plan, tape);
     let findings = trace.findings.iter().map(|finding| FindingLine {
         text: words.finding(finding),
@@ -70,7 +71,7 @@ pub(super) fn house(plan: &Plan, trace: &Trace, tape: Tape) -> House {
     });
     let parts = plan.levels().iter().rev().flat_map(|level| {
         level.element_ids().into_iter().map(|part| {
-            let card = card_alone(plan, trace, part, tape).unwrap_or_default();
+            let card = app.judged(part, card_alone(plan, trace, part, tape).unwrap_or_default());
             PartLine {
                 part,
                 level: level.id,

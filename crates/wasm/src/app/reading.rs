@@ -2,7 +2,8 @@
 
 use std::rc::Rc;
 
-use joistwise_core::evidence::{Evidence, evidence};
+use joistwise_core::card::Card;
+use joistwise_core::evidence::{Evidence, evidence, saw_it, told};
 use joistwise_core::ids::{ElementId, LevelId, ObservationId, WallId};
 use joistwise_core::looks::{How, Look};
 use joistwise_core::observe::{About, PROOFS, Weight};
@@ -126,6 +127,7 @@ impl App {
         self.reading.told = false;
         let marks = self.reading.judgement.looks.iter().take(LISTED);
         self.view.looks = marks.map(|look| LookMark { level: look.level, at: look.at }).collect();
+        self.tell_chosen();
         self.stale = super::Stale { paint: true, panels: true };
         self.study_over_readings();
         self.is_studying()
@@ -199,8 +201,28 @@ impl App {
 
     pub(super) fn evidence_of(&self, part: ElementId) -> Option<Evidence> {
         let ElementId::Wall(id) = part else { return None };
-        let judgement = self.reading.fresh().cloned().unwrap_or_default();
-        self.inside(id).then(|| evidence(&self.known, &judgement, id, self.view.tape))?
+        let judgement = Rc::clone(self.reading.fresh().filter(|_| self.inside(id))?);
+        evidence(&self.known, &judgement, id, self.view.tape)
+    }
+
+    /// The card of a part, with what all readings say of it.
+    pub(super) fn judged(&self, part: ElementId, mut card: Card) -> Card {
+        if let ElementId::Wall(id) = part {
+            card.judge(&self.known, self.reading.fresh().map(Rc::as_ref), id, self.view.tape);
+        }
+        card
+    }
+
+    /// What was told of a part that is no wall, and nobody says that he saw.
+    pub(super) fn told_of(&self, part: ElementId) -> Option<String> {
+        told(&self.known, part, self.view.tape)
+    }
+
+    /// Somebody saw what was told of a part.
+    pub(super) fn saw_it(&mut self, part: ElementId) {
+        if let Some(edit) = saw_it(self.plan(), part) {
+            self.commit(&edit);
+        }
     }
 
     pub(super) fn inside(&self, id: WallId) -> bool {

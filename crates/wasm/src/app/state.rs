@@ -10,7 +10,6 @@ use joistwise_core::loads::Combination;
 use joistwise_core::path::Reach;
 use joistwise_core::plan::{Element, FootingShape, Level, LevelKind, OpeningKind, Plan, Point, Region};
 use joistwise_core::tape::{self, Tape};
-use joistwise_core::trace::Trace;
 use joistwise_core::words;
 use serde::Serialize;
 
@@ -136,6 +135,8 @@ struct Chosen {
     card: Card,
     /// How the role of an inside wall is known.
     evidence: Option<Evidence>,
+    /// What was told of it, if it is no wall, and nobody says that he saw.
+    told: Option<String>,
     /// Why what passes over an inside wall needs it, or does not.
     needs: Option<String>,
     /// Whether it has a place of its own that can be moved.
@@ -226,10 +227,10 @@ pub(super) fn spoken_of_weight(app: &App) -> String {
 fn summary(app: &App) -> Rc<House> {
     let mut kept = app.house.borrow_mut();
     match kept.as_ref() {
-        Some((made_for, house)) if *made_for == (app.revision, app.view.tape) => Rc::clone(house),
+        Some((made_for, house)) if *made_for == (app.revision, app.view.tape, app.is_reading()) => Rc::clone(house),
         _ => {
-            let made = Rc::new(house(&app.known, app.trace(), app.view.tape));
-            *kept = Some(((app.revision, app.view.tape), Rc::clone(&made)));
+            let made = Rc::new(house(app));
+            *kept = Some(((app.revision, app.view.tape, app.is_reading()), Rc::clone(&made)));
             made
         }
     }
@@ -249,8 +250,12 @@ fn chosen(app: &App, part: ElementId) -> Option<Chosen> {
         level_name: level.name.clone(),
         stretch: app.view.stretch,
         values: form::values(plan, part, app.view.tape),
-        card: card_by(&app.known, app.trace(), part, app.view.path.as_deref(), app.view.tape, app.view.by)?,
+        card: app.judged(
+            part,
+            card_by(&app.known, app.trace(), part, app.view.path.as_deref(), app.view.tape, app.view.by)?,
+        ),
         evidence: app.evidence_of(part),
+        told: app.told_of(part),
         needs: app.needs_of(part),
         moves: !matches!(&element, Element::Field(field) if field.region == Region::Outline)
             && !matches!(&element, Element::Roof(roof) if roof.region == Region::Outline),
@@ -298,8 +303,9 @@ fn hint(app: &App) -> Option<Hint> {
 }
 
 /// What is said aloud of a chosen part.
-pub(super) fn spoken(plan: &Plan, trace: &Trace, part: ElementId, tape: Tape) -> String {
-    let card = card_alone(plan, trace, part, tape).unwrap_or_default();
+pub(super) fn spoken(app: &App, part: ElementId) -> String {
+    let card = card_alone(&app.known, app.trace(), part, app.view.tape).unwrap_or_default();
+    let card = app.judged(part, card);
     let width = card.figures.first().map(|figure| format!(" {}: {}.", figure.label, figure.value)).unwrap_or_default();
     format!("{}: {}{width}", card.title, card.sentence)
 }

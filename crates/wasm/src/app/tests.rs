@@ -41,8 +41,54 @@ fn a_size_five_answers_and_a_centre_wall_give_a_12_ft_tributary_width() {
     let width = traced.tributary_width(joistwise_core::trace::Origin::Ceiling);
     assert!((width.0 - 12.0).abs() < 1e-9, "{width:?}");
     let field = &app.plan().levels()[0].fields[0];
-    assert_eq!((field.along, field.joints, field.known), (Way::Y, Joints::Lap, Grade::Seen));
+    assert_eq!((field.along, field.joints, field.known), (Way::Y, Joints::Lap, Grade::Told));
     assert!(app.status.contains("12' 0\""), "{}", app.status);
+}
+
+/// Read to the end: the headline of the centre wall says "probably" until its joists are said to be seen.
+#[test]
+fn answers_of_the_first_minute_are_told_until_one_tap_says_that_they_were_seen() {
+    let mut app = ranch();
+    while app.read_on() {}
+    let headline = |app: &App| {
+        let part = app.view.chosen.expect("the wall");
+        let card = joistwise_core::card::card_alone(&app.known, app.trace(), part, app.view.tape).expect("drawn");
+        (app.judged(part, card).sentence, app.evidence_of(part).expect("a wall").told)
+    };
+    let (sentence, told) = headline(&app);
+    assert!(sentence.contains("probably"), "{sentence}");
+    let [(part @ ElementId::Field(id), _)] = told.as_slice() else { panic!("{told:?}") };
+    let (part, id) = (*part, *id);
+    app.command(Command::SawIt(part));
+    let Some(Element::Field(field)) = app.plan().element(ElementId::Field(id)) else { panic!("there") };
+    assert_eq!(field.known, Grade::Seen);
+    while app.read_on() {}
+    assert!(headline(&app).1.is_empty());
+    app.command(Command::Undo);
+    let Some(Element::Field(field)) = app.plan().element(part) else { panic!("there") };
+    assert_eq!(field.known, Grade::Told);
+}
+
+/// No field drawn, joists seen two ways: one question with the walls by name, and one step parts the deck.
+#[test]
+fn joists_seen_two_ways_ask_where_they_turn_and_one_answer_parts_the_deck() {
+    let mut app = App::new();
+    app.command(Command::New("36' x 24'".to_owned()));
+    app.command(Command::Tool(Tool::InsideWall));
+    app.command(Command::Typed("0; 12'".to_owned()));
+    app.command(Command::Typed("36'".to_owned()));
+    app.command(Command::Tool(Tool::Pick));
+    for (north, way) in [(4, "y"), (20, "x")] {
+        app.see(Some(Point::feet(18, north)));
+        app.command(Command::Record("joists_run".to_owned(), way.to_owned(), String::new()));
+    }
+    assert_eq!(app.question().map(|(ask, _)| ask), Some(Ask::Turn));
+    assert_eq!(app.question_values().len(), 1, "{:?}", app.question_values());
+    answer(&mut app, Ask::Turn, "0", &[]);
+    assert_eq!(app.plan().levels()[0].fields.len(), 2);
+    assert_ne!(app.question().map(|(ask, _)| ask), Some(Ask::Turn));
+    app.command(Command::Undo);
+    assert_eq!(app.plan().levels()[0].fields.len(), 1);
 }
 
 #[test]

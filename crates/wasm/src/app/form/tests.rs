@@ -17,7 +17,7 @@ fn every_value_a_form_shows_can_be_typed_back_and_changes_nothing() {
     let plan = plan.with(&Edit::Outline { level, corners }).expect("an outline");
     let field = JoistField::usual(Region::Outline, Way::Y, Grade::Told, Use::AtticBare);
     let plan = plan.with(&Edit::Add(level, Element::Field(field))).expect("joists");
-    let roof = Roof::usual(Way::X, frame_meant("trusses"), Grade::Seen);
+    let roof = Roof::usual(Way::X, frame_meant("trusses", RoofFrame::NotSeen).expect("a frame"), Grade::Seen);
     let plan = plan.with(&Edit::Add(level, Element::Roof(roof))).expect("a roof");
     let form = RoofForm::Gambrel { lower_run: Ticks::from_feet(5), upper_rise: Ticks::from_sixteenths(5 * 16) };
     let ridge_at = Some(Point::feet(18, 12));
@@ -83,6 +83,10 @@ fn every_value_a_form_shows_can_be_typed_back_and_changes_nothing() {
     let board = Board { id, a, b, kind: BoardKind::Ledger, known: Grade::Told };
     let plan = plan.with(&Edit::Add(level, Element::Board(board))).expect("a board");
     for part in plan.levels()[0].element_ids() {
+        for key in values(&plan, part, Tape::Feet).into_keys().filter(|key| *key != "name") {
+            // A text that is nothing of the kind is refused by every value that is not free text.
+            assert!(set(&plan, part, key, "no such word").is_err(), "{key} of {part:?}");
+        }
         for (key, text) in values(&plan, part, Tape::Feet) {
             let edit = set(&plan, part, key, &text).unwrap_or_else(|error| panic!("{key}: {error}"));
             assert_eq!(plan.with(&edit).expect(key), plan, "{key} of {part:?} as {text}");

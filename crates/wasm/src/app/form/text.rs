@@ -52,12 +52,13 @@ pub(in crate::app) fn weight(text: &str) -> Result<Option<Pounds>, FormError> {
     pounds.map(|pounds| Some(Pounds(pounds))).ok_or_else(|| FormError::Weight(text.trim().to_owned()))
 }
 
-/// The way a word stands for; any other keeps the way as it is.
-pub(in crate::app) fn way_meant(word: &str, now: Way) -> Way {
-    match word {
-        "x" => Way::X,
-        "y" => Way::Y,
-        _ => now,
+/// The way a word stands for; a slanted one stays as it is.
+pub(in crate::app) fn way_meant(word: &str, now: Way) -> Result<Way, FormError> {
+    match word.trim() {
+        "x" => Ok(Way::X),
+        "y" => Ok(Way::Y),
+        word if word == way(now) => Ok(now),
+        word => Err(FormError::Way(word.to_owned())),
     }
 }
 

@@ -21,7 +21,9 @@ pub(in crate::app) fn wall_with(mut wall: Wall, key: &str, text: &str) -> Result
         "built" => wall.built = meant(text)?,
         "studs" => wall.studs = meant(text)?,
         "bracing" => wall.bracing = meant(text)?,
-        "truss_bearing" => wall.truss_bearing = text == "true",
+        "truss_bearing" => {
+            wall.truss_bearing = text.parse().map_err(|_| FormError::NoSuchValue(text.to_owned()))?;
+        }
         "layers" => wall.layers = layers_meant(text)?,
         "height" => wall.height = unless_empty(text, tape::read)?,
         _ => return Err(FormError::NoSuchValue(key.to_owned())),
@@ -61,7 +63,7 @@ pub(in crate::app) fn footing_with(mut footing: Footing, key: &str, text: &str) 
 /// A field with one value changed.
 pub(in crate::app) fn field_with(mut field: JoistField, key: &str, text: &str) -> Result<JoistField, FormError> {
     match key {
-        "along" => field.along = way_meant(text, field.along),
+        "along" => field.along = way_meant(text, field.along)?,
         "member" => field.member = text.parse()?,
         "spacing" => field.spacing = tape::read_as(text, Bare::Inches)?,
         "joints" => field.joints = meant(text)?,
@@ -77,8 +79,8 @@ pub(in crate::app) fn field_with(mut field: JoistField, key: &str, text: &str) -
 /// A roof with one value changed.
 pub(in crate::app) fn roof_with(mut roof: Roof, key: &str, text: &str) -> Result<Roof, FormError> {
     match (key, &mut roof.frame) {
-        ("frame", _) => roof.frame = frame_meant(text),
-        ("form", _) => roof.form = form_meant(text, roof.form),
+        ("frame", _) => roof.frame = frame_meant(text, roof.frame)?,
+        ("form", _) => roof.form = form_meant(text, roof.form)?,
         ("lower_run", _) => match &mut roof.form {
             RoofForm::Gambrel { lower_run, .. } => *lower_run = tape::read(text)?,
             _ => return Err(FormError::NoSuchValue(key.to_owned())),
@@ -96,7 +98,7 @@ pub(in crate::app) fn roof_with(mut roof: Roof, key: &str, text: &str) -> Result
         ("ridge_at", _) => roof.ridge_at = if text.trim().is_empty() { None } else { Some(place(text)?) },
         ("make", RoofFrame::Trusses { make, .. }) => *make = meant(text)?,
         ("webs", RoofFrame::Trusses { webs, .. }) => *webs = meant(text)?,
-        ("ridge", _) => roof.ridge = way_meant(text, roof.ridge),
+        ("ridge", _) => roof.ridge = way_meant(text, roof.ridge)?,
         ("rise", _) => roof.rise = tape::read_as(text.split(" in 12").next().unwrap_or(text), Bare::Inches)?,
         ("overhang", _) => roof.overhang = tape::read_as(text, Bare::Inches)?,
         ("member", _) => roof.member = text.parse()?,
@@ -109,15 +111,17 @@ pub(in crate::app) fn roof_with(mut roof: Roof, key: &str, text: &str) -> Result
     Ok(roof)
 }
 
-/// The frame that a word stands for; not seen for any other.
-pub(in crate::app) fn frame_meant(word: &str) -> RoofFrame {
-    match word {
-        "ridge_board" => RoofFrame::RidgeBoard,
-        "ridge_beam" => RoofFrame::RidgeBeam,
-        "over_framed" => RoofFrame::OverFramed,
-        "trusses" => RoofFrame::Trusses { make: TrussMake::NotSeen, webs: Webs::NotSeen },
-        _ => RoofFrame::NotSeen,
-    }
+/// The frame that a word stands for; trusses stay what is known of them.
+pub(in crate::app) fn frame_meant(word: &str, now: RoofFrame) -> Result<RoofFrame, FormError> {
+    Ok(match (word, now) {
+        ("ridge_board", _) => RoofFrame::RidgeBoard,
+        ("ridge_beam", _) => RoofFrame::RidgeBeam,
+        ("over_framed", _) => RoofFrame::OverFramed,
+        ("trusses", RoofFrame::Trusses { .. }) => now,
+        ("trusses", _) => RoofFrame::Trusses { make: TrussMake::NotSeen, webs: Webs::NotSeen },
+        ("not_seen", _) => RoofFrame::NotSeen,
+        _ => return Err(FormError::NoSuchValue(word.to_owned())),
+    })
 }
 
 pub(in crate::app) const fn frame_word(frame: RoofFrame) -> &'static str {
@@ -131,16 +135,17 @@ pub(in crate::app) const fn frame_word(frame: RoofFrame) -> &'static str {
 }
 
 /// The form that a word stands for; a gambrel begins with slopes of the usual kind.
-pub(in crate::app) fn form_meant(word: &str, now: RoofForm) -> RoofForm {
-    match (word, now) {
+fn form_meant(word: &str, now: RoofForm) -> Result<RoofForm, FormError> {
+    Ok(match (word, now) {
         ("gambrel", RoofForm::Gambrel { .. }) => now,
         ("gambrel", _) => {
             RoofForm::Gambrel { lower_run: Ticks::from_feet(5), upper_rise: Ticks::from_sixteenths(5 * 16) }
         }
+        ("gable", _) => RoofForm::Gable,
         ("shed", _) => RoofForm::Shed,
         ("hip", _) => RoofForm::Hip,
-        _ => RoofForm::Gable,
-    }
+        _ => return Err(FormError::NoSuchValue(word.to_owned())),
+    })
 }
 
 /// A notch becomes a hole of the same size, and the other way round.
@@ -156,7 +161,9 @@ pub(in crate::app) fn joist_cut_with(mut it: JoistCut, key: &str, text: &str) ->
         ("cut", Cut::Notch { depth, .. }) if text == "hole" => {
             it.cut = Cut::Hole { diameter: *depth, to_edge: Ticks::from_sixteenths(2 * 16) };
         }
-        ("cut", _) => {}
+        ("cut", Cut::Hole { .. }) if text == "hole" => {}
+        ("cut", Cut::Notch { .. }) if text == "notch" => {}
+        ("cut", _) => return Err(FormError::NoSuchValue(text.to_owned())),
         ("depth", Cut::Notch { depth, .. }) => *depth = inches(text)?,
         ("long", Cut::Notch { length, .. }) => *length = inches(text)?,
         ("place", Cut::Notch { place, .. }) => *place = meant(text)?,

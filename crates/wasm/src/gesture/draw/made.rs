@@ -117,10 +117,11 @@ fn joists(from: Point, to: Point, level: &Level, desk: &Desk<'_>) -> Result<Edit
         _ => None,
     };
     match level.fields.iter().rfind(under).or_else(only) {
-        Some(field) => Ok(Edit::Change(Element::Field(JoistField { along, known: Grade::Seen, ..field.clone() }))),
+        // An arrow is an answer like any other: told until somebody says that he saw it.
+        Some(field) => Ok(Edit::Change(Element::Field(JoistField { along, known: Grade::Told, ..field.clone() }))),
         None if level.outlines().is_empty() => Err(Refusal::NoOutline),
         None => {
-            let field = JoistField::usual(Region::Outline, along, Grade::Seen, desk.plan.usual_use(level));
+            let field = JoistField::usual(Region::Outline, along, Grade::Told, desk.plan.usual_use(level));
             Ok(Edit::Add(level.id, Element::Field(field)))
         }
     }
