@@ -2,7 +2,7 @@
 
 use joistwise_core::loads::{Kind, Weights};
 use joistwise_core::plan::Plan;
-use joistwise_core::take_out::{Away, Holds, NoProp, OnProps, Stretch, Study, take_out};
+use joistwise_core::take_out::{Block, Held, Holds, NoProp, OnProps, Stretch, Study, Unheld, take_out};
 use joistwise_core::trace::trace;
 use joistwise_core::units::Feet;
 
@@ -78,19 +78,21 @@ pub(super) fn holds(plan: &Plan, stretch: &Stretch) -> Result<(), String> {
 }
 
 /// Props, what the far ends then have more than now, and what else is held: all that lands on a whole line, by kind. At a corner the
-/// trace gives a wall that is put back half of a joist that its prop holds whole: there more may be held, never less.
+/// trace gives a wall half of a joist that its prop holds whole: there more may be held, never less. What is less by under a pound
+/// is no part; what is not followed is blocked.
 fn all_is_held(study: &Study, whole: f64) -> Result<(), String> {
     let lines = study.shoring.lines.iter().fold(Weights::default(), |sum, it| sum + it.holds + it.beyond);
     let held = study.shoring.held.iter().fold(lines, |sum, it| match it.by {
         Holds::OwnProp(own) => sum + own.holds + own.beyond,
         _ => sum + it.weights,
     });
-    if matches!(study.stretch.away, Away::Nothing { .. }) {
-        let less =
-            Kind::ALL.iter().any(|kind| held.get(*kind).0 < study.lands.all.get(*kind).0 - 1e-9 * whole.max(1.0));
-        return if less { Err(format!("{held:?} lb held of {:?}", study.lands.all)) } else { Ok(()) };
+    let lost = (study.lands.all - held).all().0;
+    if lost > 2.0 || lost.is_nan() {
+        return Err(format!("{held:?} lb held of {:?}, {lost} lb on nothing, of {whole}", study.lands.all));
     }
-    same("shoring", held, study.lands.all, whole)
+    let follows = |it: &Held| !matches!(it.by, Holds::Nothing(Unheld::NotFollowed));
+    let blocks = study.shoring.blocked.iter().any(|it| matches!(it.about, Block::NotHeld { .. }));
+    if study.shoring.held.iter().all(follows) || blocks { Ok(()) } else { Err("a part is not followed".to_owned()) }
 }
 
 fn shoring_is_whole(study: &Study) -> Result<(), String> {

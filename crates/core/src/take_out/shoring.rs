@@ -285,6 +285,7 @@ pub(super) fn shoring(case: &Case<'_>, thrust: Option<Weights>, refusals: &[Refu
     }
     let mut held: Vec<Held> = held.drain(..).map(|it| it.held(case, stay, refused)).collect();
     held.extend(line::left_out(case));
+    held.extend(held::not_followed(case, &lines, &held));
     for it in &mut held {
         (it.sentence, it.figures) = case.words.held(it, case.stretch.lumber);
     }

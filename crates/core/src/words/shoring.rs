@@ -286,6 +286,10 @@ impl Words<'_> {
                 "It is too short for a prop between the line and its next support: props nearer the line.".to_owned()
             }
             Unheld::BeamOnProp => "On a prop beside its seat it fails a check, or nobody knows its size.".to_owned(),
+            Unheld::NotFollowed => {
+                "It lands here, and nothing that was followed brings it: somebody has to look what it stands on."
+                    .to_owned()
+            }
             Unheld::Refused => "No size is named, for the reason stated.".to_owned(),
         }
     }

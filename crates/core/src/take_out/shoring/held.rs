@@ -7,7 +7,7 @@
 use serde::Serialize;
 
 use super::line::{joists, pushes, seated};
-use super::{HAIR, NoWay, way};
+use super::{HAIR, NoWay, PropLine, way};
 use crate::card::Figure;
 use crate::ids::{FieldId, WallId};
 use crate::loads::{LineLoads, Weights, heaviest};
@@ -120,6 +120,8 @@ pub enum Unheld {
     TooShort,
     /// A beam that fails on a prop beside its seat, or of which nobody knows the size.
     BeamOnProp,
+    /// Part of what lands here, which no joist and nothing else that was followed brings.
+    NotFollowed,
     /// The study is refused as a whole.
     Refused,
 }
@@ -207,6 +209,25 @@ pub(super) fn on_top(case: &Case<'_>) -> Vec<OnTop> {
         }
     }
     parts
+}
+
+/// What lands on the stretch and is in none of its parts: nothing is known to hold it. Of a part of a line the joists beside its
+/// ends bring up to half a bay, which stays on what is left.
+pub(super) fn not_followed(case: &Case<'_>, lines: &[PropLine], held: &[Held]) -> Option<Held> {
+    let lands = case.arrivals.iter().fold(Weights::default(), |sum, it| sum + it.1);
+    let on_props = lines.iter().fold(Weights::default(), |sum, it| sum + it.holds + it.beyond);
+    let all = held.iter().fold(on_props, |sum, it| match it.by {
+        Holds::OwnProp(own) => sum + own.holds + own.beyond,
+        _ => sum + it.weights,
+    });
+    let whole = case.stretch.from < Feet(HAIR) && case.line.length() - case.stretch.to < Feet(HAIR);
+    let beside = lines.iter().map(|it| it.most * NEEDLES_APART).sum::<Pounds>();
+    let stays = if whole { Pounds::ZERO } else { beside };
+    let (rest, most) = (lands - all, heaviest(&(lands - all), case.plan.site()).0);
+    (most > stays + Pounds(LITTLE)).then(|| {
+        let by = Holds::Nothing(Unheld::NotFollowed);
+        Held { most, ..Held::new(case.line.node, None, rest, by) }
+    })
 }
 
 /// What comes to each foot where it is heaviest.

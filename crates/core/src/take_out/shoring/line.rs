@@ -8,7 +8,7 @@ use super::held::{Held, Holds, Unheld};
 use super::{HAIR, OnProps, PROPS_APART, PropLine, Skip, Weakened, frame, least, way};
 use crate::geometry::apart;
 use crate::ids::FieldId;
-use crate::loads::{ByKind, LineLoads, Weights, heaviest};
+use crate::loads::{ByKind, Kind, LineLoads, Weights, heaviest};
 use crate::plan::{Joints, JoistCut};
 use crate::statics::{Contact, Load, Piece};
 use crate::take_out::limits;
@@ -123,12 +123,17 @@ fn scaled(load: &Load, times: f64) -> Load {
     }
 }
 
-/// How each support pushes, by kind.
+/// How each support pushes, by kind: all loads of a kind at once, so that what a sliver rounds to is measured by the whole.
 pub(super) fn pushes(contact: &Contact, loads: &[(Load, ByKind<f64>)]) -> Vec<(Feet, Weights)> {
     let mut all: Vec<(Feet, Weights)> = contact.supports().map(|at| (at, Weights::default())).collect();
-    for (load, times) in loads {
-        for (sum, push) in all.iter_mut().zip(contact.reactions(std::slice::from_ref(load))) {
-            sum.1 += times.map(|times| push * times);
+    for kind in Kind::ALL {
+        let of_kind = loads.iter().filter(|it| it.1.get(kind).abs() > 0.0);
+        let of_kind: Vec<Load> = of_kind.map(|(load, times)| scaled(load, times.get(kind))).collect();
+        if of_kind.is_empty() {
+            continue;
+        }
+        for (sum, push) in all.iter_mut().zip(contact.reactions(&of_kind)) {
+            *sum.1.get_mut(kind) += push;
         }
     }
     all
