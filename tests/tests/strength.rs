@@ -1,5 +1,7 @@
 //! What stands is judged by its own wood; checks of cuts, of steel at its seats, of what a part may carry.
 
+#![expect(clippy::indexing_slicing, reason = "a test that panics is a test that fails")]
+
 use joistwise_core::card::card;
 use joistwise_core::draft::draft;
 use joistwise_core::ids::{ElementId, JoistCutId, ObservationId};
@@ -27,7 +29,7 @@ fn unstamped(plan: &Plan) -> Plan {
         level.posts.iter_mut().for_each(|it| it.wood = Default::default());
         level.roofs.iter_mut().for_each(|it| it.wood = Default::default());
     }
-    Plan::try_from(file).unwrap()
+    Plan::try_from(file).expect("a sound plan")
 }
 
 fn stocks() -> impl Iterator<Item = Stock> {
@@ -35,8 +37,8 @@ fn stocks() -> impl Iterator<Item = Stock> {
 }
 
 fn study(plan: &Plan, lumber: Stock) -> Study {
-    let wall = plan.levels()[0].walls.iter().find(|it| it.name == "C").unwrap().id;
-    take_out(plan, &Stretch { lumber, ..Stretch::of(wall, Feet(4.0), Feet(14.0)) }).unwrap()
+    let wall = plan.wall_named("C").expect("a wall of that name").id;
+    take_out(plan, &Stretch { lumber, ..Stretch::of(wall, Feet(4.0), Feet(14.0)) }).expect("a study")
 }
 
 /// What is said of what stands: each group that loses its seat, and what is below.
@@ -104,13 +106,13 @@ fn a_notch_counts_in_the_joists_on_props() {
 
 /// A notch of 2 3/4 in in the lower edge of the joist at a place in feet.
 fn notched(plan: &Plan, (x, y): (f64, f64)) -> Plan {
-    let inches = |it: f64| Ticks::from_inches(it).unwrap();
+    let inches = |it: f64| Ticks::from_inches(it).expect("a length");
     let mut file = PlanFile::from(plan);
     let cut = Cut::Notch { depth: inches(2.75), length: inches(4.0), place: NotchAt::Span, edge: JoistEdge::Bottom };
     let at = Point::new(inches(x * 12.0), inches(y * 12.0));
     let id = JoistCutId::from_number(900);
     file.levels[0].cuts.push(JoistCut { id, at, cut, known: plan::Grade::Seen });
-    Plan::try_from(file).unwrap()
+    Plan::try_from(file).expect("a sound plan")
 }
 
 /// Joists that meet over a beam 3-2x10 of 20 ft: 12 ft x 50 psf = 600 plf. M = 600 x 400 / 8 = 30,000 lb-ft, fb = 5,610 psi of 875 x

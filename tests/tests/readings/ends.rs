@@ -133,7 +133,14 @@ fn a_post_drawn_under_the_end_leaves_nothing_to_ask() {
     let id = joistwise_core::ids::PostId::from_number(900);
     let kind = PostKind::StudPack;
     let member = Member::default();
-    file.levels[0].posts.push(Post { id, name: "P".to_owned(), at: at((24, 13)), kind, member });
+    file.levels[0].posts.push(Post {
+        id,
+        name: "P".to_owned(),
+        at: at((24, 13)),
+        kind,
+        member,
+        wood: Default::default(),
+    });
     let plan = Plan::try_from(file).expect("sound");
     let all = judge(&plan);
     assert!(all.looks.iter().all(|look| look.how != How::UnderEnd), "{:?}", all.looks);
