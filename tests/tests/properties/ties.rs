@@ -77,18 +77,14 @@ pub(super) fn place_is_its_fields(plan: &Plan, trace: &Trace, at: (f64, f64)) ->
     Ok(())
 }
 
-/// A hip over a rectangle with posts on its four corners: each two walls that face each other carry the same, whichever was drawn
-/// first.
+/// A hip over a rectangle, two storeys: each two walls that face each other carry the same, whichever was drawn first.
 pub(super) fn hip_is_even(size: (i32, i32), roof: (i32, i32, f64), turn: usize) -> Result<(), String> {
     let (rise, overhang, spacing) = roof;
     let inches = |inches: i32| Ticks::new(inches * Ticks::PER_INCH);
-    let mut house = draft().outside(30, 20).up().outside(30, 20).roof(Way::X, 0).over(|it| {
+    let house = draft().outside(30, 20).up().outside(30, 20).roof(Way::X, 0).over(|it| {
         (it.form, it.rise, it.overhang) = (RoofForm::Hip, inches(rise), inches(overhang));
         it.spacing = Ticks::from_inches(spacing).expect("inches");
     });
-    for _ in 0..4 {
-        house = house.post("", (0, 0));
-    }
     let mut file: PlanFile = house.file();
     let corners = [(0, 0), (size.0, 0), size, (0, size.1)].map(|(x, y)| Point::new(inches(x), inches(y)));
     for level in &mut file.levels {
@@ -96,7 +92,6 @@ pub(super) fn hip_is_even(size: (i32, i32), roof: (i32, i32, f64), turn: usize) 
             let side = number + turn;
             (wall.a, wall.b) = (corners[side % 4], corners[(side + 1) % 4]);
         }
-        level.posts.iter_mut().zip(corners).for_each(|(post, at)| post.at = at);
     }
     let plan = Plan::try_from(file).map_err(|error| error.to_string())?;
     let trace = trace(&plan);
