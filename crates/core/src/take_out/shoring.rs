@@ -254,7 +254,11 @@ fn line(case: &Case<'_>, left: bool, above: LineLoads, alone: bool) -> Option<Pr
             () if joints == Joints::NotSeen => Meets::NotSeen,
             () => Meets::Lap,
         };
-        let had = (field.weighs() + crate::loads::live(field.used_as).value) * (far / 2.0);
+        // A joist that ends free past the line has no far seat: the wall had all of that end.
+        let free = !far.0.is_finite();
+        let past = if *grows { apart(piece.a, piece.b) - *at } else { *at };
+        let far = if free { past } else { far };
+        let had = (field.weighs() + crate::loads::live(field.used_as).value) * if free { far } else { far / 2.0 };
         found = Some(PropLine {
             left,
             offset: case.stretch.shoring_offset,
