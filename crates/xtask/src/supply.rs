@@ -205,8 +205,8 @@ mod tests {
 
     #[test]
     fn packages_are_listed_once_by_name_and_version() {
-        let tree = "joistwise-wasm v0.0.0 (crates/wasm)\ngeo v0.33.1\nserde v1.0.0 (*)\ngeo v0.33.1 (*)\n\n";
+        let tree = "joistwise-wasm v0.0.0 (crates/wasm)\npetgraph v0.8.3\nserde v1.0.0 (*)\npetgraph v0.8.3 (*)\n\n";
         let found: Vec<String> = listed(tree).into_iter().collect();
-        assert_eq!(found, ["geo v0.33.1", "joistwise-wasm v0.0.0", "serde v1.0.0"]);
+        assert_eq!(found, ["joistwise-wasm v0.0.0", "petgraph v0.8.3", "serde v1.0.0"]);
     }
 }
