@@ -23,7 +23,7 @@ fn shortest<T>(mut of: impl FnMut() -> T) -> Duration {
     (0..3).map(once).min().unwrap_or_default()
 }
 
-/// Optimised, each takes under 50 ms on a core of its own; this is built without, for a machine that is busy.
+/// Optimised, each took 1 to 108 ms on cores that were busy; this is built without, for a machine that is busier.
 #[test]
 fn the_largest_houses_within_the_budget_are_traced_in_half_a_second_each() {
     let all = largest();

@@ -2,7 +2,7 @@
 
 use crate::process::{Outcome, now, run};
 use crate::project::Project;
-use crate::{browser, page, reference, tools};
+use crate::{browser, page, reference, supply, tools};
 use std::process::Command;
 
 /// How much is checked.
@@ -19,12 +19,13 @@ struct Step {
     check: fn(&Project) -> Outcome,
 }
 
-const STEPS: [Step; 6] = [
+const STEPS: [Step; 7] = [
     Step { name: "format", usually: "1 s", check: format },
     Step { name: "lints", usually: "15 s, a minute at first", check: lints },
     Step { name: "lints for the browser", usually: "10 s, half a minute at first", check: lints_for_wasm },
     Step { name: "tests", usually: "30 s, two minutes at first", check: tests },
     Step { name: "documentation", usually: "10 s", check: documentation },
+    Step { name: "licences and sources", usually: "1 s", check: supply::check },
     Step { name: "published figures", usually: "2 s", check: published_figures },
 ];
 

@@ -11,6 +11,7 @@ mod project;
 mod reference;
 mod serve;
 mod site;
+mod supply;
 mod tools;
 
 use process::Outcome;
@@ -25,6 +26,8 @@ cargo xtask test [--quick]
     Runs every check, cheapest first. --quick leaves out the page and the browser.
 cargo xtask reference [FOLDER]
     Computes every published figure in FOLDER (fixtures/reference) again and compares.
+cargo xtask supply
+    Checks licences and sources of every package that is used.
 cargo xtask build [--debug]
     Builds the page into web/dist.
 What a fresh machine lacks is fetched or compiled first, once (about 6 minutes), into a cache folder:
@@ -49,6 +52,7 @@ fn obey(words: &[&str]) -> Outcome {
         ["test", "--quick"] => check::check(&Project::find()?, check::Extent::WithoutBrowser),
         ["reference"] => reference::reference(&Project::find()?.root().join(reference::FOLDER)),
         ["reference", folder] => reference::reference(Path::new(folder)),
+        ["supply"] => supply::check(&Project::find()?),
         ["build"] => build(page::Profile::Release),
         ["build", "--debug"] => build(page::Profile::Debug),
         ["help" | "--help" | "-h"] => {

@@ -2,6 +2,7 @@
 
 use crate::process::{Outcome, run};
 use crate::project::Project;
+use crate::supply;
 use crate::tools::{Optimiser, Tools};
 use std::fmt;
 use std::fs::{self, File};
@@ -38,7 +39,21 @@ pub(crate) fn build(project: &Project, tools: &Tools, profile: Profile) -> Outco
         (Profile::Release, Optimiser::Absent) => trunk.args(["--cargo-profile", "release"]),
         (Profile::Debug, _) => &mut trunk,
     };
-    run(&mut trunk)
+    if profile == Profile::Release {
+        trunk.env("CARGO_ENCODED_RUSTFLAGS", flags());
+    }
+    run(&mut trunk)?;
+    supply::notices(project)
+}
+
+/// The compiler's flags, with the folder of packages under one name on every machine: the same bytes come from any home.
+fn flags() -> String {
+    let asked = std::env::var("RUSTFLAGS").unwrap_or_default();
+    let mut flags: Vec<String> = asked.split_whitespace().map(str::to_owned).collect();
+    let home = std::env::var("CARGO_HOME").ok().filter(|it| !it.is_empty());
+    let home = home.or_else(|| std::env::var("HOME").ok().map(|home| format!("{home}/.cargo")));
+    flags.extend(home.map(|home| format!("--remap-path-prefix={home}=/cargo")));
+    flags.join("\u{1f}")
 }
 
 /// Bytes of the built Rust part.

@@ -126,7 +126,7 @@ pub(super) fn at_walls(plan: &Plan, seen: &[(Saw, (f64, f64))]) -> Plan {
         let id = joistwise_core::ids::ObservationId::from_number(0);
         let known = joistwise_core::plan::Grade::Seen;
         let (note, day, photo) = (String::new(), String::new(), String::new());
-        plan = put(&plan, *level, Observation { id, at: place, saw: *kind, known, note, day, photo });
+        plan = put(&plan, *level, Observation { id, at: place, saw: *kind, known, note, day, photo: photo.into() });
     }
     plan
 }

@@ -67,7 +67,15 @@ fn known(house: &Small, sightings: &[(Saw, (Index, Index), Grade)]) -> Plan {
         plan = put(
             &plan,
             id,
-            Observation { id: ObservationId::from_number(0), at, saw: *saw, known: *known, note, day, photo },
+            Observation {
+                id: ObservationId::from_number(0),
+                at,
+                saw: *saw,
+                known: *known,
+                note,
+                day,
+                photo: photo.into(),
+            },
         );
     }
     as_known(&plan)

@@ -84,7 +84,7 @@ impl Of {
         Self::Unknown,
     ];
 
-    /// How many are taken: about twenty times a large house. The largest that are taken are traced in about 50 ms in a browser.
+    /// How many are taken: about twenty times a large house. The largest that are taken are traced in a tenth of a second or less.
     #[must_use]
     pub const fn most(self) -> usize {
         match self {
