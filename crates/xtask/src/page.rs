@@ -1,7 +1,8 @@
-//! The page: built by trunk into `web/dist`, then weighed.
+//! The page: built by trunk into `web/dist`, put under the name of its version, then weighed.
 
 use crate::process::{Outcome, run};
 use crate::project::Project;
+use crate::publish;
 use crate::tools::{Optimiser, Tools};
 use std::fmt;
 use std::fs::{self, File};
@@ -30,6 +31,7 @@ pub(crate) fn build(project: &Project, tools: &Tools, profile: Profile) -> Outco
     let settings = project.root().join("web/Trunk.toml");
     let alone = File::open(&settings).and_then(|file| file.lock().map(|()| file));
     let _alone = alone.map_err(|e| format!("{}: {e}", settings.display()))?;
+    let library = tools.library(project)?;
     let mut trunk = tools.trunk();
     trunk.current_dir(project.root()).args(["--config", "web/Trunk.toml", "--log", "warn", "build", "--offline"]);
     match (profile, tools.optimiser()) {
@@ -38,7 +40,8 @@ pub(crate) fn build(project: &Project, tools: &Tools, profile: Profile) -> Outco
         (Profile::Release, Optimiser::Absent) => trunk.args(["--cargo-profile", "release"]),
         (Profile::Debug, _) => &mut trunk,
     };
-    run(&mut trunk)
+    run(&mut trunk)?;
+    publish::publish(&project.dist(), &library)
 }
 
 /// Bytes of the built Rust part.
@@ -71,10 +74,10 @@ pub(crate) fn weigh(project: &Project) -> Outcome<Weight> {
 
 fn wasm_file(project: &Project) -> Outcome<PathBuf> {
     let dist = project.dist();
-    let files = fs::read_dir(&dist).map_err(|e| format!("{}: {e}", dist.display()))?;
+    let files = publish::files(&dist)?;
     files
-        .flatten()
-        .map(|file| file.path())
+        .into_iter()
+        .map(|file| dist.join(file))
         .find(|path| path.extension().is_some_and(|ending| ending == "wasm"))
         .ok_or_else(|| "web/dist holds no WebAssembly: the page was built without its Rust part".to_owned())
 }
