@@ -148,6 +148,10 @@ export function study(page) {
       else byId('study-section').replaceChildren();
     }
     const blocks = now.refusals.filter((one) => one.blocks);
+    byId('study-progress').hidden = !now.progress;
+    if (now.progress) write(byId('study-progress'), now.progress[1] ? caption('study-reading', ...now.progress) : caption('study-drawn'));
+    // What is not sized is not drawn into the house either.
+    byId('study-take').disabled = Boolean(now.progress) || blocks.length > 0;
     byId('study-refused').replaceChildren(...blocks.map(({ text }) => make('li', {}, text)));
     const groups = Object.fromEntries(now.groups.map(({ key, lines }) => [key, lines]));
     const lines = (key) => (groups[key].length ? [fold(key, caption(`study-${key}`), make('ul', {}, ...groups[key].map(line)))] : []);

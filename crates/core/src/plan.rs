@@ -42,7 +42,7 @@ pub use roof::{Meets, Over, Purlin, Roof, RoofForm, RoofFrame, RoofOpening, Trus
 pub use sound::Unsound;
 pub use thing::{HeavyThing, Stands};
 pub use tick::{Came, StepKey, Task, Tick};
-pub use wall::{Built, Gable, Make, Side, Studs, Top, Wall};
+pub use wall::{Bracing, Built, Gable, Make, Side, Studs, Top, Wall};
 
 /// A place on the plan: x runs east, y runs north.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]

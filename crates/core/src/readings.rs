@@ -15,6 +15,7 @@ use crate::units::{Feet, Plf};
 
 mod fact;
 mod house;
+mod houses;
 #[cfg(all(test, feature = "draft"))]
 mod joint;
 mod known;
@@ -31,6 +32,8 @@ pub(crate) use fact::nearest;
 pub use fact::{NEAR_WALL, wall_of};
 pub use house::middle as middle_of;
 pub(crate) use house::middle;
+pub use houses::Houses;
+pub(crate) use houses::{Answers, LevelHouses};
 pub use known::{as_known, known_trace, record};
 pub use question::{Answer, Unknown};
 pub(crate) use question::{centre_of, covers, faces, field_at, is_top, over_wall, place_under, places, point, roof_at};
@@ -165,6 +168,9 @@ pub struct Judgement {
     pub levels: Vec<LevelReading>,
     /// Where to look next, best first.
     pub looks: Vec<Look>,
+    /// The readings themselves, each of which can be built as a house.
+    #[serde(skip)]
+    pub houses: Houses,
 }
 
 impl Judgement {
@@ -288,6 +294,7 @@ impl Readings {
             tables.push(table);
         }
         all.looks = looks(&self.base, &self.ends, &tables);
+        all.houses = Houses::of(self);
         all
     }
 }

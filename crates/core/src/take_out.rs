@@ -7,25 +7,23 @@
 
 use serde::{Serialize, Serializer};
 
-use crate::ids::{BeamId, FieldId, LevelId, PostId, WallId};
-use crate::loads::{Weights, heaviest};
-use crate::order::InOrder as _;
-use crate::plan::{JoistField, Level, Plan, PlanFile, Set};
-use crate::readings::Judgement;
-use crate::tape::Tape;
-use crate::trace::{Carried, Node, Probe, Trace, follow};
-use crate::units::{Feet, Inches, Plf, Ticks};
-use crate::words::Words;
-use crate::words::work::NOTHING_LANDS;
+use crate::ids::{BeamId, ObservationId, PostId, WallId};
+use crate::plan::{Plan, PlanFile, Set};
+use crate::readings::{Answer, Judgement, Unknown};
+use crate::units::{Feet, Pounds, Ticks};
 
 mod beam;
+mod case;
 mod column;
 mod down;
 mod ends;
+mod governing;
+mod joint;
 mod lands;
 mod line;
 mod loses;
 mod member;
+mod merge;
 mod plans;
 mod prop;
 mod refusals;
@@ -34,13 +32,14 @@ mod steps;
 
 pub use crate::plan::{Away, Kept, Stock};
 pub use beam::{Beams, CARRIERS, Choice, Family, LIFT, LONGEST, NoBeam, Support};
+use case::{Case, Traced};
 pub use column::Column;
 pub(crate) use column::{is_timber, of_post};
 pub(crate) use down::FOOT;
 pub use down::{Down, OpenUp, Pack, PadSize, PostDown, Pressed, Reloaded};
 pub use ends::{Ends, Face, HeaderChoice, PostChoice, PostMake, Posts};
+pub use governing::Studying;
 pub use lands::{Lands, SimpleEnds};
-use line::{BESIDE, Line};
 pub use line::{of_posts, under_joists};
 pub use loses::{Fate, Loses, Lost, Meets, Need, Needs, Ties, needs};
 pub(crate) use member::Standing;
@@ -110,6 +109,8 @@ impl From<&Kept> for Stretch {
 pub struct Study {
     /// What was asked, brought within its line: an opening that an end cuts is taken out whole, an end beside a post is at it.
     pub stretch: Stretch,
+    /// Of which houses it is.
+    pub over: Over,
     /// What it cannot judge, and what it always asks.
     pub refusals: Vec<Refusal>,
     /// The house with the stretch gone and nothing in its place.
@@ -122,9 +123,9 @@ pub struct Study {
     pub beam: BeamId,
     /// Its posts, from end `a` of the beam.
     pub posts: Vec<(PostId, Feet)>,
-    /// What lands on it now.
+    /// What lands on it now, in the house in which most does.
     pub lands: Lands,
-    /// What happens if nothing takes over.
+    /// What happens in that house if nothing takes over.
     pub loses: Loses,
     /// Beams that could take over.
     pub beams: Beams,
@@ -136,209 +137,73 @@ pub struct Study {
     pub shoring: Shoring,
     /// The order of work.
     pub steps: Vec<Step>,
+    /// Each house that was studied: its loads before and after.
+    pub studied: Vec<Studied>,
+}
+
+/// Of which houses a study is: every figure in it is that of the house in which it is worst.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+pub struct Over {
+    /// Whether every reading of the house was traced for it; if not, it is of the house as drawn, and not yet of the worst.
+    pub read: bool,
+    /// How many readings were traced.
+    pub traced: usize,
+    /// How many houses were studied: those in which something is worst, and the one that is drawn.
+    pub houses: usize,
+    /// The least that lands on the stretch in any reading, heaviest combination.
+    pub least: Pounds,
+    /// The most.
+    pub most: Pounds,
+    /// Whether the role of each part of it is the same in every reading.
+    pub settled: bool,
+    /// Whether some part of it carries, or may, in every reading.
+    pub bears: bool,
+    /// Whether no reading was left out.
+    pub complete: bool,
+    /// The most that would land where joists turn beside it and end on it: no house here draws that.
+    pub turned: Pounds,
+    /// What was seen there that carries, and what it holds is not drawn.
+    pub unsourced: Vec<ObservationId>,
+    /// What is so in the house in which most lands, of what is not settled.
+    pub governs: Vec<(Unknown, Answer)>,
+}
+
+/// The loads of one house of a study.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Studied {
+    /// What lands on the stretch.
+    pub lands: Lands,
+    /// What comes to each support of the new beam, its own weight left out.
+    pub supports: Vec<Support>,
+    /// Holding it up meanwhile.
+    pub shoring: Shoring,
+    /// The house, with a wall back where one was taken out.
+    #[serde(skip)]
+    pub house: Plan,
+    /// The same without the stretch.
+    #[serde(skip)]
+    pub without: Plan,
+    /// The same with the beam.
+    #[serde(skip)]
+    pub proposed: Plan,
 }
 
 fn as_file<S: Serializer>(plan: &Plan, serializer: S) -> Result<S::Ok, S::Error> {
     PlanFile::from(plan).serialize(serializer)
 }
 
-/// The study of one stretch; none for a wall or beam that the plan does not hold, or a stretch of no length.
+/// The study of one stretch of the house as it is drawn; none for a wall or beam that the plan does not hold, or a stretch of no
+/// length. Nothing may be cut by it alone: what else the house may be is not in it.
 #[must_use]
 pub fn take_out(plan: &Plan, stretch: &Stretch) -> Option<Study> {
-    read(plan, stretch, None)
+    Studying::new(plan, stretch, None)?.study()
 }
 
-/// The same where the readings of the house are known: if some reading puts more on the wall than what is drawn, beam, posts
-/// and pads are sized for that much more, and the study says so.
+/// The study over all readings of the house: each is traced as a house of its own, and what is sized is sized for the worst of
+/// them. The plan is the house as it is known, of which the judgement was made.
 #[must_use]
 pub fn take_out_read(plan: &Plan, stretch: &Stretch, judgement: &Judgement) -> Option<Study> {
-    read(plan, stretch, Some(judgement))
-}
-
-fn read(plan: &Plan, stretch: &Stretch, judgement: Option<&Judgement>) -> Option<Study> {
-    let Away::Nothing { .. } = stretch.away else {
-        let mut case = Case::of(plan, stretch)?;
-        let Some((judgement, Away::Wall(wall))) = judgement.map(|it| (it, stretch.away)) else {
-            return study(case, None);
-        };
-        let site = plan.site();
-        let drawn = case.before.trace.wall(wall).map_or(Plf::ZERO, |wall| wall.most(|loads| heaviest(loads, site).0));
-        let most = judgement.ranges.iter().find(|it| it.wall == wall).map_or(drawn, |it| it.most);
-        if drawn > Plf::ZERO {
-            case.worst = (most / drawn).max(1.0);
-        }
-        let (worst, level) = (case.worst, case.level);
-        let mut study = study(case, None)?.with_readings(plan, judgement, wall, worst);
-        study.steps = steps::steps(plan, level, &study);
-        return Some(study);
-    };
-    // A study of the wall that stood there: what it would carry is what the beam gets.
-    let (stood, on_it, from) = plans::stood(plan, stretch)?;
-    let mut study = study(Case::of(&stood, &on_it)?, Some(plan))?;
-    let back = |at: Feet| at + from;
-    let posts_between = study.stretch.posts_between.iter().copied().map(back).collect();
-    let (from, to) = (back(study.stretch.from), back(study.stretch.to));
-    study.stretch = Stretch { from, to, posts_between, ..stretch.clone() };
-    Some(study)
-}
-
-/// `now` is the house as it stands, where the case is of one that has a wall back.
-fn study(mut case: Case<'_>, now: Option<&Plan>) -> Option<Study> {
-    let mut refusals = refusals::refusals(&case);
-    let without = plans::without(&case);
-    let lands = lands::lands(&case);
-    let mut loses = loses::loses(&case, &without);
-    let proposed = plans::proposed(&case, &without);
-    let after = Traced::of(&proposed.plan);
-    let beam = after.trace.beam(proposed.beam)?;
-    refusals.extend(refusals::of_proposed(&case, &after.trace, proposed.beam));
-    if loses.sentences.is_empty() && refusals.iter().any(|it| it.about == About::NothingLands) {
-        loses.sentences.push(NOTHING_LANDS.to_owned());
-    }
-    let beams = beam::beams(&case, (beam, &after), &proposed, &refusals);
-    loses.sentences.extend(beams.times.map(|times| case.words.times(times)));
-    let ends = ends::ends(&case, &after, (proposed.beam, &beams), &refusals);
-    let pads = down::pads(&case, &proposed, &after, &beams);
-    let (proposed, after) = if pads.is_empty() {
-        (proposed, after)
-    } else {
-        let proposed = proposed.with_pads(&pads);
-        let after = Traced::of(&proposed.plan);
-        (proposed, after)
-    };
-    let thrust = (!loses.ties.is_empty()).then(|| loses.ties.iter().fold(Weights::default(), |sum, it| sum + it.loose));
-    let shoring = shoring::shoring(&case, thrust, &refusals);
-    if let Some(now) = now {
-        case.before = Traced::of(now);
-    }
-    let down = down::down(&case, &proposed, &after, &beams);
-    let plans::Proposed { plan, beam, posts, .. } = proposed;
-    let (stretch, steps) = (case.stretch.clone(), Vec::new());
-    let mut study = Study {
-        stretch,
-        refusals,
-        without,
-        proposed: plan,
-        beam,
-        posts,
-        lands,
-        loses,
-        beams,
-        ends,
-        down,
-        shoring,
-        steps,
-    };
-    refusals::after_sizes(&case, &mut study);
-    study.steps = steps::steps(case.plan, case.level, &study);
-    Some(study)
-}
-
-/// A house as traced, with every joist and beam and what lies on it.
-struct Traced {
-    trace: Trace,
-    carried: Vec<Carried>,
-}
-
-impl Traced {
-    fn of(plan: &Plan) -> Self {
-        Self::with(plan, Probe::of_members())
-    }
-
-    fn with(plan: &Plan, mut probe: Probe) -> Self {
-        let trace = follow(plan, &mut probe);
-        Self { trace, carried: probe.carried.unwrap_or_default() }
-    }
-}
-
-/// What every part of the study starts from.
-struct Case<'a> {
-    plan: &'a Plan,
-    level: &'a Level,
-    line: Line<'a>,
-    stretch: Stretch,
-    /// The posts that go.
-    gone: Vec<PostId>,
-    before: Traced,
-    /// What lands on the stretch, by what brings it.
-    arrivals: Vec<(Node, Weights)>,
-    /// How many times what is drawn the worst reading puts on the wall.
-    worst: f64,
-    words: Words<'a>,
-}
-
-impl<'a> Case<'a> {
-    fn of(plan: &'a Plan, stretch: &Stretch) -> Option<Self> {
-        let (level, line) = Line::of(plan, stretch.away)?;
-        let (from, to) = line.within(level, stretch.from.min(stretch.to), stretch.from.max(stretch.to))?;
-        let within = |at: &Feet| *at > from + AT_END && *at < to - AT_END;
-        let clear = |at: &Feet| *at > from + BESIDE && *at < to - BESIDE;
-        let mut posts_between: Vec<Feet> = stretch.posts_between.iter().copied().filter(clear).collect();
-        posts_between.order_by(Feet::total_cmp);
-        posts_between.dedup_by(|at, before| *at - *before < BESIDE);
-        let mut probe = Probe { level: level.id, watched: Some((line.node, from, to)), ..Probe::of_members() };
-        let trace = follow(plan, &mut probe);
-        let before = Traced { trace, carried: probe.carried.unwrap_or_default() };
-        let gone = line.posts(level).into_iter().filter(|it| within(&it.1)).map(|it| it.0).collect();
-        let stretch = Stretch { from, to, posts_between, ..stretch.clone() };
-        let words = Words::new(plan, Tape::Feet);
-        Some(Self { plan, level, line, stretch, gone, before, arrivals: probe.arrivals, worst: 1.0, words })
-    }
-
-    fn length(&self) -> Feet {
-        self.stretch.to - self.stretch.from
-    }
-
-    /// What stands right on the stretch: not what its joists bring, nor what stands on these.
-    fn standing(&self) -> Vec<(Node, Weights)> {
-        let mut all: Vec<(Node, Weights)> = Vec::new();
-        for (node, weights) in self.arrivals.iter().filter(|it| !matches!(it.0, Node::Field(_) | Node::Here)) {
-            let links = || {
-                let links = self.before.trace.links.iter();
-                links.filter(|it| it.from == *node && it.to == self.line.node)
-            };
-            let whole = links().map(|it| it.weights.all().0).sum::<f64>();
-            let straight = links().filter(|it| it.through.is_none()).map(|it| it.weights.all().0).sum::<f64>();
-            let share = if whole.abs() > 1e-9 { (straight / whole).clamp(0.0, 1.0) } else { 1.0 };
-            match all.iter_mut().find(|it| it.0 == *node) {
-                Some(known) => known.1 += *weights * share,
-                None => all.push((*node, *weights * share)),
-            }
-        }
-        all.retain(|it| it.1.all().0.abs() > 1e-6);
-        all
-    }
-
-    /// What stands on the joists over the stretch and comes to it through them.
-    fn through_joists(&self) -> Vec<(Node, Weights)> {
-        let right_on = self.standing();
-        let mut all: Vec<(Node, Weights)> = Vec::new();
-        for (node, weights) in self.arrivals.iter().filter(|it| !matches!(it.0, Node::Field(_) | Node::Here)) {
-            match all.iter_mut().find(|it| it.0 == *node) {
-                Some(known) => known.1 += *weights,
-                None => all.push((*node, *weights)),
-            }
-        }
-        for (node, weights) in &mut all {
-            let right_on = right_on.iter().filter(|it| it.0 == *node);
-            *weights = right_on.fold(*weights, |sum, it| sum - it.1);
-        }
-        all.retain(|it| it.1.all().0.abs() > 1e-6);
-        all
-    }
-
-    /// How deep the joists over the stretch are, the deepest; none where nobody saw any.
-    fn joist_depth(&self) -> Option<Inches> {
-        let fields = self.arrivals.iter().filter_map(|it| match it.0 {
-            Node::Field(id) => self.field(id),
-            _ => None,
-        });
-        let here = fields.filter(|it| it.0 == self.level.id && it.1.member.is_seen());
-        here.map(|it| Inches(it.1.member.depth.inches())).reduce(Inches::max)
-    }
-
-    fn field(&self, id: FieldId) -> Option<(LevelId, &'a JoistField)> {
-        let plan: &'a Plan = self.plan;
-        plan.levels().iter().find_map(|level| Some((level.id, level.fields.iter().find(|field| field.id == id)?)))
-    }
+    let mut studying = Studying::new(plan, stretch, Some(judgement))?;
+    while studying.step() {}
+    studying.study()
 }

@@ -82,7 +82,7 @@ pub struct App {
     /// The take-out study that is open.
     study: Option<study::Open>,
     /// The kept studies side by side: of which revision, with how many ranges read.
-    compared: RefCell<Option<study::Compared>>,
+    compared: Option<study::Compared>,
     /// Whether a wall is needed, in a sentence: of which revision and wall.
     needs: RefCell<Option<(u32, WallId, String)>>,
     /// Whether the survey is open, and with which wall first.
@@ -144,7 +144,7 @@ impl App {
             reading: reading::Reading::default(),
             seeing_at: None,
             study: None,
-            compared: RefCell::new(None),
+            compared: None,
             needs: RefCell::new(None),
             surveying: None,
             history: History::new(plan),

@@ -86,6 +86,28 @@ pub enum Studs {
     PastTheFloor,
 }
 
+/// Who has answered whether a wall braces the house against wind.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(rename_all = "snake_case")]
+pub enum Bracing {
+    /// Nobody yet.
+    #[default]
+    NotAnswered,
+    /// A licensed engineer says what braces the house without it.
+    EngineerAnswered,
+    /// The building department does.
+    DepartmentAnswered,
+}
+
+impl Bracing {
+    /// Whether nobody has answered yet.
+    #[must_use]
+    pub const fn is_open(&self) -> bool {
+        matches!(self, Self::NotAnswered)
+    }
+}
+
 /// A straight wall.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
@@ -125,6 +147,9 @@ pub struct Wall {
     /// Where its studs end.
     #[serde(default, skip_serializing_if = "is_usual")]
     pub studs: Studs,
+    /// Who has answered what braces the house without it.
+    #[serde(default, skip_serializing_if = "Bracing::is_open")]
+    pub bracing: Bracing,
     /// Whether a tag on the trusses, or their drawing, names it as a place where they bear.
     #[serde(default, skip_serializing_if = "is_usual")]
     pub truss_bearing: bool,
@@ -151,6 +176,7 @@ impl Wall {
             height: None,
             built: Built::WithTheHouse,
             studs: Studs::AtEachFloor,
+            bracing: Bracing::NotAnswered,
             truss_bearing: false,
             layers: Vec::new(),
         }

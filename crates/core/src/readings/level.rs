@@ -29,6 +29,8 @@ pub(super) struct LevelWork {
     pub(super) readings: Vec<Reading>,
     /// The share of the weight of all readings that waits or is traced.
     pub(super) covered: f64,
+    /// Whether every answer about each wall waits or is traced under every way of framing.
+    pub(super) complete: bool,
     /// The walls whose facts contradict each other.
     pub(super) doubted: Vec<WallId>,
     /// Fields whose joists are known by their size.
@@ -83,7 +85,8 @@ impl LevelWork {
             })
         };
         let doubted = walls.iter().filter(doubts).copied().collect();
-        let (waiting, covered) = if walls.is_empty() { (Vec::new(), 1.0) } else { list(&asker, &questions, &facts) };
+        let (waiting, covered, complete) =
+            if walls.is_empty() { (Vec::new(), 1.0, true) } else { list(&asker, &questions, &facts) };
         let measured = |id: FieldId| {
             let sized = |fact: &&Fact| matches!(fact.saw, Saw::JoistSize { .. }) && fact.known <= Grade::Seen;
             facts.iter().filter(sized).any(|fact| fact.about.contains(&Unknown::Direction(id)))
@@ -94,7 +97,21 @@ impl LevelWork {
         let distressed = plan.levels().iter().flat_map(|it| &it.observations).any(|it| trouble(&it.saw));
         let strutted = level.walls.iter().filter(|wall| is_strutted(level, wall)).map(|wall| wall.id).collect();
         let (level, readings, drawn) = (level.id, Vec::new(), plan.next_id);
-        Self { level, questions, walls, lower, waiting, readings, covered, doubted, sized, distressed, strutted, drawn }
+        Self {
+            level,
+            questions,
+            walls,
+            lower,
+            waiting,
+            readings,
+            covered,
+            complete,
+            doubted,
+            sized,
+            distressed,
+            strutted,
+            drawn,
+        }
     }
 
     /// Whether a reading knows how deep the joists of a field are.
@@ -332,8 +349,9 @@ fn framings(asker: &Asker<'_>, questions: &[Unknown], facts: &[Fact]) -> (Vec<Fr
     (found, open.iter().map(|it| it.weight).sum())
 }
 
-/// The readings to be traced, likeliest first, and the share of the weight of all that they have.
-fn list(asker: &Asker<'_>, questions: &[Unknown], facts: &[Fact]) -> (Vec<Waiting>, f64) {
+/// The readings to be traced, likeliest first, the share of the weight of all that they have, and whether every answer about
+/// each wall is among them under every way of framing.
+fn list(asker: &Asker<'_>, questions: &[Unknown], facts: &[Fact]) -> (Vec<Waiting>, f64, bool) {
     let (framings, left) = framings(asker, questions, facts);
     let all: f64 = framings.iter().map(Framing::all).sum::<f64>() + left;
     let mut found: Vec<Waiting> = Vec::new();
@@ -374,8 +392,9 @@ fn list(asker: &Asker<'_>, questions: &[Unknown], facts: &[Fact]) -> (Vec<Waitin
         }
     }
     let listed: f64 = found.iter().map(|it| it.1).sum();
-    let covered = if open.is_empty() && left <= 0.0 { 1.0 } else { listed / all };
-    (found, covered)
+    let whole = open.is_empty() && left <= 0.0;
+    let covered = if whole { 1.0 } else { listed / all };
+    (found, covered, whole || (left <= 0.0 && framings.len() <= OFTEN))
 }
 
 /// What cannot all be true: facts on one question of which no answer is left, then facts that together leave no reading.

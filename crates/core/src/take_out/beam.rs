@@ -5,10 +5,12 @@
 
 use serde::Serialize;
 
+use super::case::Case;
+use super::joint::Apart;
 use super::loses::bar;
 use super::member::{Asked, Bears, Checked, Ratio, asked, checked};
 use super::plans::Proposed;
-use super::{Case, Refusal, Stock, Traced};
+use super::{Refusal, Stock};
 use crate::card::Figure;
 use crate::geometry::Frame;
 use crate::loads::{ByKind, Combination, Mark, Site, Sourced, Weights, heaviest};
@@ -23,7 +25,7 @@ use crate::strength::engineered::{GLULAM, GLULAM_WIDTHS, LAMINATION, LVL, LVL_DE
 use crate::strength::lumber::lumber;
 use crate::strength::stability::Held;
 use crate::strength::steel::{A992, SHAPES, Shape, steel};
-use crate::trace::{BeamTrace, Carried, LinePart, Node, PointLoad};
+use crate::trace::{BeamTrace, Carried, LinePart, Node, PointLoad, Trace};
 use crate::units::{Feet, FootPounds, Inches, Pcf, Plf, Pounds, Psi};
 
 /// No beam is named for a span over this (common practice: past it a beam is designed).
@@ -207,19 +209,22 @@ pub(super) struct Task {
     held: Held,
     longest: Feet,
     stock: Stock,
+    /// What comes to each support besides the beam.
+    seats: Vec<(Node, Feet, Weights)>,
 }
 
 impl Task {
-    fn of(case: &Case<'_>, beam: &BeamTrace, supports: &[Feet]) -> Self {
-        let times = |of: ByKind<f64>| of * case.worst;
+    pub(super) fn of(case: &Case<'_>, beam: &BeamTrace, after: &Trace, proposed: &Proposed) -> Self {
+        let seats = proposed.besides(after);
+        let supports: &[Feet] = &seats.iter().map(|it| it.1).collect::<Vec<_>>();
         let mut loads: Vec<(Load, ByKind<f64>)> = Vec::with_capacity(beam.line.len() + beam.points.len());
         for part in &beam.line {
             let shape = Load::uniform(part.start, part.end, Plf(1.0));
-            loads.push((shape, times(part.loads.map(f64::from))));
+            loads.push((shape, part.loads.map(f64::from)));
         }
         for point in &beam.points {
             let shape = Load::Point { at: point.at, weight: Pounds(1.0) };
-            loads.push((shape, times(point.weights.map(f64::from))));
+            loads.push((shape, point.weights.map(f64::from)));
         }
         let longest = supports.windows(2).filter_map(|it| Some(*it.get(1)? - *it.first()?)).fold(Feet::ZERO, Feet::max);
         let floors = beam.top.floor.0 > 0.0;
@@ -234,6 +239,7 @@ impl Task {
             held,
             longest,
             stock: case.stretch.lumber,
+            seats,
         }
     }
 
@@ -361,26 +367,25 @@ impl Made {
     }
 }
 
-/// The beams for a task.
-pub(super) fn beams(
-    case: &Case<'_>,
-    (beam, after): (&BeamTrace, &Traced),
-    proposed: &Proposed,
-    refusals: &[Refusal],
-) -> Beams {
-    let site = case.plan.site();
-    let seats = proposed.besides(&after.trace);
-    let supports: &[Feet] = &seats.iter().map(|it| it.1).collect::<Vec<_>>();
-    let task = Task::of(case, beam, supports);
+/// The beams that carry what comes in every house.
+pub(super) fn beams(houses: &[Apart<'_>], refusals: &[Refusal]) -> Beams {
+    let heavy = |it: &&Apart<'_>| heaviest(&it.beam.top, it.case.plan.site()).0;
+    let heaviest = houses.iter().reduce(|one, other| if heavy(&other) > heavy(&one) { other } else { one });
+    let (Some(first), Some(heaviest)) = (houses.first(), heaviest) else { return Beams::default() };
+    let (case, task) = (&first.case, &first.task);
+    let supports = task.piece.supports();
     let spans: Vec<Feet> = supports.windows(2).filter_map(|it| Some(*it.get(1)? - *it.first()?)).collect();
-    let worst = case.worst;
-    let line = beam.line.iter().map(|part| LinePart { loads: part.loads * worst, ..*part }).collect();
-    let points = beam.points.iter().map(|point| PointLoad { weights: point.weights * worst, ..*point }).collect();
-    let mut all = Beams { line, points, all: beam.top * worst, spans, ..Beams::default() };
-    if let Held::Every(apart) = task.held {
-        all.held = apart;
-    }
-    let bare = asked(&task.piece, &task.loads, site, Bears::TiedSpanBySpan).unwrap_or_default();
+    let (line, points) = (heaviest.beam.line.clone(), heaviest.beam.points.clone());
+    let mut all = Beams { line, points, all: heaviest.beam.top, spans, ..Beams::default() };
+    let apart = |it: &Apart<'_>| match it.task.held {
+        Held::Every(apart) => Some(apart),
+        _ => None,
+    };
+    all.held = houses.iter().filter_map(apart).fold(Inches::ZERO, Inches::max);
+    let bare = |it: &Apart<'_>| {
+        asked(&it.task.piece, &it.task.loads, it.case.plan.site(), Bears::TiedSpanBySpan).unwrap_or_default()
+    };
+    let bare: Vec<Vec<Asked>> = houses.iter().map(bare).collect();
     for family in Family::ALL {
         let why = match () {
             () if refusals.iter().any(|it| it.blocks) => Some(NoBeam::Refused),
@@ -388,7 +393,7 @@ pub(super) fn beams(
             () if family == Family::BuiltUp && task.longest > LONGEST_SAWN => Some(NoBeam::NotSoLong),
             () => None,
         };
-        let found = if why.is_some() { Vec::new() } else { of_family(case, &task, family, &bare) };
+        let found = if why.is_some() { Vec::new() } else { of_family(houses, family, &bare) };
         if found.is_empty() {
             all.none.push((family, why.unwrap_or(NoBeam::NoneCarries)));
         }
@@ -402,19 +407,31 @@ pub(super) fn beams(
     if let Some(it) = all.choices.iter_mut().find(|it| it.depth <= shallowest) {
         it.shallowest = true;
     }
-    let own = all.choices.first().map_or(Plf::ZERO, |it| it.own);
-    all.supports = ends(case, &task, own, &seats);
-    let leans = beam.rests.iter().filter(|rest| seats.iter().all(|it| it.0 != rest.on));
-    all.leans_on = leans.map(|it| (it.on, it.weights)).collect();
-    all.times =
-        old_moment(case).map(|old| bare.iter().map(|it| it.moment).fold(FootPounds::ZERO, FootPounds::max) / old);
+    for it in houses {
+        let leans = it.beam.rests.iter().filter(|rest| it.task.seats.iter().all(|seat| seat.0 != rest.on));
+        for rest in leans {
+            if all.leans_on.iter().all(|known| known.0 != rest.on) {
+                all.leans_on.push((rest.on, rest.weights));
+            }
+        }
+    }
+    let times = houses.iter().zip(&bare).filter_map(|(it, bare)| {
+        let old = old_moment(&it.case)?;
+        Some(bare.iter().map(|it| it.moment).fold(FootPounds::ZERO, FootPounds::max) / old)
+    });
+    all.times = times.reduce(f64::max);
     for choice in &mut all.choices {
         choice.sentence = case.words.choice(choice, case.stretch.set);
         choice.figures = case.words.choice_figures(choice, case.length());
     }
     all.plies = case.words.plies();
-    all.figures = case.words.beams(&all);
     all
+}
+
+/// What comes to each support in each house, with the lightest of the beams.
+pub(super) fn supports(houses: &[Apart<'_>], beams: &Beams) -> Vec<Vec<Support>> {
+    let own = beams.choices.first().map_or(Plf::ZERO, |it| it.own);
+    houses.iter().map(|it| ends(&it.case, &it.task, own)).collect()
 }
 
 impl Beams {
@@ -445,9 +462,12 @@ fn old_moment(case: &Case<'_>) -> Option<FootPounds> {
 }
 
 /// Those of a family that pass: the lightest three and the shallowest two.
-fn of_family(case: &Case<'_>, task: &Task, family: Family, bare: &[Asked]) -> Vec<Choice> {
+fn of_family(houses: &[Apart<'_>], family: Family, bare: &[Vec<Asked>]) -> Vec<Choice> {
     // A beam that fails without its own weight fails with it.
-    let passes = |made: &Made| made.check(task, bare).is_some_and(|it| it.passes());
+    let passes = |made: &Made| {
+        let mut all = houses.iter().zip(bare);
+        all.all(|(house, bare)| made.check(&house.task, bare).is_some_and(|it| it.passes()))
+    };
     let mut likely: Vec<Made> = Made::all(family).into_iter().filter(passes).collect();
     let mut found: Vec<(Made, Choice)> = Vec::new();
     for (many, by) in [(3, Made::own as fn(&Made) -> Plf), (2, |made: &Made| Plf(made.section().depth.0))] {
@@ -459,7 +479,7 @@ fn of_family(case: &Case<'_>, task: &Task, family: Family, bare: &[Asked]) -> Ve
             }
             if found.iter().any(|it| it.0 == *made) {
                 count += 1;
-            } else if let Some(choice) = choice(case, task, made) {
+            } else if let Some(choice) = choice(houses, made) {
                 found.push((*made, choice));
                 count += 1;
             }
@@ -468,11 +488,19 @@ fn of_family(case: &Case<'_>, task: &Task, family: Family, bare: &[Asked]) -> Ve
     found.into_iter().map(|it| it.1).collect()
 }
 
-fn choice(case: &Case<'_>, task: &Task, made: &Made) -> Option<Choice> {
+fn choice(houses: &[Apart<'_>], made: &Made) -> Option<Choice> {
     let own = made.own();
-    let asked = asked(&task.piece, &task.with(own), case.plan.site(), Bears::TiedSpanBySpan)?;
-    let checked = made.check(task, &asked).filter(Checked::passes)?;
-    let seat = made.seat(task.stock, &asked);
+    let Apart { case, task, .. } = houses.first()?;
+    let (mut worst, mut seat): (Option<Checked>, Option<Inches>) = (None, None);
+    for house in houses {
+        let loads = house.task.with(own);
+        let asked = asked(&house.task.piece, &loads, house.case.plan.site(), Bears::TiedSpanBySpan)?;
+        let here = made.check(&house.task, &asked).filter(Checked::passes)?;
+        worst = Some(worst.map_or(here, |known| known.or_worse(here)));
+        let needs = made.seat(task.stock, &asked);
+        seat = [seat, needs].into_iter().flatten().reduce(Inches::max);
+    }
+    let checked = worst?;
     if seat.is_some_and(|it| it > LONGEST_SEAT) {
         return None;
     }
@@ -481,7 +509,8 @@ fn choice(case: &Case<'_>, task: &Task, made: &Made) -> Option<Choice> {
     let piece = weight / f64::from(made.plies());
     let people = jacks(Inches(piece.0), Inches(LIFT.value.0));
     let part = |sag: Inches| if sag.0 > 0.0 { Inches::from(checked.span) / sag } else { f64::INFINITY };
-    let joists = case.joist_depth();
+    // The least of what is seen of them: a beam between shallower joists hangs lower.
+    let joists = houses.iter().filter_map(|it| it.case.joist_depth()).reduce(Inches::min);
     let drops = match case.stretch.set {
         Set::Dropped => Some(depth),
         Set::Flush => joists.map(|joists| (depth - joists).max(Inches::ZERO)),
@@ -521,7 +550,7 @@ fn choice(case: &Case<'_>, task: &Task, made: &Made) -> Option<Choice> {
 }
 
 /// What each support gets by kind; together all that lies on the beam.
-fn ends(case: &Case<'_>, task: &Task, own: Plf, seats: &[(Node, Feet, Weights)]) -> Vec<Support> {
+fn ends(case: &Case<'_>, task: &Task, own: Plf) -> Vec<Support> {
     let site = case.plan.site();
     let Some(contact) = task.piece.held() else { return Vec::new() };
     let by_kind = |loads: &[(Load, ByKind<f64>)]| {
@@ -539,7 +568,7 @@ fn ends(case: &Case<'_>, task: &Task, own: Plf, seats: &[(Node, Feet, Weights)])
     let both = by_kind(&task.loads).into_iter().zip(by_kind(&with_own));
     for (number, ((weights, with_beam), at)) in both.zip(task.piece.supports()).enumerate() {
         let (most, under) = heaviest(&with_beam, site);
-        let (on, _, besides) = seats.get(number).copied().unwrap_or((Node::Gap, *at, Weights::default()));
+        let (on, _, besides) = task.seats.get(number).copied().unwrap_or((Node::Gap, *at, Weights::default()));
         let whole = heaviest(&(with_beam + besides), site);
         let mut support = Support { at: *at, weights, with_beam, most, under, least: most, on, besides, whole };
         for one in &worst {

@@ -4,11 +4,11 @@
 use serde::Serialize;
 
 use super::beam::{Beams, Support};
+use super::case::{Case, Traced};
 use super::column::{Column, column, of_post};
 use super::loses::check;
 use super::member::{CEILING_JOISTS, Checked, FLOOR_JOISTS, NoFigure, Standing};
 use super::plans::Proposed;
-use super::{Case, Traced};
 use crate::card::Figure;
 use crate::footing::{Pad, spread_by_slab};
 use crate::geometry::{Frame, Spot, apart};
@@ -85,8 +85,8 @@ pub struct PostDown {
     pub packs: Vec<Pack>,
     /// The share of it that has nowhere to go.
     pub gap: f64,
-    /// The pad that it needs if it is taken straight down.
-    pub pad: PadSize,
+    /// The pad that it needs if it is taken straight down; none where something blocks every size.
+    pub pad: Option<PadSize>,
     /// The pad that was added under it in the proposed house.
     pub added: Option<FootingId>,
     /// In a sentence.
@@ -170,15 +170,17 @@ pub struct Down {
     pub figures: Vec<Figure>,
 }
 
-/// Pads for the posts of the lowest level that have no footing there.
-pub(super) fn pads(case: &Case<'_>, proposed: &Proposed, after: &Traced, beams: &Beams) -> Vec<(PostId, Inches)> {
+/// Pads for the posts of the lowest level that have no footing there, by the number of the post.
+pub(super) fn pads(case: &Case<'_>, proposed: &Proposed, after: &Traced, beams: &Beams) -> Vec<(usize, Inches)> {
     let lowest = case.plan.levels().first().is_some_and(|it| it.id == case.level.id);
     let bare = |post: PostId| after.trace.landings.iter().any(|it| it.from == Node::Post(post) && it.on.is_none());
-    let posts = proposed.posts.iter().zip(beams.posts()).filter(|(post, _)| lowest && bare(post.0));
-    posts.map(|(post, support)| (post.0, PadSize::under(support.most, case.plan.site()).side)).collect()
+    let posts = proposed.posts.iter().zip(beams.posts()).enumerate();
+    let posts = posts.filter(|(_, (post, _))| lowest && bare(post.0));
+    posts.map(|(number, (_, support))| (number, PadSize::under(support.most, case.plan.site()).side)).collect()
 }
 
-pub(super) fn down(case: &Case<'_>, proposed: &Proposed, after: &Traced, beams: &Beams) -> Down {
+/// `now` is the house as it stands: it has no wall back.
+pub(super) fn down((case, now): (&Case<'_>, &Traced), proposed: &Proposed, after: &Traced, beams: &Beams) -> Down {
     let mut all = Down::default();
     let heavier = loaded(case, proposed, after, beams);
     let (mut nodes, mut fields): (Vec<Node>, Vec<(FieldId, Spot)>) = (Vec::new(), Vec::new());
@@ -212,9 +214,9 @@ pub(super) fn down(case: &Case<'_>, proposed: &Proposed, after: &Traced, beams: 
                     alike: (1, Inches::ZERO),
                     limits: SagLimits::FLOOR,
                 };
-                all.members.push(reloaded(case, &heavier, *node, &standing, |_| true));
+                all.members.push(reloaded(case, [now, &heavier], *node, &standing, |_| true));
             }
-            Node::Post(_) | Node::Footing(_) => all.pressed.extend(pressed(case, &heavier, *node)),
+            Node::Post(_) | Node::Footing(_) => all.pressed.extend(pressed(case, [now, &heavier], *node)),
             _ => {}
         }
     }
@@ -230,15 +232,15 @@ pub(super) fn down(case: &Case<'_>, proposed: &Proposed, after: &Traced, beams: 
             limits: if field.used_as.is_ceiling() { CEILING_JOISTS } else { FLOOR_JOISTS },
         };
         let near = |piece: &Carried| fields.iter().any(|it| it.0 == id && beside(piece, it.1) < NEAR);
-        all.members.push(reloaded(case, &heavier, Node::Field(id), &standing, near));
+        all.members.push(reloaded(case, [now, &heavier], Node::Field(id), &standing, near));
     }
     all.open_up = open_up(case, &all);
-    all.figures = case.words.down(&all, case.worst, case.stretch.lumber);
+    all.figures = case.words.down(&all, case.stretch.lumber);
     all
 }
 
 /// The proposed house with all that its posts are sized for: what the trace of the plan leaves out, the lightest beam's own
-/// weight, the worst reading, live load on the worst spans, is put on them as well.
+/// weight and live load on the worst spans, is put on them as well.
 fn loaded(case: &Case<'_>, proposed: &Proposed, after: &Traced, beams: &Beams) -> Traced {
     let (site, beam) = (case.plan.site(), Node::Beam(proposed.beam));
     let supports = beams.supports.iter().filter(|it| matches!(it.on, Node::Post(_)));
@@ -280,7 +282,7 @@ fn post_down(
     let gap = path.as_ref().map_or(0.0, Path::gap);
     let landing = after.trace.landings.iter().find(|it| it.from == Node::Post(post)).and_then(|it| it.on);
     let added = landing.filter(|it| proposed.pads.contains(it));
-    let pad = PadSize::under(support.most, case.plan.site());
+    let pad = Some(PadSize::under(support.most, case.plan.site()));
     let packs = path.iter().flat_map(|it| &it.down).filter(|it| it.share > MOST).filter_map(|it| match it.node {
         Node::Wall(wall) if named => pack(case, wall, support),
         _ => None,
@@ -307,7 +309,7 @@ fn pack(case: &Case<'_>, wall: WallId, support: &Support) -> Option<Pack> {
 /// The worst piece of a member with and without the new load.
 fn reloaded(
     case: &Case<'_>,
-    after: &Traced,
+    [now, after]: [&Traced; 2],
     node: Node,
     standing: &Standing,
     wanted: impl Fn(&Carried) -> bool,
@@ -323,7 +325,7 @@ fn reloaded(
         }
         all
     };
-    let (before, after) = (worst(&case.before.carried), worst(&after.carried));
+    let (before, after) = (worst(&now.carried), worst(&after.carried));
     let passes = |it: Option<Checked>| it.is_some_and(|it| it.passes());
     let overloaded = after.is_some() && !passes(after) && (before.is_none() || passes(before));
     let (sentence, figures) = (String::new(), Vec::new());
@@ -332,7 +334,7 @@ fn reloaded(
     all
 }
 
-fn pressed(case: &Case<'_>, after: &Traced, node: Node) -> Option<Pressed> {
+fn pressed(case: &Case<'_>, [now, after]: [&Traced; 2], node: Node) -> Option<Pressed> {
     let site = case.plan.site();
     // A pad that is added is sized for what comes: only what stands is listed.
     if let Node::Footing(id) = node {
@@ -355,7 +357,7 @@ fn pressed(case: &Case<'_>, after: &Traced, node: Node) -> Option<Pressed> {
     };
     let mut all = Pressed {
         node,
-        before: load(&case.before).unwrap_or_default(),
+        before: load(now).unwrap_or_default(),
         after: load(after)?,
         pressure,
         column_before: None,
@@ -373,7 +375,7 @@ fn pressed(case: &Case<'_>, after: &Traced, node: Node) -> Option<Pressed> {
             let top = traced.trace.post(id).map_or_else(Weights::default, |it| it.top);
             of_post(&post, case.stretch.lumber, height, &top, site)
         };
-        let (before, after) = (column(&case.before), column(after));
+        let (before, after) = (column(now), column(after));
         all.no_figure = after.err();
         (all.column_before, all.column_after, all.height) = (before.ok(), after.ok(), Some(height));
         let fails = |it: Option<Column>| it.is_some_and(|it| !it.passes());

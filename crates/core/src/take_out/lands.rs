@@ -5,6 +5,7 @@ use serde::Serialize;
 use super::Case;
 use crate::card::Figure;
 use crate::loads::{Kind, LineLoads, Weights};
+use crate::order::InOrder as _;
 use crate::trace::{LinePart, Node, PointLoad};
 use crate::units::Feet;
 
@@ -52,7 +53,14 @@ fn alike(one: &LineLoads, other: &LineLoads) -> bool {
     Kind::ALL.iter().all(|kind| (one.get(*kind) - other.get(*kind)).0.abs() < 1e-9 * most)
 }
 
+/// What lands, in figures and words.
 pub(super) fn lands(case: &Case<'_>) -> Lands {
+    let lands = landing(case);
+    Lands { figures: case.words.lands(&lands.line, &lands.points, &lands.ends, case.length()), ..lands }
+}
+
+/// What lands, without words.
+pub(super) fn landing(case: &Case<'_>) -> Lands {
     let (from, to) = (case.stretch.from, case.stretch.to);
     let trace = &case.before.trace;
     let carried = match case.line.node {
@@ -74,7 +82,9 @@ pub(super) fn lands(case: &Case<'_>) -> Lands {
     let hair = Feet(1e-6);
     let length = case.line.length();
     let here = |at: Feet| at > from - hair && (at < to - hair || (at < to + hair && to > length - hair));
-    let points: Vec<PointLoad> = points.iter().filter(|point| here(point.at)).copied().collect();
+    let mut points: Vec<PointLoad> = points.iter().filter(|point| here(point.at)).copied().collect();
+    points.extend(case.on_posts());
+    points.order_by(|a, b| a.at.0.total_cmp(&b.at.0));
     let runs = line.iter().map(|part| part.loads * (part.end - part.start));
     let all = runs.chain(points.iter().map(|point| point.weights)).fold(Weights::default(), |sum, one| sum + one);
     let ends = simple_ends(&line, &points, (from, to));
@@ -85,6 +95,5 @@ pub(super) fn lands(case: &Case<'_>) -> Lands {
             None => sources.push((*node, *weights)),
         }
     }
-    let figures = case.words.lands(&line, &points, &ends, case.length());
-    Lands { line, points, from: sources, all, ends, figures }
+    Lands { line, points, from: sources, all, ends, figures: Vec::new() }
 }

@@ -66,7 +66,7 @@ impl<'a> Line<'a> {
                 (from, to) = (from.min(start).max(Feet::ZERO), to.max(end).min(length));
             }
         }
-        let posts = self.posts(level);
+        let posts = if let Node::Beam(_) = self.node { self.posts(level) } else { Vec::new() };
         let place = |at: Feet| {
             let off = |post: &Feet| (*post - at).abs();
             let nearest = posts.iter().map(|it| it.1).min_by(|one, other| off(one).0.total_cmp(&off(other).0));
@@ -79,13 +79,18 @@ impl<'a> Line<'a> {
         ((to - from).0 > AT_END.0).then_some((from, to))
     }
 
-    /// The posts under a beam that is the line, from its end `a`.
+    /// The posts under a beam that is the line, or those that stand in a wall, from its end `a`.
     pub(super) fn posts(&self, level: &Level) -> Vec<(PostId, Feet)> {
-        let (Node::Beam(_), Some(own)) = (self.node, Frame::between(self.a, self.b)) else { return Vec::new() };
+        let Some(own) = Frame::between(self.a, self.b) else { return Vec::new() };
+        let reach = match self.node {
+            Node::Beam(_) => UNDER,
+            Node::Wall(_) => UNDER.max(self.thickness.feet() / 2.0),
+            _ => return Vec::new(),
+        };
         let (start, line) = own.local(self.a.into());
         let place = |at: Point| {
             let (along, across) = own.local(Spot::from(at));
-            ((across - line).abs() < UNDER).then_some(along - start)
+            ((across - line).abs() < reach).then_some(along - start)
         };
         let all = level.posts.iter().filter_map(|post| Some((post.id, place(post.at)?)));
         all.filter(|it| it.1 > -UNDER && it.1 < self.length() + UNDER).collect()

@@ -3,6 +3,7 @@
 
 use serde::Serialize;
 
+use super::case::House;
 use super::member::{CEILING_JOISTS, Checked, FLOOR_JOISTS, NoFigure, RAFTERS, Standing};
 use super::{Case, Stretch, Traced, plans};
 use crate::card::Figure;
@@ -157,7 +158,8 @@ pub struct Needs {
 /// Whether what passes over a wall needs it, by the same check as a study; none for a wall that the plan does not hold.
 #[must_use]
 pub fn needs(plan: &Plan, wall: WallId) -> Option<Needs> {
-    let case = Case::of(plan, &Stretch::of(wall, Feet::ZERO, Feet(f64::INFINITY)))?;
+    let house = House::of(plan.clone(), &Stretch::of(wall, Feet::ZERO, Feet(f64::INFINITY)))?;
+    let case = Case::of(&house)?;
     let Loses { members, others, .. } = loses(&case, &plans::without(&case));
     let fate = |wanted: Fate| members.iter().any(|it| it.fate == wanted);
     let lap = members.iter().any(|it| it.fate == Fate::Falls && it.meets != Meets::NotSeen);

@@ -99,12 +99,15 @@ fn without_wall(case: &Case<'_>, id: WallId) -> Plan {
         opening.offset = opening.offset - cut;
         true
     });
+    // Posts and packs that stand in the stretch go with it.
+    level.posts.retain(|it| !case.gone.contains(&it.id));
     level.sort();
     house.next_id = house.next_id.saturating_add(1);
     house
 }
 
 /// The house with a beam along the line of the stretch, a post at each end of it and at each place between.
+#[derive(Clone)]
 pub(super) struct Proposed {
     pub(super) plan: Plan,
     pub(super) beam: BeamId,
@@ -144,6 +147,7 @@ pub(super) fn proposed(case: &Case<'_>, without: &Plan) -> Proposed {
         set: case.stretch.set,
         joints: Joints::RunThrough,
     });
+    keep_joints(case, level);
     let between = case.stretch.posts_between.iter().copied();
     for at in [from].into_iter().chain(between).chain([to]) {
         if let Some(on) = held(case, at) {
@@ -176,6 +180,22 @@ pub(super) fn proposed(case: &Case<'_>, without: &Plan) -> Proposed {
     }
     plan.drop_kept();
     Proposed { plan, beam, seats, posts, pads: Vec::new() }
+}
+
+/// Joists go on meeting over the beam as they met over the wall: what was said of them there is said of their field, and each
+/// other wall under it keeps what held there.
+fn keep_joints(case: &Case<'_>, level: &mut Level) {
+    let here = case.line.joints;
+    if here == Joints::NotSeen {
+        return;
+    }
+    for (node, _) in &case.arrivals {
+        let Node::Field(id) = *node else { continue };
+        let Some(field) = level.fields.iter_mut().find(|it| it.id == id && it.joints != here) else { continue };
+        let were = if field.joints == Joints::NotSeen { Joints::Lap } else { field.joints };
+        field.joints = here;
+        level.walls.iter_mut().filter(|it| it.joints == Joints::NotSeen).for_each(|it| it.joints = were);
+    }
 }
 
 /// Takes out the piece of a beam from `near` to `far`; without one of these the beam ends there.

@@ -6,14 +6,13 @@ use super::beam::LONGEST;
 use super::loses::{roof_of, roof_seats};
 use super::plans::place;
 use super::shoring::floor_at;
-use super::{Away, Case, Study};
+use super::{Away, Case, Over, Shoring, Study};
 use crate::geometry;
-use crate::ids::{BeamId, FieldId, ObservationId, RoofId, WallId};
+use crate::ids::{BeamId, FieldId, ObservationId, PostId, RoofId, WallId};
 use crate::observe::{Weight, proof};
-use crate::plan::{Grade, JoistField, Make, Material, Plan, RoofFrame, Set, Studs, Webs};
-use crate::readings::{Certainty, Judgement};
+use crate::plan::{Bracing, Grade, JoistField, Make, Material, Plan, RoofFrame, Set, Side, Studs, Webs};
 use crate::trace::{Caution, Finding, Node, Problem, Reason, Role, Trace};
-use crate::units::{Feet, Plf};
+use crate::units::{Feet, Pounds};
 
 /// An overhang longer than this past the wall is a cantilever, in feet.
 const OVERHANG: f64 = 0.75;
@@ -52,7 +51,7 @@ pub enum About {
         /// Of which field.
         field: FieldId,
     },
-    /// A sign of trouble was recorded on this level.
+    /// A sign of trouble was recorded in the house: on some level that the line touches, from what stands on it to the soil.
     Distress {
         /// Which.
         seen: ObservationId,
@@ -83,12 +82,26 @@ pub enum About {
     NonePasses,
     /// Nobody stated the soil, and new pads go by it.
     SoilNotStated,
-    /// What the wall is for is not settled, or a fact that it hangs on is only told or assumed.
+    /// What lands there is not settled, or a fact that it hangs on is only told or assumed.
     NotSettled {
-        /// The least line load over all readings, and the most, where they were traced.
-        range: Option<(Plf, Plf)>,
-        /// Beam, posts and pads are sized for so many times what is drawn: the worst reading.
-        times: f64,
+        /// The least that lands on the stretch in any reading, and the most, heaviest combinations; none where no reading
+        /// was traced.
+        range: Option<(Pounds, Pounds)>,
+    },
+    /// Something was seen there that carries, and what it holds is not drawn.
+    SeenNotDrawn {
+        /// Which.
+        seen: ObservationId,
+    },
+    /// A post or pack of studs stands in the stretch, and nothing drawn comes down on it.
+    PostHoldsUnknown {
+        /// Which.
+        post: PostId,
+    },
+    /// Joists may turn beside it and end on it: nobody looked along both faces.
+    MayTurn {
+        /// Which wall.
+        wall: WallId,
     },
     /// Something presses on I-joists: blocks and stiffeners by their maker's details.
     IJoists {
@@ -101,6 +114,11 @@ pub enum About {
     StudsRunOn,
     /// The wall may brace the house against wind: always asked.
     Bracing,
+    /// An outside wall braces the house until somebody who may has answered for it.
+    BracingOpen {
+        /// Which wall.
+        wall: WallId,
+    },
     /// Whether joists lie on the old beam or hang on its sides: always asked of one.
     OnTopOrHung,
 }
@@ -133,6 +151,10 @@ impl About {
                 | Self::NotFollowed { .. }
                 | Self::RestFalls { .. }
                 | Self::NothingLands
+                | Self::SeenNotDrawn { .. }
+                | Self::PostHoldsUnknown { .. }
+                | Self::MayTurn { .. }
+                | Self::BracingOpen { .. }
         )
     }
 }
@@ -212,7 +234,8 @@ pub(super) fn refusals(case: &Case<'_>) -> Vec<Refusal> {
             give(About::Cantilever { field });
         }
     }
-    for seen in &case.level.observations {
+    // What stands on the line and what it stands on, down to the soil: all levels of the house.
+    for seen in case.plan.levels().iter().flat_map(|level| &level.observations) {
         if proof(&seen.saw).weight == Weight::Distress && seen.known != Grade::Unknown {
             give(About::Distress { seen: seen.id });
         }
@@ -229,12 +252,26 @@ pub(super) fn refusals(case: &Case<'_>) -> Vec<Refusal> {
     let mut looks = stretches.clone().any(|it| it.role == Role::NeedsALook);
     looks |= fields.clone().any(|it| unsure(it.1.known));
     if looks {
-        give(About::NotSettled { range: None, times: 1.0 });
+        give(About::NotSettled { range: None });
     }
     if case.line.wall.is_some_and(|it| it.studs == Studs::PastTheFloor) {
         give(About::StudsRunOn);
     }
-    give(if let Away::Posts(_) = case.stretch.away { About::OnTopOrHung } else { About::Bracing });
+    match (case.stretch.away, case.line.wall) {
+        (Away::Posts(_), _) => give(About::OnTopOrHung),
+        (_, Some(wall)) if wall.side == Side::Outside && wall.bracing == Bracing::NotAnswered => {
+            give(About::BracingOpen { wall: wall.id });
+        }
+        (_, wall) if wall.is_none_or(|it| it.bracing == Bracing::NotAnswered) => give(About::Bracing),
+        _ => {}
+    }
+    if let Away::Wall(_) = case.stretch.away {
+        let held = case.before.trace.posts.iter().filter(|it| it.top.all().0.abs() > LITTLE).map(|it| it.post);
+        let held: Vec<PostId> = held.collect();
+        for post in case.gone.iter().filter(|it| !held.contains(it)) {
+            give(About::PostHoldsUnknown { post: *post });
+        }
+    }
     all.into_iter().map(|about| refusal(case.plan, about)).collect()
 }
 
@@ -283,16 +320,22 @@ pub(super) fn refusal(plan: &Plan, about: About) -> Refusal {
 
 /// What follows from the sizes that were tried.
 pub(super) fn after_sizes(case: &Case<'_>, study: &mut Study) {
+    let mut all = Vec::new();
     if study.beams.choices.is_empty() && !study.refusals.iter().any(|it| it.blocks) {
-        study.refusals.push(refusal(case.plan, About::NonePasses));
+        all.push(About::NonePasses);
     }
     let leans: Vec<Node> =
         study.beams.leans_on.iter().filter(|it| it.1.all().0.abs() > LITTLE).map(|it| it.0).collect();
-    study.refusals.extend(leans.into_iter().map(|node| refusal(case.plan, About::PressesOn { node })));
-    study.refusals.extend(i_joists(case, study).into_iter().map(|about| refusal(case.plan, about)));
+    all.extend(leans.into_iter().map(|node| About::PressesOn { node }));
+    all.extend(i_joists(case, study));
     let new_pads = study.down.posts.iter().any(|it| it.added.is_some() || !it.joists.is_empty() || it.gap > 1e-6);
     if new_pads && !case.plan.site().soil_is_stated() {
-        study.refusals.push(refusal(case.plan, About::SoilNotStated));
+        all.push(About::SoilNotStated);
+    }
+    for about in all {
+        if study.refusals.iter().all(|it| it.about != about) {
+            study.refusals.push(refusal(case.plan, about));
+        }
     }
 }
 
@@ -325,21 +368,46 @@ fn i_joists(case: &Case<'_>, study: &Study) -> Vec<About> {
     all
 }
 
+/// What the readings of the house say of the stretch as a whole.
+pub(super) fn of_readings(plan: &Plan, case: &Case<'_>, over: &Over, all: &mut Vec<Refusal>) {
+    let open = |it: &Refusal| matches!(it.about, About::NotSettled { .. });
+    if over.read {
+        let of_wall = matches!(case.stretch.away, Away::Wall(_));
+        let told = all.iter().any(open);
+        all.retain(|it| !open(it));
+        if over.differs() || (of_wall && !over.settled) || (!of_wall && told) {
+            let range = Some((over.least, over.most)).filter(|_| over.traced > 1);
+            all.push(refusal(plan, About::NotSettled { range }));
+        }
+    }
+    if let (true, Away::Wall(wall)) = (over.turns(), case.stretch.away) {
+        all.push(refusal(plan, About::MayTurn { wall }));
+    }
+    all.extend(over.unsourced.iter().map(|seen| refusal(plan, About::SeenNotDrawn { seen: *seen })));
+}
+
 impl Study {
-    /// The study with what the readings of the house say of the wall: the range of its line load, and whether its role is
-    /// settled along the stretch.
-    pub(super) fn with_readings(mut self, plan: &Plan, judgement: &Judgement, wall: WallId, times: f64) -> Self {
-        let (from, to) = (self.stretch.from, self.stretch.to);
-        let here = || judgement.of_wall(wall).filter(|it| it.start < to && it.end > from);
-        let open = here().any(|it| it.certainty != Certainty::Certain);
-        let range = judgement.ranges.iter().find(|it| it.wall == wall).map(|it| (it.least, it.most));
-        let differs = range.is_some_and(|(least, most)| (most - least).0 > 0.5);
-        if here().next().is_some() {
-            self.refusals.retain(|it| !matches!(it.about, About::NotSettled { .. }));
+    /// Takes every size, hanger and prop out: where something blocks, none is named.
+    pub(super) fn name_no_size(&mut self, case: &Case<'_>) {
+        self.beams.choices.clear();
+        self.ends.hangers.clear();
+        self.ends.figures.clear();
+        self.ends.headers.clear();
+        self.ends.header_figures.clear();
+        for post in &mut self.ends.posts {
+            post.choices.clear();
+            post.figures.clear();
         }
-        if open || differs {
-            self.refusals.push(refusal(plan, About::NotSettled { range, times }));
+        for post in &mut self.down.posts {
+            post.packs.clear();
+            post.pad = None;
+            post.sentence = case.words.post_down(post);
         }
-        self
+        self.down.figures.clear();
+        self.down.open_up.clear();
+        self.shoring = Shoring::default();
+        for studied in &mut self.studied {
+            studied.shoring = Shoring::default();
+        }
     }
 }

@@ -121,7 +121,7 @@ pub(super) fn shoring(case: &Case<'_>, thrust: Option<Weights>, refusals: &[Refu
         line.prop = line.prop.filter(|_| !refused);
         let why = if refused { NoBeam::Refused } else { NoBeam::NoneCarries };
         line.no_prop = line.prop.is_none().then_some(why);
-        (line.sentence, line.figures) = case.words.prop_line(line, case.stretch.lumber, case.worst);
+        (line.sentence, line.figures) = case.words.prop_line(line, case.stretch.lumber);
     }
     let number = case.plan.levels().iter().position(|it| it.id == case.level.id).unwrap_or_default();
     let below: Vec<LevelId> = case.plan.levels().iter().take(number).rev().map(|it| it.id).collect();
@@ -266,8 +266,8 @@ fn line(case: &Case<'_>, left: bool, above: LineLoads, alone: bool) -> Option<Pr
             had,
             above: above * share,
             far: far_push,
-            each: most * PROPS_APART * case.worst,
-            prop: prop_under(case, &(line * case.worst), spacing),
+            each: most * PROPS_APART,
+            prop: prop_under(case, &line, spacing),
             no_prop: None,
             joists,
             skip: None,

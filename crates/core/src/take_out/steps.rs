@@ -19,6 +19,10 @@ pub enum Work {
     PropNow,
     /// Somebody licensed confirms or changes all of this.
     Engineer,
+    /// Nothing is cut, propped or sized before an engineer has answered what stops the study.
+    StopHere,
+    /// Whether the wall braces the house, and who answers for it.
+    Bracing,
     /// The permit, with both ends drawn down to the soil.
     Permit,
     /// Wires, pipes and ducts in the wall and under the posts.
@@ -79,28 +83,39 @@ pub struct Step {
     pub why: String,
 }
 
-pub(super) fn steps(plan: &Plan, level: &Level, study: &Study) -> Vec<Step> {
+pub(super) fn steps(plan: &Plan, level: &Level, study: &Study, away: Away) -> Vec<Step> {
     let levels = plan.levels().iter().chain([level]);
     let built = levels.flat_map(|it| &it.observations).find_map(|it| match it.saw {
         Saw::Age { year } => Some(year),
         _ => None,
     });
-    let mut all = vec![Work::Engineer, Work::Permit, Work::Services];
+    let mut all = Vec::new();
     // What an earlier owner took is missing today.
     if let Away::Nothing { .. } = study.stretch.away
         && study.loses.members.iter().any(|it| it.fate != Fate::Passes)
     {
-        all.insert(0, Work::PropNow);
+        all.push(Work::PropNow);
     }
+    let blocked = study.refusals.iter().any(|it| it.blocks && it.about != About::NothingLands);
+    let bare = study.over.nothing_in_any() && !blocked;
+    let ends_here = !bare && (!study.over.read || study.refusals.iter().any(|it| it.blocks));
+    if !ends_here {
+        all.extend([Work::Engineer, Work::Permit]);
+    }
+    if !matches!(away, Away::Posts(_)) {
+        all.push(Work::Bracing);
+    }
+    all.push(Work::Services);
     if built.is_none_or(|year| year < LEAD_BEFORE) {
         all.push(Work::Lead { built });
     }
     if built.is_none_or(|year| year <= ASBESTOS_UP_TO) {
         all.push(Work::Asbestos { built });
     }
-    let says = |what: fn(&About) -> bool| study.refusals.iter().any(|it| what(&it.about));
-    // A wall that is not settled counts as bearing.
-    if says(|it| *it == About::NothingLands) && !says(|it| matches!(it, About::NotSettled { .. })) {
+    if ends_here {
+        // A block, or readings that wait: what comes after is for somebody else to say.
+        all.push(Work::StopHere);
+    } else if bare {
         all.push(Work::Cut);
     } else {
         all.extend(taking_over(study));
@@ -108,7 +123,7 @@ pub(super) fn steps(plan: &Plan, level: &Level, study: &Study) -> Vec<Step> {
     let words = crate::words::Words::new(plan, crate::tape::Tape::Feet);
     all.into_iter()
         .map(|work| {
-            let (text, why) = words.work(&work, study.stretch.away);
+            let (text, why) = words.work(&work, away, bare);
             Step { work, text, why }
         })
         .collect()

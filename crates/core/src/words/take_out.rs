@@ -9,11 +9,11 @@ use crate::strength::check::Rule;
 use crate::strength::lumber::{Grade, Species};
 use crate::take_out::{
     Away, Beams, CARRIERS, Checked, Choice, Down, Face, Family, Fate, HeaderChoice, LIFT, Loses, Lost, Meets, Need,
-    NoBeam, NoFigure, PROPS_APART, PostDown, Posts, PropLine, PropsOn, Ratio, Reloaded, Shoring, SimpleEnds, Skip,
-    Standing, Stock,
+    NoBeam, NoFigure, PROPS_APART, PadSize, PostDown, Posts, PropLine, PropsOn, Ratio, Reloaded, Shoring, SimpleEnds,
+    Skip, Standing, Stock,
 };
 use crate::trace::{LaidAs, LinePart, Node, PointLoad};
-use crate::units::{Feet, Inches, Ticks};
+use crate::units::{Feet, Inches, Pounds, Ticks};
 
 /// A species group as a grade stamp has it.
 #[must_use]
@@ -583,11 +583,13 @@ impl Words<'_> {
     /// One post on its way down.
     pub(crate) fn post_down(&self, down: &PostDown) -> String {
         let at = self.length(down.at);
-        let (side, thickness) = (fraction(down.pad.side), fraction(down.pad.thickness));
-        let pad = if down.pad.stated {
-            format!("{side} x {side} in pad, {thickness} in thick")
-        } else {
-            "pad, of no size here, for what the soil bears is not stated".to_owned()
+        let pad = match down.pad {
+            Some(PadSize { side, thickness, stated: true, .. }) => {
+                let (side, thickness) = (fraction(side), fraction(thickness));
+                format!("{side} x {side} in pad, {thickness} in thick")
+            }
+            Some(_) => "pad, of no size here, for what the soil bears is not stated".to_owned(),
+            None => "pad, of no size here".to_owned(),
         };
         let names: Vec<String> = down.on.iter().filter(|it| **it != Node::Gap).map(|it| self.node(*it)).collect();
         let on = names.join(" and ");
@@ -651,18 +653,18 @@ impl Words<'_> {
     }
 
     /// Pads.
-    pub(crate) fn down(&self, down: &Down, worst: f64, lumber: Stock) -> Vec<Figure> {
+    pub(crate) fn down(&self, down: &Down, lumber: Stock) -> Vec<Figure> {
         let mut all = Vec::new();
         if !down.members.is_empty() || !down.pressed.is_empty() {
-            let how = "what the posts of the new beam put on what is below, beside the trace of the proposed house: the worst \
-                       reading of the house, the lightest beam's own weight, live load on its worst spans; as it stands is as drawn";
-            all.push(figure("New load below", format!("{worst:.2} times what is drawn, and the beam"), how.to_owned()));
+            let how = "what the posts of the new beam put on what is below, beside the trace of the proposed house: the \
+                       lightest beam's own weight, live load on its worst spans; each in the house in which it is worst";
+            all.push(figure("New load below", "the heaviest that fits, and the beam".to_owned(), how.to_owned()));
         }
         for (at, pack) in down.posts.iter().flat_map(|post| post.packs.iter().map(|it| (post.at, it))) {
             all.extend(self.pack_figure(pack, at, lumber));
         }
-        for post in down.posts.iter().filter(|it| it.pad.load > crate::units::Pounds(1.0)) {
-            let pad = post.pad;
+        let pads = down.posts.iter().filter_map(|post| Some((post, post.pad.filter(|it| it.load > Pounds(1.0))?)));
+        for (post, pad) in pads {
             let talk = if pad.stated {
                 ""
             } else {
@@ -690,7 +692,7 @@ impl Words<'_> {
     }
 
     /// A line of props.
-    pub(crate) fn prop_line(&self, line: &PropLine, lumber: Stock, worst: f64) -> (String, Vec<Figure>) {
+    pub(crate) fn prop_line(&self, line: &PropLine, lumber: Stock) -> (String, Vec<Figure>) {
         let side = if line.left { "left" } else { "right" };
         let ratio = line.joists.map(|it| it.governing());
         let joists = match ratio {
@@ -740,8 +742,7 @@ impl Words<'_> {
             super::combination(line.under, self.plan.site().snow_edition)
         );
         let mut figures = vec![figure(&format!("Props on the {side}"), super::plf(line.most), how)];
-        let times = if worst > 1.0 { format!(", times {worst:.2} for the worst reading") } else { String::new() };
-        let how = format!("that line load times {} (common practice){times}", self.length(PROPS_APART));
+        let how = format!("that line load times {} (common practice)", self.length(PROPS_APART));
         figures.push(figure(&format!("One prop on the {side}"), pounds(line.each), how));
         figures.extend(line.prop.map(|it| self.prop_figures(&it, lumber)).unwrap_or_default());
         if let Some(checked) = line.joists {

@@ -1,6 +1,6 @@
 //! The order of work and the refusals of a take-out study, in words.
 
-use super::{Words, plf};
+use super::{Words, pounds};
 use crate::ids::ElementId;
 use crate::take_out::{About, Away, IJoistAt, OpenUp, Work};
 
@@ -58,7 +58,7 @@ impl Words<'_> {
             }
             About::Distress { seen } => {
                 format!(
-                    "No size here until somebody has looked into it: {} was recorded on this level.",
+                    "No size here until somebody has looked into it: {} was recorded.",
                     self.name(ElementId::Observation(seen)).to_lowercase()
                 )
             }
@@ -89,17 +89,34 @@ impl Words<'_> {
                  presumes (IRC Table R401.4.1), is shown for talking only."
                     .to_owned()
             }
-            About::NotSettled { range: Some((least, most)), times } => format!(
-                "What this wall is for is not settled: over all that fits, it carries {} to {}; beam, posts and pads are sized \
-                 for the worst of it, {times:.2} times what is drawn.",
-                plf(least),
-                plf(most)
+            About::NotSettled { range: Some((least, most)) } => format!(
+                "What lands here is not settled: {} to {} over all that fits what was seen. Everything here is sized for the \
+                 heaviest of it.",
+                pounds(least),
+                pounds(most)
             ),
-            About::NotSettled { range: None, .. } => {
+            About::NotSettled { range: None } => {
                 "What rests here is not settled, or hangs on what was only told or \
                 assumed: it counts as bearing, and the figures are for what is drawn."
                     .to_owned()
             }
+            About::SeenNotDrawn { seen } => format!(
+                "No size here: \u{201c}{}\u{201d} was seen on this stretch, and nobody drew what it holds. Draw that, and study it again.",
+                self.name(ElementId::Observation(seen))
+            ),
+            About::PostHoldsUnknown { post } => format!(
+                "No size here: {} stands in this stretch, and nothing drawn comes down on it. Find out what it holds, and draw that.",
+                self.name(ElementId::Post(post))
+            ),
+            About::MayTurn { wall } => format!(
+                "No size here: joists may turn beside {} and end on it. Look along both of its faces first.",
+                self.name(ElementId::Wall(wall))
+            ),
+            About::BracingOpen { wall } => format!(
+                "No size here: {} is an outside wall, and outside walls brace the house against wind. Ask an engineer or the \
+                 building department what braces it instead, and note who answered on the card of the wall.",
+                self.name(ElementId::Wall(wall))
+            ),
             About::StudsRunOn => {
                 "Its studs run on past the floor above: props under the joists hold the floor alone; the studs \
                 above the cut are held as well."
@@ -118,7 +135,7 @@ impl Words<'_> {
     }
 
     /// A step of work and its reason.
-    pub(crate) fn work(&self, work: &Work, away: Away) -> (String, String) {
+    pub(crate) fn work(&self, work: &Work, away: Away, bare: bool) -> (String, String) {
         let posts = matches!(away, Away::Posts(_));
         let year = |built: Option<u16>| {
             built.map_or_else(
@@ -134,6 +151,15 @@ impl Words<'_> {
             Work::Engineer => (
                 "A licensed engineer confirms or changes every size.",
                 "these are sizes to talk and budget with".to_owned(),
+            ),
+            Work::StopHere => (
+                "Stop here: an engineer answers what is said above. Nothing is cut, propped or sized before.",
+                "something that this study cannot judge, or that nobody has looked at, holds or may hold the house up"
+                    .to_owned(),
+            ),
+            Work::Bracing => (
+                "Ask an engineer or the building department whether this wall braces the house, and note who answered.",
+                "a wall that carries nothing may still keep the house from leaning in the wind".to_owned(),
             ),
             Work::Permit => (
                 "Permit, with both ends of the beam drawn down to the soil.",
@@ -204,7 +230,13 @@ impl Words<'_> {
                 "Cut the old beam over the posts that hold the new one; take the piece and its posts out.",
                 "only now are they without load".to_owned(),
             ),
-            Work::Cut => ("Cut the line and take out the stretch.", "only now is it without load".to_owned()),
+            Work::Cut if bare => (
+                "Take out the stretch.",
+                "in every reading of the house that fits what was seen, nothing lands on it".to_owned(),
+            ),
+            Work::Cut => {
+                ("Cut the line and take out the stretch.", "only now do the props hold what it held".to_owned())
+            }
             Work::Beam => ("Beam in, plies joined, on its full seats.", "a short seat crushes".to_owned()),
             Work::Hangers => (
                 "Every hanger on, every nail in, before a prop goes.",

@@ -84,6 +84,7 @@ pub(super) fn values(plan: &Plan, part: ElementId, tape: Tape) -> Values {
             ("top", word(&wall.top)),
             ("built", word(&wall.built)),
             ("studs", word(&wall.studs)),
+            ("bracing", word(&wall.bracing)),
             ("truss_bearing", wall.truss_bearing.to_string()),
             ("layers", layer_lines(&wall.layers)),
             ("height", wall.height.map(long).unwrap_or_default()),

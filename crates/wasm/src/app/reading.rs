@@ -101,6 +101,11 @@ impl Reading {
         }
     }
 
+    /// What the readings of the house as it is now say; none while they are traced.
+    pub(super) fn fresh(&self) -> Option<&Rc<Judgement>> {
+        self.under_way.is_none().then_some(&self.judgement)
+    }
+
     pub(super) fn progress(&self) -> Option<Progress> {
         let (done, all) = self.under_way.as_ref().filter(|_| self.told)?.progress();
         Some(Progress { done, all })
@@ -110,7 +115,7 @@ impl Reading {
 impl App {
     /// Traces one more reading of the house; false if none is left.
     pub fn read_on(&mut self) -> bool {
-        let Some(readings) = &mut self.reading.under_way else { return false };
+        let Some(readings) = &mut self.reading.under_way else { return self.study_on() };
         if readings.step() {
             return true;
         }
@@ -122,13 +127,14 @@ impl App {
         let marks = self.reading.judgement.looks.iter().take(LISTED);
         self.view.looks = marks.map(|look| LookMark { level: look.level, at: look.at }).collect();
         self.stale = super::Stale { paint: true, panels: true };
-        false
+        self.study_over_readings();
+        self.is_studying()
     }
 
-    /// Whether readings wait to be traced.
+    /// Whether readings wait to be traced, of the house or for a study.
     #[must_use]
     pub fn is_reading(&self) -> bool {
-        self.reading.under_way.is_some()
+        self.reading.under_way.is_some() || self.is_studying()
     }
 
     /// It takes long enough that the page says how far it is.
@@ -193,7 +199,8 @@ impl App {
 
     pub(super) fn evidence_of(&self, part: ElementId) -> Option<Evidence> {
         let ElementId::Wall(id) = part else { return None };
-        self.inside(id).then(|| evidence(&self.known, &self.reading.judgement, id, self.view.tape))?
+        let judgement = self.reading.fresh().cloned().unwrap_or_default();
+        self.inside(id).then(|| evidence(&self.known, &judgement, id, self.view.tape))?
     }
 
     pub(super) fn inside(&self, id: WallId) -> bool {

@@ -8,7 +8,7 @@ use joistwise_core::ids::{ElementId, FieldId};
 use joistwise_core::plan::{Edit, Kept, Plan, Point, Set};
 use joistwise_core::readings::Judgement;
 use joistwise_core::strength::lumber::{Grade, Species};
-use joistwise_core::take_out::{Away, Fate, Stretch, Study, needs, of_posts, take_out_read, under_joists};
+use joistwise_core::take_out::{Away, Fate, Stretch, Study, Studying, needs, of_posts, under_joists};
 use joistwise_core::tape;
 use joistwise_core::trace::{Trace, trace};
 use joistwise_core::units::{Feet, Ticks};
@@ -39,6 +39,8 @@ pub(super) enum Shown {
 #[derive(Debug)]
 pub(super) struct Open {
     study: Study,
+    /// The readings that are still traced for it; none once it is of the worst of them.
+    under_way: Option<Box<Studying>>,
     shown: Shown,
     /// What it will be called if it is kept.
     name: String,
@@ -57,8 +59,15 @@ pub(super) struct KeptLine {
     props: String,
 }
 
-/// Of which revision of the house and by which readings, and the lines.
-pub(super) type Compared = (u32, Rc<Judgement>, Vec<KeptLine>);
+/// The kept studies side by side, each worked out over the readings once for each house and what its readings say.
+#[derive(Debug)]
+pub(super) struct Compared {
+    revision: u32,
+    judgement: Rc<Judgement>,
+    lines: Vec<KeptLine>,
+    /// Those that are still worked out, with the number of their line.
+    under_way: Vec<(usize, Studying)>,
+}
 
 /// The study as the panel shows it.
 #[derive(Clone, Debug, Serialize)]
@@ -83,6 +92,8 @@ pub(super) struct View {
     species: String,
     grade: String,
     shown: Shown,
+    /// How many readings are traced for it, of how many; none once it is of the worst of them.
+    progress: Option<(usize, usize)>,
     /// What the client is told, in sentences.
     told: Vec<String>,
     refusals: Vec<Refused>,
@@ -175,8 +186,12 @@ impl App {
     }
 
     fn study_of(&mut self, stretch: &Stretch, shown: Shown) -> Result<(), String> {
-        let study = take_out_read(&self.known, stretch, &self.reading.judgement);
-        let study = study.ok_or("a stretch has to have a length within its line")?;
+        // What is drawn answers first; the readings of the house are traced for it between frames.
+        let judgement = self.reading.fresh().map(Rc::as_ref);
+        let studying = Studying::new(&self.known, stretch, judgement);
+        let study =
+            studying.as_ref().and_then(Studying::study).ok_or("a stretch has to have a length within its line")?;
+        let under_way = studying.filter(|_| !study.over.read && judgement.is_some()).map(Box::new);
         let other = match shown {
             Shown::Now => None,
             Shown::Without => Some(study.without.clone()),
@@ -198,7 +213,8 @@ impl App {
             self.path_of = self.start().map(|start| (self.revision, start));
         }
         let name = self.study.take().map(|it| it.name).unwrap_or_default();
-        self.study = Some(Open { study, shown, name, of: self.revision, other });
+        self.study = Some(Open { study, under_way, shown, name, of: self.revision, other });
+        self.compare();
         self.stale = super::Stale { paint: true, panels: true };
         Ok(())
     }
@@ -274,6 +290,46 @@ impl App {
         }
     }
 
+    /// The open study over the readings that have just been traced.
+    pub(super) fn study_over_readings(&mut self) {
+        let Some(open) = &self.study else { return };
+        let (stretch, shown) = (open.study.stretch.clone(), open.shown);
+        let _ = self.study_of(&stretch, shown);
+    }
+
+    /// Traces one more reading for the open study, then for those that are kept; false if none is left.
+    pub(super) fn study_on(&mut self) -> bool {
+        if let Some(open) = self.study.as_mut()
+            && let Some(studying) = &mut open.under_way
+        {
+            if !studying.step() {
+                if let Some(study) = studying.study() {
+                    open.study = study;
+                }
+                open.under_way = None;
+                self.stale = super::Stale { paint: true, panels: true };
+            }
+            return true;
+        }
+        let Some(compared) = &mut self.compared else { return false };
+        let Some((number, studying)) = compared.under_way.last_mut() else { return false };
+        if !studying.step() {
+            let line = studying.study().map(|study| kept_line(&study));
+            if let (Some(known), Some(line)) = (compared.lines.get_mut(*number), line) {
+                *known = KeptLine { name: std::mem::take(&mut known.name), ..line };
+            }
+            compared.under_way.pop();
+            self.stale.panels = true;
+        }
+        true
+    }
+
+    /// Whether readings wait to be traced for a study.
+    pub(super) fn is_studying(&self) -> bool {
+        let compares = self.compared.as_ref().is_some_and(|it| !it.under_way.is_empty());
+        self.study.as_ref().is_some_and(|open| open.under_way.is_some() || compares)
+    }
+
     /// Keeps what the open study asks with the house, beside the others.
     pub(super) fn study_keep(&mut self) {
         let Some(kept) = self.study.as_ref().map(|open| open.study.stretch.kept(open.name.trim())) else { return };
@@ -301,26 +357,26 @@ impl App {
         self.plan().kept().iter().map(name).collect()
     }
 
-    /// The kept studies side by side, worked out once for each house and what its readings say.
-    fn kept_lines(&self) -> Vec<KeptLine> {
-        let mut known = self.compared.borrow_mut();
-        let judgement = &self.reading.judgement;
-        let same = |it: &&Compared| it.0 == self.revision && Rc::ptr_eq(&it.1, judgement);
-        if let Some((.., lines)) = known.as_ref().filter(same) {
-            return lines.clone();
+    /// Begins to work out the kept studies, if that was not done for this house and these readings.
+    fn compare(&mut self) {
+        let Some(judgement) = self.reading.fresh().cloned() else { return };
+        let same = |it: &Compared| it.revision == self.revision && Rc::ptr_eq(&it.judgement, &judgement);
+        if self.compared.as_ref().is_some_and(same) {
+            return;
         }
-        let line = |(kept, name): (&Kept, String)| {
-            let study = take_out_read(&self.known, &Stretch::from(kept), judgement);
-            let Some(study) = study else { return KeptLine { name, ..KeptLine::default() } };
-            let lightest = study.beams.choices.iter().find(|it| it.lightest);
-            let beam = lightest.map_or_else(|| "no size here".to_owned(), |it| it.name.clone());
-            let ends: Vec<String> = study.beams.supports.iter().map(|it| pounds(it.most)).collect();
-            let props: Vec<String> = study.shoring.lines.iter().map(|it| plf(it.most)).collect();
-            KeptLine { name, beam, ends: ends.join(" + "), props: props.join(" + ") }
-        };
-        let lines: Vec<KeptLine> = self.plan().kept().iter().zip(self.kept_names()).map(line).collect();
-        *known = Some((self.revision, Rc::clone(judgement), lines.clone()));
-        lines
+        let studying = |kept: &Kept| Studying::new(&self.known, &Stretch::from(kept), Some(&judgement));
+        let kept = self.plan().kept().iter().enumerate().rev();
+        let under_way = kept.filter_map(|(number, kept)| Some((number, studying(kept)?))).collect();
+        let line = |name| KeptLine { name, ..KeptLine::default() };
+        let lines = self.kept_names().into_iter().map(line).collect();
+        self.compared = Some(Compared { revision: self.revision, judgement, lines, under_way });
+    }
+
+    /// The kept studies side by side, as far as they are worked out.
+    fn kept_lines(&self) -> Vec<KeptLine> {
+        let done = self.compared.as_ref().filter(|it| it.revision == self.revision);
+        let line = |name| KeptLine { name, ..KeptLine::default() };
+        done.map_or_else(|| self.kept_names().into_iter().map(line).collect(), |it| it.lines.clone())
     }
 
     /// The house as it stands and with the beam, as two drawings of the level of the study.
@@ -422,6 +478,10 @@ impl App {
             species: word(&stretch.lumber.species),
             grade: word(&stretch.lumber.grade),
             shown: open.shown,
+            progress: match &open.under_way {
+                Some(studying) => Some(studying.progress()),
+                None => (!study.over.read).then_some((0, 0)),
+            },
             told: study.loses.sentences.clone(),
             refusals: study
                 .refusals
@@ -436,6 +496,14 @@ impl App {
             steps: study.steps.iter().map(|it| (it.text.clone(), it.why.clone())).collect(),
         })
     }
+}
+
+fn kept_line(study: &Study) -> KeptLine {
+    let lightest = study.beams.choices.iter().find(|it| it.lightest);
+    let beam = lightest.map_or_else(|| "no size here".to_owned(), |it| it.name.clone());
+    let ends: Vec<String> = study.beams.supports.iter().map(|it| pounds(it.most)).collect();
+    let props: Vec<String> = study.shoring.lines.iter().map(|it| plf(it.most)).collect();
+    KeptLine { name: String::new(), beam, ends: ends.join(" + "), props: props.join(" + ") }
 }
 
 /// What the line of a study is called.

@@ -19,6 +19,7 @@ pub(in crate::app) fn wall_with(mut wall: Wall, key: &str, text: &str) -> Result
         "top" => wall.top = meant(text)?,
         "built" => wall.built = meant(text)?,
         "studs" => wall.studs = meant(text)?,
+        "bracing" => wall.bracing = meant(text)?,
         "truss_bearing" => wall.truss_bearing = text == "true",
         "layers" => wall.layers = layers_meant(text)?,
         "height" => wall.height = unless_empty(text, tape::read)?,
