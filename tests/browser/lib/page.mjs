@@ -15,7 +15,7 @@ const HERE = path.dirname(fileURLToPath(import.meta.url));
 export const DIST = process.env.DIST ?? path.resolve(HERE, '../../../web/dist');
 const SHOTS = path.resolve(HERE, '../shots');
 
-const FLAGS = [
+export const FLAGS = [
   '--no-sandbox', // runs as root on build machines
   '--disable-gpu',
   '--disable-quic',
@@ -123,7 +123,7 @@ function start() {
 }
 
 /** `CHROMIUM` when set, else the first of the usual names on the PATH. */
-function chromiumPath() {
+export function chromiumPath() {
   if (process.env.CHROMIUM) return process.env.CHROMIUM;
   for (const name of ['chromium', 'chromium-browser', 'google-chrome']) {
     for (const folder of (process.env.PATH ?? '').split(path.delimiter)) {
