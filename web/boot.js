@@ -4,7 +4,7 @@
   const speak = () => {
     const place = document.getElementById('boot');
     if (!place || document.body.dataset.ready !== 'no') return;
-    if (missing.length) place.querySelector('b').textContent = `It did not come: ${missing.join(', ')}.`;
+    if (missing.length) place.querySelector('b').textContent = `Missing: ${missing.join(', ')}.`;
     place.classList.add('now');
   };
   addEventListener('error', ({ target }) => {

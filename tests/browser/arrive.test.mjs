@@ -127,7 +127,7 @@ for (const name of ['roof-10000ft-1in', 'field-100ft-1in-300walls']) {
     const part = fixture(`links/${name}.link`).trim();
     const met = await another(`/#${part}`);
     // Refused, opened, or stopped: each is said, and the page answers.
-    await met.waitForFunction(() => ['yes', 'stopped'].includes(document.body.dataset.ready), null, { timeout: 60_000 });
+    await met.waitForFunction(() => ['yes', 'stopped', 'failed'].includes(document.body.dataset.ready), null, { timeout: 60_000 });
     await met.waitForTimeout(2000);
     await met.close({ runBeforeUnload: false });
     const again = await another('/');

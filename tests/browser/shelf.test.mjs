@@ -275,3 +275,53 @@ test('a photo goes to the part that was chosen when it was picked', async () => 
   const after = JSON.parse(await text(page)).levels.flatMap((level) => level.observations ?? []);
   assert.deepEqual(after.filter(({ photo }) => photo).map(({ id }) => id), [seen[0]]);
 });
+
+test('40 photos are kept once each, the sheet stays quick, and the file carries them', { timeout: 120_000 }, async () => {
+  const { page } = await open();
+  await ready(page);
+  // 40 pictures of about 90 kB that differ, as a camera gives them.
+  const house = JSON.parse(readFileSync(new URL('../../fixtures/evidence/s01-laps-seen.json', import.meta.url), 'utf8'));
+  const level = house.levels.find(({ observations }) => observations?.length);
+  const [seen] = level.observations;
+  let id = Math.max(...JSON.stringify(house).match(/"id":\d+/g).map((found) => Number(found.slice(5))));
+  const body = 'A'.repeat(90_000);
+  level.observations = Array.from({ length: 40 }, (_, number) => ({ ...seen, id: (id += 1), photo: `data:image/jpeg;base64,${String(number).padStart(4, '0')}${body}` }));
+  const file = JSON.stringify(house);
+  await page.locator('#file').setInputFiles({ name: 'photos.json', mimeType: 'application/json', buffer: Buffer.from(file) });
+  await reads(page, '#kept', /kept in browser/);
+  const short = await text(page);
+  assert.ok(short.length < 100_000, `the sheet holds ${short.length} characters`);
+  for (let number = 0; number < 60; number += 1) await command(page, { set_house: { key: 'name', value: `Step ${number}` } });
+  await page.waitForTimeout(800);
+  const { usage } = await page.evaluate(() => navigator.storage.estimate());
+  assert.ok(usage < 40_000_000, `${usage} bytes for 51 steps of 40 photos`);
+  await page.reload();
+  await ready(page);
+  assert.equal(await page.inputValue('#house-name'), 'Step 59');
+  await page.click('#steps [data-door="send"]');
+  const [download] = await Promise.all([page.waitForEvent('download'), page.click('#save-file')]);
+  const saved = JSON.parse(readFileSync(await download.path(), 'utf8'));
+  const photos = JSON.stringify(saved).match(/data:image\/jpeg;base64,\d{4}/g);
+  assert.equal(new Set(photos).size, 40);
+  const { page: other } = await open();
+  await ready(other);
+  await other.locator('#file').setInputFiles(await download.path());
+  await reads(other, '#kept', /kept in browser/);
+  assert.equal(JSON.parse(await text(other)).levels.flatMap(({ observations }) => observations ?? []).filter(({ photo }) => photo).length, 40);
+});
+
+test('a photo too many is refused in a sentence before the file would be too large', async () => {
+  const { page } = await open();
+  await ready(page);
+  const house = JSON.parse(readFileSync(new URL('../../fixtures/evidence/s01-laps-seen.json', import.meta.url), 'utf8'));
+  const level = house.levels.find(({ observations }) => observations?.length);
+  level.observations[0].photo = `data:image/jpeg;base64,${'A'.repeat(13_990_000)}`;
+  await page.locator('#file').setInputFiles({ name: 'photos.json', mimeType: 'application/json', buffer: Buffer.from(JSON.stringify(house)) });
+  await reads(page, '#kept', /kept in browser/);
+  const before = await text(page);
+  await command(page, { choose: { kind: 'observation', id: level.observations[1].id } });
+  await page.waitForSelector('#card-form [data-photo]', { state: 'attached' });
+  await page.locator('#card-form [data-photo]').setInputFiles({ name: 'a.png', mimeType: 'image/png', buffer: await page.screenshot() });
+  await reads(page, '#notice', /more than fits into a house file/);
+  assert.equal(await text(page), before);
+});

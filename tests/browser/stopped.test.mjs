@@ -104,7 +104,7 @@ for (const missing of ['panels/card.js', 'page.js', 'panels/shelf.js', 'vendor/i
     site.change = (name, body) => (name.endsWith(missing) ? null : body);
     await page.goto(`${site.origin}/`);
     if (missing === 'style.css') return ready(page);
-    await reads(page, '#boot', new RegExp(`It did not come: .*${missing.split('/').pop()}`));
+    await reads(page, '#boot', new RegExp(`Missing: .*${missing.split('/').pop()}`));
     assert.ok(await page.locator('#boot').isVisible());
     return shot(page, 'stopped-part-missing');
   });

@@ -2,7 +2,7 @@
 // quickly as one without, and each photo is kept once however many steps show it.
 const NAME = 'data:image/joistwise,';
 const NAMED = /"data:image\/joistwise,([\w-]+)"/g;
-const WHOLE = /"data:image\\?\/(?:[^"\\]|\\.)*"/g;
+const WHOLE = /"data:image\\?\/[^"\\]*(?:\\.[^"\\]*)*"/g;
 /** Shorter texts that begin like a picture stay where they are. */
 const SHORT = 1000;
 /** How large all photos of a house may be together, in characters: a file with them stays under the limit of 16 MB. */

@@ -10,8 +10,8 @@ export function stopped(page) {
   page.stop = (error) => {
     if (page.stopped) return;
     page.stopped = true;
-    document.body.dataset.ready = 'stopped';
     const began = Boolean(page.sheet);
+    document.body.dataset.ready = began ? 'stopped' : 'failed';
     const { name, key, text, at } = page.keep?.latest() ?? {};
     // It is not opened again by itself.
     const opening = read('opening');
