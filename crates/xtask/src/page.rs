@@ -31,7 +31,6 @@ pub(crate) fn build(project: &Project, tools: &Tools, profile: Profile) -> Outco
     let settings = project.root().join("web/Trunk.toml");
     let alone = File::open(&settings).and_then(|file| file.lock().map(|()| file));
     let _alone = alone.map_err(|e| format!("{}: {e}", settings.display()))?;
-    let library = tools.library(project)?;
     let mut trunk = tools.trunk();
     trunk.current_dir(project.root()).args(["--config", "web/Trunk.toml", "--log", "warn", "build", "--offline"]);
     match (profile, tools.optimiser()) {
@@ -41,7 +40,7 @@ pub(crate) fn build(project: &Project, tools: &Tools, profile: Profile) -> Outco
         (Profile::Debug, _) => &mut trunk,
     };
     run(&mut trunk)?;
-    publish::publish(&project.dist(), &library)
+    publish::publish(&project.dist())
 }
 
 /// Bytes of the built Rust part.

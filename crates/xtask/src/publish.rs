@@ -17,9 +17,7 @@ const LIST: &str = "files.json";
 const NAME_LENGTH: usize = 16;
 
 /// Puts what was built into `dist` under the name of its version, and writes the list.
-pub(crate) fn publish(dist: &Path, library: &Path) -> Outcome {
-    copy(&library.join("build/index.js"), &dist.join("vendor/idb.js"))?;
-    copy(&library.join("LICENSE"), &dist.join("vendor/idb.LICENSE.txt"))?;
+pub(crate) fn publish(dist: &Path) -> Outcome {
     let names = files(dist)?;
     let version = name_of(dist, &names)?;
     let page = dist.join("index.html");
@@ -96,10 +94,6 @@ fn place(from: &Path, to: &Path) -> Outcome {
     fs::rename(from, to).map_err(|e| format!("{}: {e}", from.display()))
 }
 
-fn copy(from: &Path, to: &Path) -> Outcome {
-    write(to, &read(from)?)
-}
-
 fn write(to: &Path, bytes: &[u8]) -> Outcome {
     make_room(to)?;
     fs::write(to, bytes).map_err(|e| format!("{}: {e}", to.display()))
@@ -133,14 +127,12 @@ mod tests {
             ("dist/panels/a.js", script),
             ("dist/glue.js", "glue"),
             ("dist/code.wasm", "code"),
-            ("idb/build/index.js", "idb"),
-            ("idb/LICENSE", "licence"),
         ] {
             let path = folder.join(file);
             fs::create_dir_all(path.parent().unwrap()).unwrap();
             fs::write(path, text).unwrap();
         }
-        publish(&folder.join("dist"), &folder.join("idb")).unwrap();
+        publish(&folder.join("dist")).unwrap();
         folder.join("dist")
     }
 
@@ -164,7 +156,7 @@ mod tests {
             assert!(named.contains(&file.as_str()), "{file} is not in the list");
             assert!(file.starts_with(&version), "{file} is outside of its version");
         }
-        assert_eq!(named.len(), 6);
+        assert_eq!(named.len(), 4);
         assert!(named.contains(&"./"));
         let again = site("again", "1");
         assert_eq!(files(&again).unwrap(), files(&dist).unwrap(), "the same bytes have the same name");

@@ -113,6 +113,7 @@ mod tests {
         // Who may frame a page can only be said in a header.
         let own = policy.strip_suffix("; frame-ancestors 'none'").unwrap();
         let page = include_str!("../../../web/index.html");
+        assert!(include_str!("../../../README.md").contains(HEADERS), "README gives the same headers to copy");
         assert!(page.contains(&format!("<meta http-equiv=\"Content-Security-Policy\" content=\"{own}\">")), "{own}");
     }
 

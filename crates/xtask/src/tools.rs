@@ -49,22 +49,6 @@ impl Tools {
         trunk
     }
 
-    /// The folder of the one script the page takes from elsewhere, fetched again when its lock file changed.
-    pub(crate) fn library(&self, project: &Project) -> Outcome<PathBuf> {
-        let web = project.root().join("web");
-        let lock = web.join("package-lock.json");
-        let wanted = fs::read(&lock).map_err(|e| format!("{}: {e}", lock.display()))?;
-        let stamp = web.join("node_modules/.fetched");
-        if !fs::read(&stamp).is_ok_and(|fetched| fetched == wanted) {
-            println!("set-up: fetching the page's one package, idb, with npm (usually 2 s)");
-            npm(&["ci", "--prefix", &web.to_string_lossy()]).map_err(|why| {
-                format!("the page keeps houses with the npm package idb: install Node with npm ({why})")
-            })?;
-            fs::write(&stamp, wanted).map_err(|e| format!("{}: {e}", stamp.display()))?;
-        }
-        Ok(web.join("node_modules/idb"))
-    }
-
     /// Whether the page can be optimised.
     pub(crate) fn optimiser(&self) -> Optimiser {
         self.optimiser
