@@ -1,10 +1,14 @@
 //! Loads a fixture and explains a trace, for the tests beside.
 
+pub mod bodies;
+pub mod large;
+
 use std::fs;
 use std::path::{Path, PathBuf};
 
+use joistwise_core::loads::Weights;
 use joistwise_core::plan::Plan;
-use joistwise_core::trace::{Caution, Node, Problem, Role, Trace, WallTrace};
+use joistwise_core::trace::{Caution, Node, Problem, Rest, RibTrace, Role, Trace, WallTrace};
 
 /// The folder of fixtures.
 #[must_use]
@@ -31,6 +35,16 @@ pub fn read(name: &str) -> String {
 #[must_use]
 pub fn house(name: &str) -> Plan {
     Plan::from_json(&read(&format!("houses/{name}"))).unwrap_or_else(|error| panic!("{name}: {error}"))
+}
+
+/// A house file of `fixtures/symptoms`.
+///
+/// # Panics
+///
+/// If it is not a house.
+#[must_use]
+pub fn symptom(name: &str) -> Plan {
+    Plan::from_json(&read(&format!("symptoms/{name}.json"))).unwrap_or_else(|error| panic!("{name}: {error}"))
 }
 
 /// The names of all house files, in order.
@@ -134,6 +148,23 @@ pub const fn flags_of_finding(problem: &Problem) -> &'static [&'static str] {
         Problem::RoofOverRoof { .. } => &["second_roof_over_first"],
         _ => &[],
     }
+}
+
+/// What a hip or valley brings to its foot: to all walls of the corner together.
+#[must_use]
+pub fn at_foot(rib: &RibTrace) -> Weights {
+    let foot = rib.rests.iter().filter(|rest| rest.at.0.abs() < 1e-9);
+    foot.fold(Weights::default(), |sum, rest| sum + rest.weights)
+}
+
+/// Where a hip or valley rests with its head.
+///
+/// # Panics
+///
+/// If it rests on nothing.
+#[must_use]
+pub fn head(rib: &RibTrace) -> &Rest {
+    rib.rests.last().expect("it rests on something")
 }
 
 /// The node of a named wall, beam or post.

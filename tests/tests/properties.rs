@@ -5,6 +5,8 @@
 
 #![expect(clippy::indexing_slicing, reason = "a law that panics is a law that fails")]
 
+#[path = "properties/applied.rs"]
+mod applied;
 #[path = "properties/balance.rs"]
 mod balance;
 #[path = "properties/changes.rs"]
@@ -17,6 +19,8 @@ mod paths;
 mod studies;
 #[path = "properties/survey.rs"]
 mod survey;
+#[path = "properties/ties.rs"]
+mod ties;
 #[path = "properties/turn.rs"]
 mod turn;
 
@@ -63,9 +67,51 @@ proptest! {
     }
 
     #[test]
-    fn what_is_put_on_is_what_the_areas_and_lengths_of_the_plan_say(recipe in any_house()) {
+    fn what_is_put_on_is_what_the_areas_and_lengths_of_the_plan_say(
+        recipe in any_house(), salt in any::<u32>(), (m, n) in (1..40_i32, 0..40_i32),
+    ) {
+        let plan = applied::with_gables(&house(&recipe)?);
+        law(&plan, applied::is_applied(&plan, &trace(&plan)))?;
+        let Some(plan) = applied::measured(&plan, salt, (m, n)) else { return Ok(()) };
+        law(&plan, applied::is_applied(&plan, &trace(&plan)))?;
+    }
+
+    #[test]
+    fn a_load_and_nothing_found_are_never_together(recipe in any_house(), salt in any::<u32>(), turn in (1..40_i32, 0..40_i32)) {
         let plan = house(&recipe)?;
-        law(&plan, balance::is_applied(&plan, &trace(&plan)))?;
+        law(&plan, ties::nothing_found_is_empty(&trace(&plan)))?;
+        if let Some(plan) = applied::measured(&plan, salt, turn) {
+            law(&plan, ties::nothing_found_is_empty(&trace(&plan)))?;
+        }
+    }
+
+    #[test]
+    fn no_load_under_a_pound_is_a_finding_and_a_house_out_of_square_loses_nothing_more(
+        recipe in any_house(), salt in any::<u32>(), turn in (1..40_i32, 0..40_i32),
+    ) {
+        let plan = house(&recipe)?;
+        law(&plan, ties::no_sliver_is_found(&trace(&plan)))?;
+        if let Some(plan) = applied::measured(&plan, salt, turn) {
+            let trace = trace(&plan);
+            law(&plan, ties::no_sliver_is_found(&trace))?;
+            law(&plan, balance::closes(&plan, &trace))?;
+        }
+    }
+
+    #[test]
+    fn a_place_on_a_deck_belongs_to_the_last_field_whose_region_holds_it(
+        recipe in any_house(), east in 0.0..1.0, north in 0.0..1.0,
+    ) {
+        let plan = house(&recipe)?;
+        law(&plan, ties::place_is_its_fields(&plan, &trace(&plan), (east, north)))?;
+    }
+
+    #[test]
+    fn both_walls_of_a_corner_take_the_same_of_a_hip_and_of_a_post(
+        size in (120..600_i32, 120..600_i32), rise in 1..16_i32, overhang in 0..36_i32, spacing in 12.0..24.0, turn in 0..4_usize,
+    ) {
+        let result = ties::hip_is_even(size, (rise, overhang, spacing), turn);
+        prop_assert!(result.is_ok(), "{:?}", result);
     }
 
     #[test]

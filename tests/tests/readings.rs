@@ -20,8 +20,10 @@ mod order;
 mod reach;
 #[path = "readings/roofs.rs"]
 mod roofs;
+#[path = "readings/studies.rs"]
+mod studies;
 
-use joistwise_core::plan::{Grade, Joints, Observation, Plan, PlanFile, Saw};
+use joistwise_core::plan::{Grade, Joints, Observation, Photo, Plan, PlanFile, Saw};
 use joistwise_core::readings::{Certainty, Judged, Judgement, record};
 use joistwise_core::trace::Role;
 
@@ -35,7 +37,7 @@ fn saw(plan: &Plan, level: usize, place: (f64, f64), saw: Saw) -> Plan {
 fn graded(plan: &Plan, level: usize, place: (f64, f64), saw: Saw, known: Grade) -> Plan {
     let id = joistwise_core::ids::ObservationId::from_number(0);
     let at = joistwise_core::draft::at(place);
-    let seen = Observation { id, at, saw, known, note: String::new(), day: String::new(), photo: String::new() };
+    let seen = Observation { id, at, saw, known, note: String::new(), day: String::new(), photo: Photo::default() };
     put(plan, plan.levels()[level].id, seen)
 }
 

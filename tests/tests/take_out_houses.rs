@@ -4,8 +4,8 @@ use joistwise_core::draft::{at, corners, draft};
 use joistwise_core::ids::{BeamId, ObservationId, PostId};
 use joistwise_core::loads::{Combination, heaviest};
 use joistwise_core::plan::{
-    Beam, Grade, Joints, LevelKind, Make, Member, Observation, Plan, PlanFile, Point, Post, PostKind, Region, RoofForm,
-    RoofFrame, Saw, Set, TrussMake, Use, Way, Webs,
+    Beam, Grade, Joints, LevelKind, Make, Member, Observation, Photo, Plan, PlanFile, Point, Post, PostKind, Region,
+    RoofForm, RoofFrame, Saw, Set, TrussMake, Use, Way, Webs,
 };
 use joistwise_core::readings::judge;
 use joistwise_core::strength::check::Rule;
@@ -421,7 +421,7 @@ fn distress_masonry_hips_and_cantilevers_block_every_size_and_are_named() {
         known: Grade::Seen,
         note: String::new(),
         day: String::new(),
-        photo: String::new(),
+        photo: Photo::default(),
     };
     let sagging = house().with(|level| level.observations.push(sag)).done();
     let masonry = draft().outside(36, 24).inside("C", (0, 12), (36, 12)).wall(|wall| wall.make = Make::Masonry);
@@ -511,7 +511,7 @@ fn a_house_of_1990_is_not_tested_for_lead_and_one_of_1950_is() {
             known: Grade::Told,
             note: String::new(),
             day: String::new(),
-            photo: String::new(),
+            photo: Photo::default(),
         };
         let house = draft().outside(36, 24).inside("C", (0, 12), (36, 12)).joists(Way::Y, Joints::Lap);
         let plan = house.with(|level| level.observations.push(seen)).done();

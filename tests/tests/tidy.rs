@@ -53,7 +53,7 @@ fn every_module_opens_by_saying_what_it_is() {
 
 #[test]
 fn every_house_is_named_in_the_list_of_fixtures() {
-    let folders = ["fixtures/houses", "fixtures/evidence"];
+    let folders = ["fixtures/houses", "fixtures/evidence", "fixtures/symptoms"];
     let houses: Vec<PathBuf> = folders.iter().flat_map(|folder| files(&root().join(folder))).collect();
     let list = fs::read_to_string(root().join("fixtures/README.md")).unwrap_or_default();
     let unnamed = houses.iter().map(|house| name_of(house)).filter(|name| {

@@ -8,6 +8,7 @@ use joistwise_core::draft::{Draft, at, corners, draft};
 use joistwise_core::plan::{Joints, Plan, Point, Region, RoofFrame, Side, Way};
 use joistwise_core::trace::{Node, Problem, Reason, RibKind, RibTrace, Trace, WallTrace, trace};
 use joistwise_core::units::{Psf, Ticks};
+use joistwise_tests::{at_foot, head};
 
 const PSF: f64 = 20.0;
 
@@ -121,9 +122,9 @@ fn valleys_between_ridge_beams_carry_48_sqft_and_a_post_holds_their_tops_and_the
     let (plan, trace) = balanced(fine(t_house(RoofFrame::RidgeBeam)).post("P", (20, 16)));
     for valley in valleys(&trace) {
         near("valley sqft", valley.top.roof_live.0 / PSF, 48.0);
-        near("foot sqft", valley.rests[0].weights.roof_live.0 / PSF, 48.0 - 56.0 / 3.0);
-        near("top sqft", valley.rests[1].weights.roof_live.0 / PSF, 56.0 / 3.0);
-        assert_eq!(valley.rests[1].on, Node::Post(trace.posts[0].post));
+        near("foot sqft", at_foot(valley).roof_live.0 / PSF, 48.0 - 56.0 / 3.0);
+        near("top sqft", head(valley).weights.roof_live.0 / PSF, 56.0 / 3.0);
+        assert_eq!(head(valley).on, Node::Post(trace.posts[0].post));
         let leaning: f64 = valley.feeds.iter().map(|it| it.width().0 * (it.end - it.start).0).sum();
         near("tributary sqft by the trade", leaning, 48.0);
     }
@@ -142,7 +143,7 @@ fn valleys_between_ridge_boards_carry_112_sqft_of_which_64_come_down_at_the_corn
     assert_eq!(both.len(), 2);
     for valley in both {
         near("valley sqft", valley.top.roof_live.0 / PSF, 112.0);
-        near("foot sqft", valley.rests[0].weights.roof_live.0 / PSF, 64.0);
+        near("foot sqft", at_foot(valley).roof_live.0 / PSF, 64.0);
         close("foot ft", valley.rests[0].at.0, 0.0);
     }
     near("post sqft", trace.posts[0].top.roof_live.0 / PSF, 96.0);
@@ -220,7 +221,7 @@ fn a_wing_as_high_as_the_main_ridge_beam_hangs_on_it() {
     assert!(!found(&trace, |it| matches!(it, Problem::ValleyTopNotHeld { .. })), "{:?}", trace.findings);
     for valley in valleys(&trace) {
         assert_eq!((valley.b.x.0, valley.b.y.0), (20.0, 12.0));
-        assert_eq!(valley.rests[1].on, Node::Roof(trace.roofs[0].roof));
+        assert_eq!(head(valley).on, Node::Roof(trace.roofs[0].roof));
     }
     let ridge = trace.roofs[0].ribs.iter().find(|it| it.kind == RibKind::Ridge).expect("a ridge beam");
     assert!(ridge.points.iter().all(|it| it.from == Node::Roof(trace.roofs[1].roof)) && ridge.points.len() == 1);
@@ -250,7 +251,7 @@ fn a_long_valley_holds_the_short_one_and_hangs_on_the_ridge_beam() {
         moment += u * load(u) * 8.0 / f64::from(steps);
     }
     near("short sqft", short[0].top.roof_live.0 / PSF, sum);
-    near("its top sqft", short[0].rests[1].weights.roof_live.0 / PSF, moment / 8.0);
+    near("its top sqft", head(short[0]).weights.roof_live.0 / PSF, moment / 8.0);
     let all: f64 = trace.walls.iter().map(|it| it.top.roof_live.0 / PSF).sum();
     close("roof on walls, sqft", all, 1280.0);
     assert_eq!(plan.levels()[0].roofs.len(), trace.roofs.len());
@@ -268,7 +269,7 @@ fn a_wing_half_as_steep_runs_in_half_as_far_and_its_valleys_take_112_sqft_down()
     let mut down = trace.posts.iter().map(|it| it.top.roof_live.0 / PSF).sum::<f64>();
     for valley in valleys(&trace) {
         close("apex ft", valley.b.y.0, 20.0);
-        down += valley.rests[0].weights.roof_live.0 / PSF;
+        down += at_foot(valley).roof_live.0 / PSF;
     }
     near("feet and post sqft", down, 112.0);
 }

@@ -66,6 +66,17 @@ pub type LineLoads = ByKind<Plf>;
 /// Pounds a square foot of each kind.
 pub type AreaLoads = ByKind<Psf>;
 
+impl Weights {
+    /// What weighs less than a pound in all is a sliver of some member: it goes to its neighbour and is no finding.
+    pub const SLIVER: Pounds = Pounds(1.0);
+
+    /// Whether all kinds together, up or down, are under a pound.
+    #[must_use]
+    pub fn is_sliver(&self) -> bool {
+        Kind::ALL.iter().map(|kind| self.get(*kind).0.abs()).sum::<f64>() < Self::SLIVER.0
+    }
+}
+
 impl<T: Copy> ByKind<T> {
     /// One kind of it.
     #[must_use]

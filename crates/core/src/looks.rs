@@ -9,7 +9,7 @@ use serde::Serialize;
 use crate::geometry::{Frame, length};
 use crate::ids::{FieldId, LevelId, ObservationId, WallId};
 use crate::order::InOrder as _;
-use crate::plan::{Below, Grade, Level, Material, Member, Observation, Plan, Point, Saw, Wall, Way};
+use crate::plan::{Below, Grade, Level, Material, Member, Observation, Photo, Plan, Point, Saw, Wall, Way};
 use crate::readings::{
     Answer, Column, Table, Unknown, centre_of, covers, faces, field_at, is_top, middle, nearest, place_under, places,
     point, wall_of,
@@ -99,7 +99,7 @@ impl Look {
             known: Grade::Seen,
             note: String::new(),
             day: String::new(),
-            photo: String::new(),
+            photo: Photo::default(),
         })
     }
 }

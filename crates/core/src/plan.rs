@@ -12,36 +12,46 @@ use crate::order::InOrder as _;
 use crate::units::{Psf, Ticks};
 
 mod board;
+mod budget;
 mod cut;
 mod edit;
 mod element;
 mod file;
 mod kept;
+mod level_name;
 mod link;
 mod member;
+mod number;
 mod observation;
 mod opening;
+mod pack;
+mod photo;
 mod roof;
 mod sound;
 mod thing;
 mod tick;
+mod unknown;
 mod usual;
 mod wall;
 
 pub use board::{Board, BoardKind};
+pub use budget::{Of, TooMuch};
 pub use cut::{Cut, JoistCut, JoistEdge, NotchAt};
 pub use edit::{Edit, EditError, WallEnd};
 pub use element::Element;
 pub use file::{FORMAT, LoadError, PlanFile, VERSION};
 pub use kept::{Away, Kept, Stock};
-pub use link::LinkError;
+pub use level_name::UsualName;
+pub use link::{LeftOut, Link, LinkError};
 pub use member::{Material, Member, MemberError};
 pub use observation::{Below, Drawn, Observation, Saw};
 pub use opening::{Header, Jamb, Opening, OpeningKind};
+pub use photo::{Photo, PhotoPart};
 pub use roof::{Meets, Over, Purlin, Roof, RoofForm, RoofFrame, RoofOpening, TrussMake, Webs};
 pub use sound::Unsound;
 pub use thing::{HeavyThing, Stands};
 pub use tick::{Came, StepKey, Task, Tick};
+use unknown::Unknown;
 pub use wall::{Bracing, Built, Gable, Make, Side, Studs, Top, Wall};
 
 /// A place on the plan: x runs east, y runs north.
@@ -187,6 +197,8 @@ pub struct Level {
     /// Its id.
     pub id: LevelId,
     /// What people call it: "First floor".
+    #[serde(with = "level_name")]
+    #[cfg_attr(feature = "schema", schemars(with = "level_name::InFile"))]
     pub name: String,
     /// What it is.
     #[serde(default)]
@@ -479,7 +491,10 @@ pub struct Plan {
     pub(crate) ticks: Vec<Tick>,
     /// The studies that were kept.
     pub(crate) kept: Vec<Kept>,
+    /// The number of the next part.
     pub(crate) next_id: u32,
+    /// What its file held that this version does not know.
+    pub(crate) unknown: Unknown,
 }
 
 impl Default for Plan {
@@ -494,7 +509,7 @@ impl Plan {
     pub fn new(name: &str) -> Self {
         let storey = Level {
             id: LevelId(1),
-            name: "First floor".to_owned(),
+            name: UsualName::FirstFloor.words().to_owned(),
             kind: LevelKind::Storey,
             height: Ticks::from_feet(8),
             walls: Vec::new(),
@@ -519,6 +534,7 @@ impl Plan {
             ticks: Vec::new(),
             kept: Vec::new(),
             next_id: 2,
+            unknown: Unknown::default(),
         }
     }
 

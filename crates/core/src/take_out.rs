@@ -148,12 +148,14 @@ pub struct Over {
     pub read: bool,
     /// How many readings were traced.
     pub traced: usize,
-    /// How many houses were studied: those in which something is worst, and the one that is drawn.
+    /// How many houses were studied: the one that is drawn, and those in which something is worst.
     pub houses: usize,
     /// The least that lands on the stretch in any reading, heaviest combination.
     pub least: Pounds,
     /// The most.
     pub most: Pounds,
+    /// The most that any one thing presses or lifts in any reading: loads that cancel are not nothing.
+    pub presses: Pounds,
     /// Whether the role of each part of it is the same in every reading.
     pub settled: bool,
     /// Whether some part of it carries, or may, in every reading.

@@ -9,6 +9,16 @@ use crate::units::Ticks;
 #[error("'{0}' is not a length: write 12' 6 1/2\", 12-6.5, 150.5 in, 12.5 ft, 3.82 m or 382 cm")]
 pub struct NotRead(String);
 
+/// A text as it is quoted in a refusal: one short line.
+pub(crate) fn quoted(text: &str, longest: usize) -> String {
+    let text = text.trim();
+    let mut line: String = text.chars().take(longest).map(|c| if c.is_control() { ' ' } else { c }).collect();
+    if text.chars().nth(longest).is_some() {
+        line.push('…');
+    }
+    line
+}
+
 /// What a bare number means.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum Bare {
@@ -46,12 +56,12 @@ pub fn read(text: &str) -> Result<Ticks, NotRead> {
 /// Reads a length with the unit that a bare number stands for.
 pub fn read_as(text: &str, bare: Bare) -> Result<Ticks, NotRead> {
     let plain = plain(text);
-    parse(&plain, bare).ok_or_else(|| NotRead(text.trim().to_owned()))
+    parse(&plain, bare).ok_or_else(|| NotRead(quoted(text, 60)))
 }
 
 /// Reads `length x width`, as in `36' x 24'` or `11 m x 7.3 m`.
 pub fn read_pair(text: &str) -> Result<(Ticks, Ticks), NotRead> {
-    let error = || NotRead(text.trim().to_owned());
+    let error = || NotRead(quoted(text, 60));
     let plain = plain(text);
     let (first, second) = plain.split_once(" by ").or_else(|| plain.split_once('x')).ok_or_else(error)?;
     match (parse(first.trim(), Bare::Feet), parse(second.trim(), Bare::Feet)) {
@@ -161,8 +171,8 @@ fn number(text: &str) -> Option<f64> {
 /// Feet and inches to the nearest sixteenth: `12' 6 1/2"`.
 #[must_use]
 pub fn feet_inches(length: Ticks) -> String {
-    let sign = if length < Ticks::ZERO { "-" } else { "" };
     let sixteenths = (i64::from(length.get().abs()) * 2 + 127) / 254;
+    let sign = sign(length, sixteenths);
     let (feet, rest) = (sixteenths / 192, sixteenths % 192);
     // A fraction right after feet would be read as one of a foot.
     let none = if (1..16).contains(&rest) { "0 " } else { "" };
@@ -172,17 +182,22 @@ pub fn feet_inches(length: Ticks) -> String {
 /// Inches with a fraction, without a mark: `9 1/2`.
 #[must_use]
 pub fn in_fraction(length: Ticks) -> String {
-    let sign = if length < Ticks::ZERO { "-" } else { "" };
     let sixteenths = (i64::from(length.get().abs()) * 2 + 127) / 254;
+    let sign = sign(length, sixteenths);
     format!("{sign}{}", whole_and_fraction(sixteenths))
 }
 
 /// Metres to the millimetre: `3.823 m`.
 #[must_use]
 pub fn metres(length: Ticks) -> String {
-    let sign = if length < Ticks::ZERO { "-" } else { "" };
     let millimetres = (i64::from(length.get().abs()) + 40) / 80;
+    let sign = sign(length, millimetres);
     format!("{sign}{}.{:03} m", millimetres / 1000, millimetres % 1000)
+}
+
+/// The sign of a length that prints as so much; nothing has none.
+fn sign(length: Ticks, printed: i64) -> &'static str {
+    if length < Ticks::ZERO && printed > 0 { "-" } else { "" }
 }
 
 /// A length as this tape reads it.

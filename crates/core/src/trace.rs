@@ -32,6 +32,7 @@ mod ground;
 mod lay;
 mod near;
 mod own;
+mod place;
 mod probe;
 mod reason;
 mod roles;
@@ -643,6 +644,12 @@ pub(crate) fn follow(plan: &Plan, probe: &mut Probe) -> Trace {
         let sum = if landing.is_without_path() { &mut trace.ledger.gaps } else { &mut trace.ledger.soil };
         *sum += landing.weights;
     }
+    // A ring of beams is one whatever it holds.
+    let sliver = |it: &Finding| {
+        let ring = matches!(it.problem, Problem::BeamLoop { .. });
+        it.problem.is_path_gap() && !ring && it.weights.is_some_and(|weights| weights.is_sliver())
+    };
+    trace.findings.retain(|finding| !sliver(finding));
     trace.findings.order_by_key(|finding| !finding.problem.is_path_gap());
     trace
 }

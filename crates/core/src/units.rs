@@ -108,8 +108,13 @@ impl From<Ticks> for f64 {
 
 /// A number of inches that no plan can hold.
 #[derive(Clone, Copy, Debug, PartialEq, thiserror::Error)]
-#[error("{0} inches is not a length a plan can hold (10,000 ft at most)")]
+#[error("{} inches is not a length a plan can hold (10,000 ft at most)", brief(*.0))]
 pub struct NotALength(f64);
+
+/// A number without a row of zeros.
+fn brief(number: f64) -> String {
+    if number.abs() < 1e12 { number.to_string() } else { format!("{number:e}") }
+}
 
 impl Add for Ticks {
     type Output = Self;

@@ -23,6 +23,7 @@ pub mod events;
 pub mod gesture;
 pub mod ink;
 pub mod paint;
+pub mod qr;
 pub mod scene;
 pub mod store;
 pub mod svg;
@@ -129,6 +130,13 @@ impl Sheet {
     #[must_use]
     pub fn link(&self) -> String {
         store::link(&self.inner.app.borrow())
+    }
+
+    /// An address as a QR code: how many modules a side has, and the dark ones as the `d` of an SVG path; nothing if it is too
+    /// long for one.
+    #[must_use]
+    pub fn qr(&self, address: &str) -> Vec<String> {
+        qr::code(address).map(|code| vec![code.side.to_string(), code.path]).unwrap_or_default()
     }
 
     /// The trace as text, to compare with the native one.

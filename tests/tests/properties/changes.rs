@@ -49,14 +49,20 @@ pub(super) fn stays_alone(plan: &Plan, places: [(Point, Point); 2]) -> Result<()
     Ok(())
 }
 
-/// Through the file and through the link and back.
+/// Through the file and through the link and back; and the file and the link are the same again.
 pub(super) fn comes_back(plan: &Plan) -> Result<(), String> {
     let file = Plan::from_json(&plan.to_json()).map_err(|error| error.to_string())?;
     let link = Plan::from_link(&plan.to_link()).map_err(|error| error.to_string())?;
     if file != *plan {
         return Err("the file is another house".to_owned());
     }
-    if link != *plan { Err("the link is another house".to_owned()) } else { Ok(()) }
+    if link != *plan {
+        return Err("the link is another house".to_owned());
+    }
+    if file.to_json() != plan.to_json() || link.to_link() != plan.to_link() {
+        return Err("the file or the link is another text".to_owned());
+    }
+    Ok(())
 }
 
 /// A change that somebody could make, before it is known which parts the house has.

@@ -87,6 +87,11 @@ impl Turn {
 
 /// A plan with every place and way moved.
 pub(super) fn turned(plan: &Plan, point: impl Fn(Point) -> Point, way: impl Fn(Way) -> Way) -> Plan {
+    moved(plan, point, way).expect("as sound as before")
+}
+
+/// The same where the moves may leave a house that does not hold together.
+pub(super) fn moved(plan: &Plan, point: impl Fn(Point) -> Point, way: impl Fn(Way) -> Way) -> Option<Plan> {
     let mut file = PlanFile::from(plan);
     let go = |at: &mut Point| *at = point(*at);
     for level in &mut file.levels {
@@ -113,7 +118,7 @@ pub(super) fn turned(plan: &Plan, point: impl Fn(Point) -> Point, way: impl Fn(W
             }
         }
     }
-    Plan::try_from(file).expect("as sound as before")
+    Plan::try_from(file).ok()
 }
 
 /// Whether it could be built: no two walls in one place along each other, no roof smaller than a dormer's.

@@ -12,7 +12,7 @@ use super::{put, show};
 /// A small house in the making, and dice for the looks taken at it.
 #[derive(Clone, Debug)]
 pub(super) struct Small {
-    sides_ft: (i32, i32),
+    pub(super) sides_ft: (i32, i32),
     /// Where each inside wall stands, as shares of the sides in sixteenths: along east or north, from, to, at.
     walls: Vec<(bool, i32, i32, i32)>,
     storeys: usize,

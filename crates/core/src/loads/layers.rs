@@ -20,6 +20,8 @@ use crate::units::Psf;
 /// One layer or ready assembly.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Layer<'text> {
+    /// What a file calls it.
+    pub key: &'text str,
     /// What it is.
     pub what: &'text str,
     /// What a square foot of it weighs; the upper end where a range was read.
@@ -39,59 +41,74 @@ const LIST: &str = "Building material weights list";
 const ASCE: &str = "ASCE 7 Table C3.1-1a";
 const PRACTICE: &str = "common practice";
 
-const fn seen(what: &'static str, psf: f64, source: &'static str) -> Layer<'static> {
-    Layer { what, psf: Psf(psf), source, mark: Mark::Seen }
+const fn seen(key: &'static str, what: &'static str, psf: f64, source: &'static str) -> Layer<'static> {
+    Layer { key, what, psf: Psf(psf), source, mark: Mark::Seen }
 }
 
-const fn memory(what: &'static str, psf: f64, source: &'static str) -> Layer<'static> {
-    Layer { what, psf: Psf(psf), source, mark: Mark::Memory }
+const fn memory(key: &'static str, what: &'static str, psf: f64, source: &'static str) -> Layer<'static> {
+    Layer { key, what, psf: Psf(psf), source, mark: Mark::Memory }
 }
 
 /// Published layers and assemblies.
 pub const LAYERS: [Layer<'static>; 40] = [
-    seen("roof: light frame, panel sheathing, 1/2 in gypsum ceiling, asphalt shingles", 15.0, HUD),
-    seen("roof: light frame, panel sheathing, 1/2 in gypsum ceiling, clay or other conventional tile", 27.0, HUD),
-    seen("roof: light frame, panel sheathing, 1/2 in gypsum ceiling, light-weight tile", 21.0, HUD),
-    seen("roof: light frame, panel sheathing, 1/2 in gypsum ceiling, metal", 14.0, HUD),
-    seen("roof: light frame, panel sheathing, 1/2 in gypsum ceiling, wood shakes", 15.0, HUD),
-    seen("roof: light frame, panel sheathing, 1/2 in gypsum ceiling, tar and gravel", 18.0, HUD),
-    seen("floor: 2x12 joists, 3/4 in panel, 1/2 in gypsum ceiling, carpet or vinyl", 10.0, HUD),
-    seen("floor: 2x12 joists, 3/4 in panel, 1/2 in gypsum ceiling, wood flooring", 12.0, HUD),
-    seen("floor: 2x12 joists, 3/4 in panel, 1/2 in gypsum ceiling, ceramic tile", 15.0, HUD),
-    seen("floor: 2x12 joists, 3/4 in panel, 1/2 in gypsum ceiling, slate", 19.0, HUD),
-    seen("wall: 2x4, 1/2 in panel, 1/2 in gypsum, no siding", 6.0, HUD),
-    seen("wall: 2x4, 1/2 in panel, 1/2 in gypsum, vinyl or aluminum siding", 7.0, HUD),
-    seen("wall: 2x4, 1/2 in panel, 1/2 in gypsum, lap wood siding", 8.0, HUD),
-    seen("wall: 2x4, 1/2 in panel, 1/2 in gypsum, 7/8 in stucco", 15.0, HUD),
-    seen("wall: 2x4, 1/2 in panel, 1/2 in gypsum, thin stucco on insulation board", 9.0, HUD),
-    seen("wall: 2x4, 1/2 in panel, 1/2 in gypsum, 3 1/2 in brick veneer", 45.0, HUD),
-    seen("interior partition: 2x4, 1/2 in gypsum both sides", 6.0, HUD),
-    seen("framing 2x8 at 16 in", 2.0, NOTES),
-    seen("framing 2x12 at 16 in", 3.0, NOTES),
-    seen("1/2 in gypsum board", 2.0, NOTES),
-    seen("1 in hardwood flooring", 4.0, NOTES),
-    seen("1/2 in plywood", 2.0, NOTES),
-    seen("built-up roof", 7.0, NOTES),
-    seen("wood shingles", 3.0, NOTES),
-    seen("slate roofing", 10.0, NOTES),
-    seen("tile roofing", 15.0, NOTES),
-    seen("asphalt shingles", 3.0, NOTES),
-    seen("light-frame floor or roof without plaster", 10.0, CHAPTER),
-    seen("light-frame floor or roof with plaster", 20.0, CHAPTER),
-    seen("concrete slab, each inch", 12.0, CHAPTER),
-    seen("floor: subfloor, finish floor, joists, no plaster below", 10.0, SUBCOURSE),
-    seen("plastered ceiling below, added", 10.0, SUBCOURSE),
-    seen("attic unfloored: ceiling plaster and joists", 20.0, SUBCOURSE),
-    seen("exterior 2x6 wall", 16.0, GRAPHIC),
-    seen("brick 4 in", 40.0, LIST),
-    memory("lath and plaster, 3/4 to 1 in", 10.0, ASCE),
-    memory("mud-set tile floor", 25.0, ASCE),
-    memory("brick veneer 4 in", 39.0, ASCE),
-    memory("insulation, loose or batt, each inch", 0.2, ASCE),
-    memory("granite or stone counter 1 1/4 in", 19.0, PRACTICE),
+    seen(
+        "roof_asphalt_shingles",
+        "roof: light frame, panel sheathing, 1/2 in gypsum ceiling, asphalt shingles",
+        15.0,
+        HUD,
+    ),
+    seen(
+        "roof_tile",
+        "roof: light frame, panel sheathing, 1/2 in gypsum ceiling, clay or other conventional tile",
+        27.0,
+        HUD,
+    ),
+    seen("roof_light_tile", "roof: light frame, panel sheathing, 1/2 in gypsum ceiling, light-weight tile", 21.0, HUD),
+    seen("roof_metal", "roof: light frame, panel sheathing, 1/2 in gypsum ceiling, metal", 14.0, HUD),
+    seen("roof_wood_shakes", "roof: light frame, panel sheathing, 1/2 in gypsum ceiling, wood shakes", 15.0, HUD),
+    seen("roof_tar_and_gravel", "roof: light frame, panel sheathing, 1/2 in gypsum ceiling, tar and gravel", 18.0, HUD),
+    seen(
+        "floor_carpet_or_vinyl",
+        "floor: 2x12 joists, 3/4 in panel, 1/2 in gypsum ceiling, carpet or vinyl",
+        10.0,
+        HUD,
+    ),
+    seen("floor_wood", "floor: 2x12 joists, 3/4 in panel, 1/2 in gypsum ceiling, wood flooring", 12.0, HUD),
+    seen("floor_ceramic_tile", "floor: 2x12 joists, 3/4 in panel, 1/2 in gypsum ceiling, ceramic tile", 15.0, HUD),
+    seen("floor_slate", "floor: 2x12 joists, 3/4 in panel, 1/2 in gypsum ceiling, slate", 19.0, HUD),
+    seen("wall_no_siding", "wall: 2x4, 1/2 in panel, 1/2 in gypsum, no siding", 6.0, HUD),
+    seen("wall_vinyl_or_aluminum_siding", "wall: 2x4, 1/2 in panel, 1/2 in gypsum, vinyl or aluminum siding", 7.0, HUD),
+    seen("wall_lap_wood_siding", "wall: 2x4, 1/2 in panel, 1/2 in gypsum, lap wood siding", 8.0, HUD),
+    seen("wall_stucco", "wall: 2x4, 1/2 in panel, 1/2 in gypsum, 7/8 in stucco", 15.0, HUD),
+    seen("wall_thin_stucco", "wall: 2x4, 1/2 in panel, 1/2 in gypsum, thin stucco on insulation board", 9.0, HUD),
+    seen("wall_brick_veneer", "wall: 2x4, 1/2 in panel, 1/2 in gypsum, 3 1/2 in brick veneer", 45.0, HUD),
+    seen("partition_gypsum_both_sides", "interior partition: 2x4, 1/2 in gypsum both sides", 6.0, HUD),
+    seen("framing_2x8_at_16_in", "framing 2x8 at 16 in", 2.0, NOTES),
+    seen("framing_2x12_at_16_in", "framing 2x12 at 16 in", 3.0, NOTES),
+    seen("gypsum_board_half_in", "1/2 in gypsum board", 2.0, NOTES),
+    seen("hardwood_flooring_1_in", "1 in hardwood flooring", 4.0, NOTES),
+    seen("plywood_half_in", "1/2 in plywood", 2.0, NOTES),
+    seen("built_up_roof", "built-up roof", 7.0, NOTES),
+    seen("wood_shingles", "wood shingles", 3.0, NOTES),
+    seen("slate_roofing", "slate roofing", 10.0, NOTES),
+    seen("tile_roofing", "tile roofing", 15.0, NOTES),
+    seen("asphalt_shingles", "asphalt shingles", 3.0, NOTES),
+    seen("light_frame_without_plaster", "light-frame floor or roof without plaster", 10.0, CHAPTER),
+    seen("light_frame_with_plaster", "light-frame floor or roof with plaster", 20.0, CHAPTER),
+    seen("concrete_slab_each_inch", "concrete slab, each inch", 12.0, CHAPTER),
+    seen("floor_without_plaster_below", "floor: subfloor, finish floor, joists, no plaster below", 10.0, SUBCOURSE),
+    seen("plastered_ceiling_below", "plastered ceiling below, added", 10.0, SUBCOURSE),
+    seen("attic_plaster_and_joists", "attic unfloored: ceiling plaster and joists", 20.0, SUBCOURSE),
+    seen("exterior_2x6_wall", "exterior 2x6 wall", 16.0, GRAPHIC),
+    seen("brick_4_in", "brick 4 in", 40.0, LIST),
+    memory("lath_and_plaster", "lath and plaster, 3/4 to 1 in", 10.0, ASCE),
+    memory("mud_set_tile_floor", "mud-set tile floor", 25.0, ASCE),
+    memory("brick_veneer_4_in", "brick veneer 4 in", 39.0, ASCE),
+    memory("insulation_each_inch", "insulation, loose or batt, each inch", 0.2, ASCE),
+    memory("stone_counter", "granite or stone counter 1 1/4 in", 19.0, PRACTICE),
 ];
 
-/// A layer of the list, as a house file names it.
+/// A layer of the list: in a file by its key, in files of version 1 by what it is.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(try_from = "String", into = "String")]
 pub struct Listed(Layer<'static>);
@@ -113,7 +130,9 @@ impl FromStr for Listed {
     type Err = NotListed;
 
     fn from_str(what: &str) -> Result<Self, NotListed> {
-        layer(what.trim()).map(Self).ok_or_else(|| NotListed(what.trim().to_owned()))
+        let what = what.trim();
+        let keyed = || LAYERS.iter().find(|layer| layer.key == what).copied();
+        layer(what).or_else(keyed).map(Self).ok_or_else(|| NotListed(crate::tape::quoted(what, 60)))
     }
 }
 
@@ -127,7 +146,7 @@ impl TryFrom<String> for Listed {
 
 impl From<Listed> for String {
     fn from(listed: Listed) -> Self {
-        listed.0.what.to_owned()
+        listed.0.key.to_owned()
     }
 }
 
@@ -138,7 +157,7 @@ impl schemars::JsonSchema for Listed {
     }
 
     fn json_schema(_: &mut schemars::SchemaGenerator) -> schemars::Schema {
-        schemars::json_schema!({ "type": "string", "enum": LAYERS.map(|layer| layer.what).to_vec() })
+        schemars::json_schema!({ "type": "string", "enum": LAYERS.map(|layer| layer.key).to_vec() })
     }
 }
 
@@ -169,6 +188,15 @@ mod tests {
     fn no_layer_has_two_weights() {
         for (number, one) in LAYERS.iter().enumerate() {
             assert!(LAYERS[..number].iter().all(|other| other.what != one.what), "{}", one.what);
+            assert!(LAYERS[..number].iter().all(|other| other.key != one.key), "{}", one.key);
+        }
+    }
+
+    #[test]
+    fn a_layer_is_found_by_its_key_and_by_what_version_1_called_it() {
+        for layer in LAYERS {
+            let by = |name: &str| name.parse::<Listed>().map(String::from);
+            assert_eq!((by(layer.key), by(layer.what)), (Ok(layer.key.to_owned()), Ok(layer.key.to_owned())));
         }
     }
 
@@ -176,7 +204,7 @@ mod tests {
     #[test]
     fn a_roof_of_five_layers_weighs_15_psf() {
         let parts = [("shingles", 3.0), ("sheathing", 2.0), ("framing", 5.0), ("ceiling", 2.5), ("other", 2.5)];
-        let layers = parts.map(|(what, psf)| seen(what, psf, "structural calculations, 2018"));
+        let layers = parts.map(|(what, psf)| seen("", what, psf, "structural calculations, 2018"));
         assert_eq!(build_up(&layers), Psf(15.0));
     }
 }

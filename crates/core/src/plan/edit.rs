@@ -2,7 +2,9 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::{Element, Gable, Kept, Level, LevelKind, Make, Plan, Point, Side, StepKey, Tick, Unsound, Wall};
+use super::{
+    Element, Gable, Kept, Level, LevelKind, Make, Plan, Point, Side, StepKey, Tick, Unsound, UsualName, Wall, budget,
+};
 use crate::geometry;
 use crate::ids::{ElementId, LevelId, WallId};
 use crate::loads::Site;
@@ -120,6 +122,7 @@ impl Plan {
         plan.levels.iter_mut().for_each(Level::sort);
         plan.drop_ticks();
         plan.drop_kept();
+        plan.drop_unknown();
         plan.check()?;
         Ok(plan)
     }
@@ -188,15 +191,8 @@ impl Plan {
     fn add_level(&mut self, kind: LevelKind) {
         let below = matches!(kind, LevelKind::CrawlSpace | LevelKind::Basement);
         let storeys = self.levels.iter().filter(|level| level.kind == LevelKind::Storey).count();
-        let (name, height) = match kind {
-            LevelKind::CrawlSpace => ("Crawl space".to_owned(), Ticks::from_feet(3)),
-            LevelKind::Basement => ("Basement".to_owned(), Ticks::from_feet(8)),
-            LevelKind::Attic => ("Attic".to_owned(), Ticks::from_feet(8)),
-            LevelKind::Storey => {
-                let ordinal = ["First", "Second", "Third", "Fourth"].get(storeys).copied().unwrap_or("Next");
-                (format!("{ordinal} floor"), Ticks::from_feet(8))
-            }
-        };
+        let name = UsualName::of(kind, storeys).words().to_owned();
+        let height = if kind == LevelKind::CrawlSpace { Ticks::from_feet(3) } else { Ticks::from_feet(8) };
         let neighbour = if below { self.levels.first() } else { self.levels.last() };
         let outline = neighbour.map(Level::outlines).unwrap_or_default();
         let id = LevelId(self.fresh());
@@ -217,6 +213,7 @@ impl Plan {
     }
 
     fn outline(&mut self, id: LevelId, corners: &[Point]) -> Result<(), EditError> {
+        budget::short_enough(corners).map_err(Unsound::from)?;
         if !geometry::is_outline(corners) {
             return Err(Unsound::NotAnOutline(id.0).into());
         }

@@ -66,6 +66,11 @@ macro_rules! elements { ($($(#[$doc:meta])* $Name:ident($Type:ident, $Id:ident) 
             match id { $(ElementId::$Name(id) => self.$list.retain(|it| it.id != id),)* }
         }
 
+        /// Gives each element another number.
+        pub(super) fn renumber(&mut self, new: impl Fn(u32) -> u32) {
+            $(self.$list.iter_mut().for_each(|it| it.id = $Id(new(it.id.0)));)*
+        }
+
         pub(crate) fn sort(&mut self) {
             $(self.$list.order_by_key(|it| it.id);)*
         }

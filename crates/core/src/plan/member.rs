@@ -125,7 +125,7 @@ impl FromStr for Member {
     type Err = MemberError;
 
     fn from_str(text: &str) -> Result<Self, MemberError> {
-        let error = || MemberError(text.trim().to_owned());
+        let error = || MemberError(crate::tape::quoted(text, 60));
         let lower = text.trim().to_lowercase();
         if lower.is_empty() || lower == "not seen" {
             return Ok(Self::default());

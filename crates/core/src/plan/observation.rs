@@ -4,7 +4,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::{Grade, Member, Point, Way, is_usual};
+use super::{Grade, Member, Photo, Point, Way, is_usual};
 use crate::ids::ObservationId;
 use crate::units::Ticks;
 
@@ -169,7 +169,7 @@ pub struct Observation {
     /// The day, as the observer writes it: 2026-11-26.
     #[serde(default, skip_serializing_if = "is_usual")]
     pub day: String,
-    /// A photo as a `data:image/` address; kept in the house file, left out of links.
+    /// A photo: in a file the key of one of its photos, elsewhere the `data:image/` address; left out of links.
     #[serde(default, skip_serializing_if = "is_usual")]
-    pub photo: String,
+    pub photo: Photo,
 }

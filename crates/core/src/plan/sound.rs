@@ -1,5 +1,6 @@
 //! What makes a plan sound: every reference resolves, no wall is a point, every number can be meant.
 
+use super::budget::TooMuch;
 use super::{Cut, FootingShape, Level, Plan, Point, Region, RoofForm, Saw};
 use crate::geometry;
 use crate::order::InOrder as _;
@@ -12,8 +13,8 @@ pub enum Unsound {
     #[error("the house has no level")]
     NoLevel,
     /// More than the program is made for.
-    #[error("the house has {0} parts; this program takes up to 20,000")]
-    TooLarge(usize),
+    #[error(transparent)]
+    TooMuch(#[from] TooMuch),
     /// Two elements with one number.
     #[error("two parts of the house have the number {0}")]
     TwiceNumbered(u32),
@@ -23,6 +24,14 @@ pub enum Unsound {
     /// A thickness, spacing, height, width or depth that is not more than zero.
     #[error("the {what} of part {number} must be more than zero")]
     NotPositive {
+        /// Of which part.
+        number: u32,
+        /// Which measure.
+        what: &'static str,
+    },
+    /// A length that is under zero.
+    #[error("the {what} of part {number} must not be less than zero")]
+    Negative {
         /// Of which part.
         number: u32,
         /// Which measure.
@@ -76,19 +85,14 @@ impl Plan {
         if self.levels.is_empty() {
             return Err(Unsound::NoLevel);
         }
+        self.afford()?;
         let site = [self.site.ground_snow, self.site.roof_live, self.site.soil];
         site.into_iter().flatten().try_for_each(load)?;
         let factors = [self.site.exposure, self.site.thermal, self.site.importance];
         if factors.into_iter().flatten().any(|factor| !(0.5..=2.0).contains(&factor)) {
             return Err(Unsound::NotAFactor);
         }
-        let mut numbers: Vec<u32> = self.levels.iter().map(|level| level.id.0).collect();
-        for level in &self.levels {
-            numbers.extend(level.element_ids().iter().map(|id| id.number()));
-        }
-        if numbers.len() > 20_000 {
-            return Err(Unsound::TooLarge(numbers.len()));
-        }
+        let mut numbers: Vec<u32> = self.levels.iter().flat_map(Level::numbers).collect();
         numbers.order();
         for pair in numbers.windows(2) {
             if let [a, b] = pair
@@ -148,13 +152,13 @@ impl Level {
             spacing(roof.id.0, roof.spacing)?;
             positive(roof.id.0, "rise", roof.rise)?;
             if roof.overhang < Ticks::ZERO {
-                return Err(Unsound::NotPositive { number: roof.id.0, what: "overhang" });
+                return Err(Unsound::Negative { number: roof.id.0, what: "overhang" });
             }
             roof.ridge_at.map_or(Ok(()), |at| near(roof.id.0, at))?;
             for opening in &roof.openings {
                 line(roof.id.0, opening.from, opening.to)?;
                 if opening.front < Ticks::ZERO {
-                    return Err(Unsound::NotPositive { number: roof.id.0, what: "front wall" });
+                    return Err(Unsound::Negative { number: roof.id.0, what: "front wall" });
                 }
             }
             roof.long_valley.map_or(Ok(()), |at| near(roof.id.0, at))?;
@@ -187,7 +191,7 @@ impl Level {
                 Cut::Hole { diameter, to_edge } => {
                     positive(cut.id.0, "diameter", diameter)?;
                     if to_edge < Ticks::ZERO {
-                        return Err(Unsound::NotPositive { number: cut.id.0, what: "distance to the edge" });
+                        return Err(Unsound::Negative { number: cut.id.0, what: "distance to the edge" });
                     }
                 }
             }

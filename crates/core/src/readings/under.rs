@@ -3,7 +3,7 @@
 use super::question::Answer;
 use crate::geometry::Spot;
 use crate::ids::{LevelId, ObservationId, PostId};
-use crate::plan::{Below, Grade, Level, Member, Observation, Plan, Point, Post, PostKind, Roof, RoofFrame, Saw};
+use crate::plan::{Below, Grade, Level, Member, Observation, Photo, Plan, Point, Post, PostKind, Roof, RoofFrame, Saw};
 use crate::trace::{End, OpenEnd, Probe, follow, seen_under};
 
 /// Of so many ends it is asked on one level, those of the levels above first.
@@ -77,7 +77,7 @@ pub(super) fn make(house: &mut Plan, end: &OpenEnd, answer: Answer) {
         Answer::OnPost => posts.push((at, PostKind::Wood)),
         Answer::NotUnder => {
             let saw = Saw::InLine { below: Below::Nothing };
-            let (note, day, photo) = (String::new(), String::new(), String::new());
+            let (note, day, photo) = (String::new(), String::new(), Photo::default());
             let id = ObservationId(number);
             level.observations.push(Observation { id, at, saw, known: Grade::Seen, note, day, photo });
             house.next_id = house.next_id.saturating_add(1);

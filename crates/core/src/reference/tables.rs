@@ -129,7 +129,7 @@ fn parts(item: &str) -> Vec<Layer<'_>> {
     let list = item.split_once(": ").map_or(item, |(_, list)| list);
     let part = |part| {
         let (what, psf) = str::rsplit_once(part, ' ')?;
-        Some(Layer { what, psf: Psf(psf.parse().ok()?), source: "the row itself", mark: Mark::Seen })
+        Some(Layer { key: what, what, psf: Psf(psf.parse().ok()?), source: "the row itself", mark: Mark::Seen })
     };
     list.split(", ").filter_map(part).collect()
 }

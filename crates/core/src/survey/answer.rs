@@ -5,8 +5,8 @@ use crate::geometry::{self, Position};
 use crate::ids::{ElementId, LevelId, ObservationId};
 use crate::observe::{About, proof};
 use crate::plan::{
-    Came, Edit, EditError, Element, Grade, JoistField, Level, LevelKind, MemberError, Observation, Plan, Point, Region,
-    Roof, RoofFrame, Saw, Side, StepKey, Task, Tick, Use, Wall, Way,
+    Came, Edit, EditError, Element, Grade, JoistField, Level, LevelKind, MemberError, Observation, Photo, Plan, Point,
+    Region, Roof, RoofFrame, Saw, Side, StepKey, Task, Tick, Use, Wall, Way,
 };
 use crate::readings::{field_at, record, wall_of};
 use crate::tape::{self, Bare, NotRead};
@@ -92,7 +92,7 @@ fn edits(plan: &Plan, key: StepKey, reply: Reply, known: Grade, day: &str) -> Ve
     match (key.task, reply) {
         (_, Reply::Saw(saw)) => {
             let Some((id, at)) = place(plan, key) else { return Vec::new() };
-            let (note, photo) = (String::new(), String::new());
+            let (note, photo) = (String::new(), Photo::default());
             let seen = Observation { id: ObservationId(0), at, saw, known, note, day: day.to_owned(), photo };
             record(plan, id, seen)
         }

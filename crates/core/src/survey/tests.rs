@@ -3,7 +3,7 @@
 use super::*;
 use crate::draft::draft;
 use crate::ids::{ElementId, ObservationId};
-use crate::plan::{Came, Edit, Element, Joints, Observation, Point};
+use crate::plan::{Came, Edit, Element, Joints, Observation, Photo, Point};
 use crate::tape::Tape;
 use crate::words::Words;
 
@@ -111,7 +111,7 @@ fn an_observation_answers_its_step() {
         known: Grade::Seen,
         note: String::new(),
         day: String::new(),
-        photo: String::new(),
+        photo: Photo::default(),
     };
     let level = way.level.expect("a level");
     let house = house.with(&Edit::Add(level, Element::Observation(seen))).expect("sound");

@@ -3,7 +3,7 @@
 use super::line::{BESIDE, Line};
 use super::{AT_END, Away, Stretch, plans};
 use crate::geometry::{Frame, Spot};
-use crate::ids::{FieldId, LevelId, PostId};
+use crate::ids::{BeamId, FieldId, LevelId, PostId};
 use crate::loads::Weights;
 use crate::order::InOrder as _;
 use crate::plan::{JoistField, Level, Plan};
@@ -72,6 +72,8 @@ pub(super) struct Case<'a> {
     pub(super) stretch: Stretch,
     /// The posts that go: under a beam, or standing in the stretch of a wall.
     pub(super) gone: Vec<PostId>,
+    /// Headers in the stretch of a wall: beams along it that begin and end there go with it.
+    pub(super) headers: Vec<BeamId>,
     pub(super) before: Traced,
     /// What lands on the stretch, by what brings it.
     pub(super) arrivals: Vec<(Node, Weights)>,
@@ -102,9 +104,10 @@ impl<'a> Case<'a> {
         let trace = follow(plan, &mut probe);
         let before = Traced { trace, carried: probe.carried.unwrap_or_default() };
         let gone = line.posts(level).into_iter().filter(|it| within(&it.1)).map(|it| it.0).collect();
+        let headers = line.headers(level, (from, to));
         let stretch = Stretch { from, to, posts_between, ..asked.clone() };
         let words = Words::new(plan, Tape::Feet);
-        let mut case = Self { plan, level, line, stretch, gone, before, arrivals: probe.arrivals, words };
+        let mut case = Self { plan, level, line, stretch, gone, headers, before, arrivals: probe.arrivals, words };
         for point in case.on_posts() {
             case.arrivals.push((point.from, point.weights));
         }
@@ -131,11 +134,16 @@ impl<'a> Case<'a> {
         all
     }
 
+    /// Whether something brings its load without joists, and stays.
+    fn is_apart(&self, node: Node) -> bool {
+        !matches!(node, Node::Field(_) | Node::Here) && !matches!(node, Node::Beam(id) if self.headers.contains(&id))
+    }
+
     /// What stands right on the stretch: not what its joists bring, nor what stands on these.
     pub(super) fn standing(&self) -> Vec<(Node, Weights)> {
         let on_posts = self.on_posts();
         let mut all: Vec<(Node, Weights)> = Vec::new();
-        for (node, weights) in self.arrivals.iter().filter(|it| !matches!(it.0, Node::Field(_) | Node::Here)) {
+        for (node, weights) in self.arrivals.iter().filter(|it| self.is_apart(it.0)) {
             let links = || {
                 let links = self.before.trace.links.iter();
                 links.filter(|it| it.from == *node && it.to == self.line.node)
@@ -154,7 +162,7 @@ impl<'a> Case<'a> {
     pub(super) fn through_joists(&self) -> Vec<(Node, Weights)> {
         let right_on = self.standing();
         let mut all: Vec<(Node, Weights)> = Vec::new();
-        for (node, weights) in self.arrivals.iter().filter(|it| !matches!(it.0, Node::Field(_) | Node::Here)) {
+        for (node, weights) in self.arrivals.iter().filter(|it| self.is_apart(it.0)) {
             add(&mut all, *node, *weights);
         }
         for (node, weights) in &mut all {

@@ -76,6 +76,7 @@ impl Studying {
             traced: 1,
             least: lands,
             most: lands,
+            presses: Pounds::ZERO,
             settled: judgement.is_some_and(|it| is_settled(it, stretch)),
             bears: judgement.is_some_and(|it| bears(it, stretch)),
             complete: houses.levels().iter().all(|it| it.complete),
@@ -109,8 +110,10 @@ impl Studying {
         if let Some(turned) = turned {
             self.over.turned = self.over.turned.max(all + turned * case.length());
         }
-        self.over.least = self.over.least.min(all);
-        self.over.most = self.over.most.max(all).max(presses(&lands));
+        // The readings say what is least: the house as drawn need not be one of them.
+        self.over.least = if self.over.traced == 2 { all } else { self.over.least.min(all) };
+        self.over.most = if self.over.traced == 2 { all } else { self.over.most.max(all) };
+        self.over.presses = self.over.presses.max(presses(&lands));
         let mut measures = measures(&case, &lands);
         measures.extend(answers.iter().map(|(unknown, answer)| (Measure::If(*unknown, *answer), all.0)));
         for (measure, most) in measures {
@@ -129,7 +132,7 @@ impl Studying {
     #[must_use]
     pub fn study(&self) -> Option<Study> {
         let mut houses: Vec<(House, Answers)> = vec![(self.drawn.clone(), Answers::new())];
-        let mut seen = vec![at_a_glance(&self.drawn).map(|(case, lands)| measures(&case, &lands))?];
+        let mut seen: Vec<Vec<(Measure, f64)>> = Vec::new();
         let asked = self.asked();
         for answers in self.candidates() {
             let Some(house) = House::of(self.houses.house(answers.clone()), &asked) else { continue };
@@ -298,7 +301,7 @@ impl Over {
             && !self.bears
             && self.turned.0 < LITTLE
             && self.unsourced.is_empty()
-            && self.most.0 < LITTLE
+            && self.presses.0 < LITTLE
     }
 
     /// Whether joists that turn would bring more than any house that is studied.

@@ -36,24 +36,29 @@ impl<'a> Apart<'a> {
         let proposed = plans::proposed(&case, &without);
         let after = Traced::of(&proposed.plan);
         let beam = after.trace.beam(proposed.beam)?.clone();
-        refused.extend(refusals::of_proposed(&case, &after.trace, proposed.beam));
+        refused.extend(refusals::of_proposed(&case, &after.trace, &proposed));
         let task = Task::of(&case, &beam, &after.trace, &proposed);
         Some((Self { case, without, lands, loses, proposed, after, beam, task }, refused))
     }
 }
 
-/// The study of the first house, with all that is worst in the others; none where the first does not hold the line.
+/// The study of several houses. The first is the one that is drawn: it is what the sheet shows. What is sized is sized for the others,
+/// which are the readings that fit; for the first where there are no others. None where the first does not hold the line.
 pub(super) fn study(houses: &[House], answers: &[Answers], mut over: Over) -> Option<Study> {
     let mut apart: Vec<Apart<'_>> = Vec::new();
     let mut refused: Vec<Vec<Refusal>> = Vec::new();
     let mut of: Vec<usize> = Vec::new();
-    for (number, house) in houses.iter().enumerate() {
+    let (first, _) = Apart::of(houses.first()?)?;
+    let skipped = usize::from(houses.len() > 1);
+    for (number, house) in houses.iter().enumerate().skip(skipped) {
         let Some((one, here)) = Apart::of(house) else { continue };
         apart.push(one);
         refused.push(here);
         of.push(number);
     }
-    let first = apart.first().filter(|_| of.first() == Some(&0))?;
+    if apart.is_empty() {
+        return None;
+    }
     let (plan, level, away) = (first.case.plan, first.case.level, first.case.stretch.away);
     let site = plan.site();
     let heavy = |it: &Apart<'_>| heaviest(&it.lands.all, site).0.0;
@@ -102,7 +107,7 @@ pub(super) fn study(houses: &[House], answers: &[Answers], mut over: Over) -> Op
         proposed: it.proposed.plan.clone(),
     });
     let studied = studied.collect();
-    let (proposed, heaviest) = (padded.first()?.as_ref().map_or(&first.proposed, |it| &it.0), apart.get(most)?);
+    let (proposed, heaviest) = (with_pads(&first).unwrap_or_else(|| first.proposed.clone()), apart.get(most)?);
     let mut loses = heaviest.loses.clone();
     if loses.sentences.is_empty() && refusals.iter().any(|it| it.about == About::NothingLands) {
         loses.sentences.push(NOTHING_LANDS.to_owned());
@@ -113,9 +118,9 @@ pub(super) fn study(houses: &[House], answers: &[Answers], mut over: Over) -> Op
         over,
         refusals,
         without: first.without.clone(),
-        proposed: proposed.plan.clone(),
+        proposed: proposed.plan,
         beam: proposed.beam,
-        posts: proposed.posts.clone(),
+        posts: proposed.posts,
         lands: heaviest.lands.clone(),
         loses,
         beams,

@@ -2,7 +2,7 @@
 
 use super::{AT_END, Away, Stretch};
 use crate::geometry::{self, Frame, Spot};
-use crate::ids::{ElementId, FieldId, LevelId, PostId};
+use crate::ids::{BeamId, ElementId, FieldId, LevelId, PostId};
 use crate::plan::{Element, Joints, Level, Plan, Point, Wall};
 use crate::trace::{Laid, Node, Rest, Trace};
 use crate::units::{Feet, Ticks};
@@ -77,6 +77,18 @@ impl<'a> Line<'a> {
         from = if from < AT_END { Feet::ZERO } else { from };
         to = if length - to < AT_END { length } else { to };
         ((to - from).0 > AT_END.0).then_some((from, to))
+    }
+
+    /// The beams that lie in a wall and begin and end within a stretch of it.
+    pub(super) fn headers(&self, level: &Level, (from, to): (Feet, Feet)) -> Vec<BeamId> {
+        let (Node::Wall(_), Some(own)) = (self.node, Frame::between(self.a, self.b)) else { return Vec::new() };
+        let ((start, line), reach) = (own.local(self.a.into()), UNDER.max(self.thickness.feet() / 2.0));
+        let within = |at: Point| {
+            let (along, across) = own.local(Spot::from(at));
+            let along = along - start;
+            (across - line).abs() < reach && along > from - UNDER && along < to + UNDER
+        };
+        level.beams.iter().filter(|it| within(it.a) && within(it.b)).map(|it| it.id).collect()
     }
 
     /// The posts under a beam that is the line, or those that stand in a wall, from its end `a`.

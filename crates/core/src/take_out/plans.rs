@@ -99,8 +99,9 @@ fn without_wall(case: &Case<'_>, id: WallId) -> Plan {
         opening.offset = opening.offset - cut;
         true
     });
-    // Posts and packs that stand in the stretch go with it.
+    // Posts, packs and headers that stand in the stretch go with it.
     level.posts.retain(|it| !case.gone.contains(&it.id));
+    level.beams.retain(|it| !case.headers.contains(&it.id));
     level.sort();
     house.next_id = house.next_id.saturating_add(1);
     house

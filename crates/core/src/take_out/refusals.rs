@@ -4,7 +4,7 @@ use serde::Serialize;
 
 use super::beam::LONGEST;
 use super::loses::{roof_of, roof_seats};
-use super::plans::place;
+use super::plans::{Proposed, place};
 use super::shoring::floor_at;
 use super::{Away, Case, Over, Shoring, Study};
 use crate::geometry;
@@ -21,6 +21,8 @@ const OVERHANG: f64 = 0.75;
 const LITTLE: f64 = 1.0;
 /// So much of what stands on the wall has to come to the beam: the rest may go past its ends.
 const MOST: f64 = 0.9;
+/// So much of all that lands may differ with the contact of joists that run through.
+const ROUNDED: f64 = 0.005;
 
 /// What is refused or asked.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
@@ -277,7 +279,7 @@ pub(super) fn refusals(case: &Case<'_>) -> Vec<Refusal> {
 
 /// What the proposed house shows: what stands on the line now comes to the beam, what is left of an old one rests, and there is
 /// anything to carry.
-pub(super) fn of_proposed(case: &Case<'_>, trace: &Trace, beam: BeamId) -> Vec<Refusal> {
+pub(super) fn of_proposed(case: &Case<'_>, trace: &Trace, proposed: &Proposed) -> Vec<Refusal> {
     let mut all = Vec::new();
     let lands = case.arrivals.iter().map(|it| it.1.all().0.abs()).sum::<f64>();
     // Joists that lie along a beam drawn there would press on it: the wall had nothing of them.
@@ -293,8 +295,15 @@ pub(super) fn of_proposed(case: &Case<'_>, trace: &Trace, beam: BeamId) -> Vec<R
     {
         all.push(About::RestFalls { beam });
     }
-    for (node, weights) in case.standing() {
-        let comes = trace.links.iter().filter(|it| it.from == node && it.to == Node::Beam(beam));
+    // What stands on the very end of the stretch may come to the beam by another way: where all of it comes, nothing is lost.
+    let posts = proposed.besides(trace).iter().map(|it| it.2.all().0).sum::<f64>();
+    let after = trace.beam(proposed.beam).map_or(0.0, |it| it.top.all().0) + posts;
+    let before = case.arrivals.iter().map(|it| it.1.all().0).sum::<f64>();
+    let lost = before - after > (before.abs() * ROUNDED).max(LITTLE);
+    for (node, weights) in case.standing().into_iter().filter(|_| lost) {
+        // What ends beside the stretch may come to the post at its end instead of the beam.
+        let ours = |to: Node| to == Node::Beam(proposed.beam) || proposed.seats.iter().any(|seat| seat.0 == to);
+        let comes = trace.links.iter().filter(|it| it.from == node && ours(it.to));
         let comes = comes.map(|it| it.weights.all().0).sum::<f64>();
         if weights.all().0 > LITTLE && comes < weights.all().0 * MOST {
             all.push(About::NotFollowed { node });

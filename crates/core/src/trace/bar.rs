@@ -80,6 +80,14 @@ pub(super) struct Burden {
     pub(super) times: ByKind<f64>,
 }
 
+impl Burden {
+    /// All of it, whatever its kind and way.
+    pub(super) fn pounds(&self) -> f64 {
+        let units: f64 = self.shape.iter().map(|load| load.total().0).sum();
+        Kind::ALL.iter().map(|kind| (units * self.times.get(*kind)).abs()).sum()
+    }
+}
+
 /// A member with its supports.
 #[derive(Clone, Debug)]
 pub(super) struct Bar {
@@ -138,6 +146,26 @@ pub(super) struct Outcome {
 impl Outcome {
     pub(super) fn lost_weight(&self) -> Weights {
         self.lost.iter().fold(Weights::default(), |sum, (_, weights)| sum + *weights)
+    }
+}
+
+impl Outcome {
+    /// Takes what is lost to the seat of the member that is nearest to its middle, else along its bed; gives it back where it
+    /// has neither.
+    pub(super) fn slivers(&mut self, bar: &Bar) -> Vec<(Node, Weights)> {
+        let lost = core::mem::take(&mut self.lost);
+        let off = |seat: &Seat| (seat.at - (bar.from + bar.to) / 2.0).abs();
+        let nearer = |a: (usize, &Seat), b: (usize, &Seat)| {
+            let by = off(b.1) - off(a.1);
+            by < -EPS || (by < EPS && b.1.on < a.1.on)
+        };
+        let seat = bar.seats.iter().enumerate().reduce(|a, b| if nearer(a, b) { b } else { a });
+        let seat = seat.map(|(number, seat)| (seat.on, Place::Seat(number)));
+        let bed = bar.beds.iter().enumerate().min_by_key(|(_, bed)| bed.on);
+        let bed = bed.map(|(bed, it)| (it.on, Place::Bed { bed, from: it.from, to: it.to }));
+        let Some((on, place)) = seat.or(bed) else { return lost };
+        self.deliveries.extend(lost.into_iter().map(|(tag, weights)| Delivery { tag, on, place, weights }));
+        Vec::new()
     }
 }
 
@@ -289,7 +317,14 @@ impl Bar {
             return;
         }
         let at: Vec<Feet> = holds.iter().map(|(at, _)| Feet(*at)).collect();
-        let settled = Piece::new(Feet(from), Feet(to), &at).settle(&together);
+        let piece = Piece::new(Feet(from), Feet(to), &at);
+        // A bed as long as what goes on past it holds it down.
+        let bed = holds.iter().find_map(|(_, hold)| match hold {
+            Hold::Bed(number, end) => self.beds.get(*number).map(|bed| (*number, *end, bed)),
+            Hold::Seat(_) => None,
+        });
+        let bed = bed.filter(|(.., bed)| bed.to - bed.from >= to - from - EPS);
+        let settled = piece.settle(&together).ok().or_else(|| bed.and_then(|_| piece.held()));
         if let Some(borne) = &mut outcome.borne {
             let on = |hold: &Hold| match hold {
                 Hold::Seat(number) => self.seats.get(*number).map(|seat| seat.on),
@@ -302,10 +337,18 @@ impl Bar {
                 to,
                 holds: holds.iter().filter_map(|(at, hold)| Some((*at, on(hold)?))).collect(),
                 loads: loads.collect(),
-                rests: settled.is_ok(),
+                rests: settled.is_some() || bed.is_some(),
             });
         }
-        let Ok(contact) = settled else {
+        let Some(contact) = settled else {
+            if let Some((number, end, bed)) = bed {
+                let place = Place::Bed { bed: number, from: end, to: end };
+                outcome.deliveries.extend(parts.iter().map(|(burden, loads)| {
+                    let total: Pounds = loads_of(loads).iter().map(Load::total).sum();
+                    Delivery { tag: burden.tag, on: bed.on, place, weights: burden.times.map(|times| total * times) }
+                }));
+                return;
+            }
             for (burden, loads) in &parts {
                 let total: Pounds = loads_of(loads).iter().map(Load::total).sum();
                 outcome.lost.push((burden.tag, burden.times.map(|times| total * times)));

@@ -76,7 +76,9 @@ fn bar(storey: &Storey<'_>, number: usize, beam: &Beam) -> (f64, Bar) {
     let all = Seats::of(storey.around, &frame, Use::Joists, &within);
     let others = all.beams(Beams::Left);
     let beds: Vec<Bed> = others.under(s, from, to);
-    let mut seats: Vec<Seat> = others.crossed(s, from, to);
+    // Its joints are its own: what was seen of the joists over a wall says nothing of a beam there.
+    let own = |seat: Seat| Seat { meet: Meet::ByJoints, ..seat };
+    let mut seats: Vec<Seat> = others.crossed(s, from, to).into_iter().map(own).collect();
     for seat in all.beams(Beams::Only).crossed(s, from, to) {
         let Bearer::Beam(other) = seat.on else { continue };
         let Some(below) = storey.level.beams.get(other).filter(|_| other != number) else { continue };
@@ -89,7 +91,7 @@ fn bar(storey: &Storey<'_>, number: usize, beam: &Beam) -> (f64, Bar) {
             (false, false) => beam.set == Set::Flush && below.set == Set::Dropped,
         };
         if rests && seats.iter().all(|it| (it.at - seat.at).abs() > AT_END) {
-            seats.push(Seat { meet: Meet::ByJoints, ..seat });
+            seats.push(own(seat));
         }
     }
     for end in others.ends_on(s, from, to) {

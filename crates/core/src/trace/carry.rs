@@ -55,15 +55,7 @@ impl Carrier {
 
     /// Adds a weight over a run; a run too short for it is widened to the face of a joist.
     pub(super) fn spread(&mut self, from: f64, to: f64, source: Node, weights: Weights) {
-        let (mut from, mut to) = (from.clamp(0.0, self.length), to.clamp(0.0, self.length));
-        if from > to {
-            (from, to) = (to, from);
-        }
-        let least = FACE.min(self.length);
-        if to - from < least {
-            from = ((from + to - least) / 2.0).clamp(0.0, self.length - least);
-            to = from + least;
-        }
+        let (from, to) = self.run(from, to);
         self.line.push((from, to, source, weights.map(|pounds| pounds / Feet(to - from))));
         self.total += weights;
     }
@@ -78,8 +70,20 @@ impl Carrier {
         }
     }
 
+    /// The run of it that what lies from one place to another takes: never less than the face of a joist.
+    fn run(&self, from: f64, to: f64) -> (f64, f64) {
+        let (from, to) = (from.min(to).clamp(0.0, self.length), from.max(to).clamp(0.0, self.length));
+        let least = FACE.min(self.length);
+        if to - from >= least {
+            return (from, to);
+        }
+        let from = ((from + to - least) / 2.0).clamp(0.0, self.length - least);
+        (from, from + least)
+    }
+
+    /// What is known of a run: over all that a load there is spread over, so that no load lies beside its claim.
     pub(super) fn claim(&mut self, start: f64, end: f64, origin: Option<Origin>, reason: Reason) {
-        let (start, end) = (start.min(end).clamp(0.0, self.length), start.max(end).clamp(0.0, self.length));
+        let (start, end) = self.run(start, end);
         if end - start > EPS {
             self.claims.push(Claim { start, end, origin, reason });
         }

@@ -3,7 +3,7 @@
 use super::around::{Around, extent};
 use super::bar::Bearer;
 use super::details::{self, on_i_joists};
-use super::down::{Falling, FallingWall, under_point};
+use super::down::{Falling, FallingWall, all_under};
 use super::near::Extent;
 use super::own;
 use super::seats::{Seats, Use};
@@ -223,7 +223,7 @@ pub(super) fn of_standing_posts(storey: &Storey<'_>, falling: &Falling, above: &
         let mut cautions = Vec::new();
         let loaded = falling.weights.all().0 > EPS;
         let wood = matches!(post.kind, PostKind::Wood | PostKind::StudPack);
-        match under_point(storey.around, falling.at).filter(|_| loaded) {
+        match all_under(storey.around, falling.at, falling.half).first().copied().filter(|_| loaded) {
             Some((Bearer::Beam(i), _)) => {
                 if let Some(beam) = storey.level.beams.get(i) {
                     cautions.push(Caution::PostOverBeam { beam: beam.id });

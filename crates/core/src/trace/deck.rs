@@ -1,16 +1,18 @@
 //! The deck over one level: every joist laid, loaded, solved, and its reactions handed to what it bears on.
 
 use super::around::extent;
-use super::bar::{Bar, Bearer, Burden, Meet, Outcome, Place, times};
+use super::bar::{Bar, Bearer, Bed, Burden, Meet, Outcome, Place, times};
+use super::down::shared;
 use super::lay::{FieldWork, HAIR, Header, Joist};
 use super::near::Near;
+use super::place::{self, spots};
 use super::probe::Carried;
 use super::seats::PARALLEL;
 use super::storey::Storey;
 use super::strips::{EPS, Length, Line};
 use super::{HeaderTrace, Laid, LaidAs, Node, Origin, Problem, Reason};
 use crate::geometry::{self, Frame, Spot};
-use crate::ids::WallId;
+use crate::ids::{FieldId, WallId};
 use crate::loads::{LineLoads, Weights};
 use crate::plan::Joints;
 use crate::statics::Load;
@@ -38,25 +40,52 @@ pub(super) struct DeckPoint {
 }
 
 /// Lays and solves the deck over a level with what stands on it.
+///
+/// A place belongs to the last field whose region holds it. Only where none does, the reach of a field past its edge counts.
 pub(super) fn deck(storey: &mut Storey<'_>, lines: &[DeckLine], points: &[DeckPoint]) {
     let mut fields: Vec<FieldWork> = (0..storey.level.fields.len()).filter_map(|i| FieldWork::lay(storey, i)).collect();
     let near = Near::of(fields.iter().map(|field| field.within));
+    let loaded = !lines.is_empty() || !points.is_empty();
+    let region = |field: &FieldWork| {
+        let drawn = storey.level.fields.iter().find(|it| loaded && it.id == field.id);
+        drawn.map(|it| spots(storey.around.polygons(&it.region))).unwrap_or_default()
+    };
+    let regions: Vec<Vec<Vec<Spot>>> = fields.iter().map(region).collect();
+    let holds = |number: usize, at: Spot| regions.get(number).into_iter().flatten().any(|it| place::holds(it, at));
     for line in lines {
-        let mut left = vec![(line.a, line.b)];
-        for number in near.all(&extent([line.a, line.b])).into_iter().rev() {
-            let Some(field) = fields.get_mut(number) else { continue };
-            left = left.into_iter().flat_map(|run| field.put_line(line.tag, run, line.loads)).collect();
+        let run = (line.a, line.b);
+        let numbers = near.all(&extent([line.a, line.b]));
+        let mut stops = Vec::new();
+        for corners in numbers.iter().filter_map(|number| regions.get(*number)).flatten() {
+            place::stops(corners, run, &mut stops);
         }
-        for (a, b) in left {
-            lost(storey, line.tag, middle(a, b), line.loads * geometry::apart(a, b));
+        let owner = |share: f64| numbers.iter().rev().copied().find(|number| holds(*number, place::on(run, share)));
+        for ((from, to), owner) in place::pieces(stops, owner) {
+            let mut left = vec![(place::on(run, from), place::on(run, to))];
+            for number in owner.into_iter().chain(numbers.iter().rev().copied()) {
+                let Some(field) = fields.get_mut(number) else { continue };
+                left = left.into_iter().flat_map(|run| field.put_line(line.tag, run, line.loads)).collect();
+            }
+            for (a, b) in left {
+                let (at, weights) = (middle(a, b), line.loads * geometry::apart(a, b));
+                let mut near = numbers.iter().rev().filter(|_| weights.is_sliver());
+                if !near.any(|it| fields.get_mut(*it).is_some_and(|field| field.put_sliver(line.tag, at, weights))) {
+                    lost(storey, line.tag, at, weights);
+                }
+            }
         }
     }
     for point in points {
-        if point.tag == Node::Here {
-            let holding = fields.iter().rev().map(|field| field.holding(point.at));
-            storey.held.extend(holding.into_iter().find(|held| !held.is_empty()).unwrap_or_default());
+        let mut numbers = near.all(&extent([point.at]));
+        numbers.reverse();
+        if let Some(owner) = numbers.iter().position(|number| holds(*number, point.at)) {
+            numbers.get_mut(..=owner).into_iter().for_each(|all| all.rotate_right(1));
         }
-        let taken = near.all(&extent([point.at])).into_iter().rev().any(|number| {
+        if point.tag == Node::Here {
+            let mut holding = numbers.iter().filter_map(|number| Some(fields.get(*number)?.holding(point.at)));
+            storey.held.extend(holding.find(|held| !held.is_empty()).unwrap_or_default());
+        }
+        let taken = numbers.into_iter().any(|number| {
             fields.get_mut(number).is_some_and(|field| field.put_point(point.tag, point.at, point.weights))
         });
         if !taken {
@@ -91,40 +120,94 @@ fn middle(a: Spot, b: Spot) -> Spot {
     Spot { x: (a.x + b.x) / 2.0, y: (a.y + b.y) / 2.0 }
 }
 
-/// Tails first, then the headers they hang on, then everything that a header may rest on.
+/// What of a field did not find its way.
+#[derive(Default)]
+struct Loose {
+    unsupported: (usize, Weights, Option<Spot>),
+    long: (usize, f64, Option<Spot>),
+    /// Slivers that rest on nothing, each with its place.
+    slivers: Vec<(Node, Weights, Spot)>,
+    /// What joists rest on, and where.
+    rests: Vec<(Bearer, f64, Spot)>,
+}
+
+impl Loose {
+    fn lose(&mut self, storey: &mut Storey<'_>, tag: Node, through: Option<FieldId>, weights: Weights) {
+        self.unsupported.1 += weights;
+        storey.lose(tag, through, weights);
+    }
+
+    /// One more joist, trimmer or header has nothing under it.
+    fn count(&mut self, at: Spot) {
+        self.unsupported.0 += 1;
+        self.unsupported.2.get_or_insert(at);
+    }
+
+    /// Gives slivers to where the nearest neighbour rests.
+    fn give(&mut self, storey: &mut Storey<'_>, field: FieldId) {
+        for (tag, weights, at) in core::mem::take(&mut self.slivers) {
+            let through = (tag != Node::Field(field)).then_some(field);
+            let nearest = place::nearest(&self.rests, at);
+            if nearest.is_empty() {
+                storey.lose(tag, through, weights);
+            }
+            let weights = shared(weights, &nearest);
+            for (on, along) in nearest {
+                storey.put_point(on, along, tag, weights);
+                let to = storey.node(on);
+                storey.link(tag, through, to, weights);
+            }
+        }
+    }
+}
+
+/// Tails first, then the headers they hang on, then everything that a header may rest on. What another opening cuts is a
+/// tail too: it comes after the headers that rest on it, and before the header that it hangs on.
 fn solve(storey: &mut Storey<'_>, field: &mut FieldWork) {
     let area = field.cover.area();
     storey.own += times(&field.psf, |psf| psf.0 * area).map(Pounds);
-    let joists = core::mem::take(&mut field.joists);
-    let (tails, mut others): (Vec<Joist>, Vec<Joist>) =
-        joists.into_iter().partition(|joist| joist.seats.iter().any(|seat| matches!(seat.on, Bearer::Header(_))));
-    let mut unsupported: (usize, Weights, Option<Spot>) = Default::default();
-    let mut long: (usize, f64, Option<Spot>) = Default::default();
+    let mut loose = Loose::default();
+    let waits = |field: &FieldWork, joist: &Joist| {
+        field.headers.iter().any(|it| !it.done && [it.lo, it.hi].into_iter().any(|s| it.ends_on(joist, s)))
+    };
+    let (tails, mut others): (Vec<Joist>, Vec<Joist>) = core::mem::take(&mut field.joists)
+        .into_iter()
+        .partition(|joist| joist.hangs_on().next().is_some() && !waits(field, joist));
     for joist in tails {
-        hand_out(storey, field, joist, &mut unsupported, &mut long);
+        hand_out(storey, field, joist, &mut loose);
     }
-    for number in 0..field.headers.len() {
-        header(storey, field, number, &mut others, &mut unsupported);
+    while let Some(first) = field.headers.iter().position(|it| !it.done) {
+        let free = |number: &usize| {
+            let open = field.headers.get(*number).is_some_and(|it| !it.done);
+            open && !others.iter().any(|joist| joist.hangs_on().any(|it| it == *number))
+        };
+        // Of a ring of headers that hang on each other the first begins: what comes back to it is lost, and found.
+        let number = (first..field.headers.len()).find(free).unwrap_or(first);
+        header(storey, field, number, &mut others, &mut loose);
+        if let Some(header) = field.headers.get_mut(number) {
+            header.done = true;
+        }
+        let ready = |joist: &Joist| joist.hangs_on().next().is_some() && !waits(field, joist);
+        let (tails, rest): (Vec<Joist>, Vec<Joist>) = others.into_iter().partition(ready);
+        others = rest;
+        for joist in tails {
+            hand_out(storey, field, joist, &mut loose);
+        }
     }
     for joist in others {
-        hand_out(storey, field, joist, &mut unsupported, &mut long);
+        hand_out(storey, field, joist, &mut loose);
     }
     let id = field.id;
-    if let (count, weights, Some(at)) = unsupported {
+    loose.give(storey, id);
+    if let (count, weights, Some(at)) = loose.unsupported {
         storey.find(at, Problem::MembersUnsupported { field: id, count }, Some(weights));
     }
-    if let (count, span, Some(at)) = long {
+    if let (count, span, Some(at)) = loose.long {
         storey.find(at, Problem::LongSpan { field: id, span: Feet(span), reach: field.reach, count }, None);
     }
 }
 
-fn hand_out(
-    storey: &mut Storey<'_>,
-    field: &mut FieldWork,
-    joist: Joist,
-    unsupported: &mut (usize, Weights, Option<Spot>),
-    long: &mut (usize, f64, Option<Spot>),
-) {
+fn hand_out(storey: &mut Storey<'_>, field: &mut FieldWork, joist: Joist, loose: &mut Loose) {
     let Joist { line, length, seats, beds, burdens: more } = joist;
     let own = Burden {
         tag: Node::Field(field.id),
@@ -135,25 +218,28 @@ fn hand_out(
     burdens.push(own);
     burdens.extend(more);
     let bar = Bar { from: length.from, to: length.to, seats, beds, joints: field.joints };
-    let outcome = bar.solve(&burdens);
+    let mut outcome = bar.solve(&burdens);
+    if !outcome.lost.is_empty() && outcome.lost_weight().is_sliver() {
+        let at = field.frame.spot(Feet((bar.from + bar.to) / 2.0), Feet(length.s));
+        loose.slivers.extend(outcome.slivers(&bar).into_iter().map(|(tag, weights)| (tag, weights, at)));
+    }
     if storey.carried.is_some() {
         watch(storey, field, (&line, &length, &bar), &burdens);
     }
     let spot = |at: f64| field.frame.spot(Feet(at), Feet(length.s));
     let place = spot((bar.from + bar.to) / 2.0);
     if !outcome.lost.is_empty() {
-        unsupported.0 += 1;
-        unsupported.1 += outcome.lost_weight();
-        unsupported.2.get_or_insert(place);
+        loose.count(place);
         for (tag, weights) in &outcome.lost {
             let own = *tag == Node::Field(field.id);
-            storey.lose(*tag, (!own).then_some(field.id), *weights);
+            loose.lose(storey, *tag, (!own).then_some(field.id), *weights);
         }
     }
-    if outcome.longest_span > field.reach.0 + 1e-6 {
-        long.0 += 1;
-        long.1 = long.1.max(outcome.longest_span);
-        long.2.get_or_insert(place);
+    let weighs = burdens.iter().fold(0.0, |sum, it| sum + it.pounds());
+    if outcome.longest_span > field.reach.0 + 1e-6 && weighs >= Weights::SLIVER.0 {
+        loose.long.0 += 1;
+        loose.long.1 = loose.long.1.max(outcome.longest_span);
+        loose.long.2.get_or_insert(place);
     }
     let bears = bar.seats.iter().map(|seat| spot(seat.at)).collect();
     let laps = outcome.laps.iter().filter_map(|lap| bar.seats.get(*lap)).map(|seat| spot(seat.at)).collect();
@@ -174,8 +260,12 @@ fn hand_out(
     });
     let strips: Vec<Option<(f64, f64)>> =
         bar.seats.iter().map(|seat| field.seats.strip_on(seat.on, length.across)).collect();
+    let seats = bar.seats.iter().filter(|seat| !matches!(seat.on, Bearer::Header(_)));
+    loose.rests.extend(seats.map(|seat| (seat.on, seat.along, spot(seat.at))));
+    let middle = |bed: &Bed| (bed.from + bed.to) / 2.0;
+    loose.rests.extend(bar.beds.iter().map(|bed| (bed.on, bed.along_at(middle(bed)), spot(middle(bed)))));
     claims(storey, field, (&length, &bar), &strips, &outcome);
-    deliver(storey, field, (&length, &bar), &strips, &outcome);
+    deliver(storey, field, (&length, &bar), &strips, &outcome, loose);
 }
 
 /// Keeps a joist with what lies on it for who asked.
@@ -278,6 +368,7 @@ fn deliver(
     (length, bar): (&Length, &Bar),
     strips: &[Option<(f64, f64)>],
     outcome: &Outcome,
+    loose: &mut Loose,
 ) {
     let own = Node::Field(field.id);
     for delivery in &outcome.deliveries {
@@ -287,6 +378,11 @@ fn deliver(
                 let Some(seat) = bar.seats.get(number) else { continue };
                 if let Bearer::Header(header) = seat.on {
                     if let Some(header) = field.headers.get_mut(header) {
+                        if header.done {
+                            loose.count(field.frame.spot(Feet(seat.at), Feet(length.s)));
+                            loose.lose(storey, tag, (tag != own).then_some(field.id), weights);
+                            continue;
+                        }
                         header.points.push((length.s, weights));
                         let reach = number.checked_sub(1).map_or(bar.seats.get(1), |before| bar.seats.get(before));
                         let half = reach.map_or(0.0, |other| (other.at - seat.at).abs() / 2.0);
@@ -350,13 +446,7 @@ fn off_wall(storey: &Storey<'_>, field: &FieldWork, upper: WallId, (t, s): (f64,
 }
 
 /// A header spans from trimmer to trimmer: by statics each takes its share as a point load.
-fn header(
-    storey: &mut Storey<'_>,
-    field: &mut FieldWork,
-    number: usize,
-    others: &mut [Joist],
-    unsupported: &mut (usize, Weights, Option<Spot>),
-) {
+fn header(storey: &mut Storey<'_>, field: &mut FieldWork, number: usize, others: &mut [Joist], loose: &mut Loose) {
     let Some(header) = field.headers.get(number) else { return };
     if header.points.is_empty() {
         return;
@@ -373,17 +463,17 @@ fn header(
     let mut under = [None, None];
     for ((s, weights), under) in [(lo, at_lo), (hi, at_hi)].into_iter().zip(&mut under) {
         let tag = Node::FloorOpening(opening);
-        let holds = |joist: &&mut Joist| {
-            (joist.line.s - s).abs() < HAIR && joist.length.from <= t + EPS && joist.length.to >= t - EPS
-        };
+        let holds = |joist: &&mut Joist| header.ends_on(joist, s);
         // In the order of their lines.
         let first = others.partition_point(|joist| joist.line.s < s - 2.0 * HAIR);
         let mut here = others.iter_mut().skip(first).take_while(|joist| joist.line.s < s + 2.0 * HAIR);
         let Some(trimmer) = here.find(holds) else {
-            unsupported.0 += 1;
-            unsupported.1 += weights;
-            unsupported.2.get_or_insert(spot(s));
-            storey.lose(tag, None, weights);
+            if weights.is_sliver() {
+                loose.slivers.push((tag, weights, spot(s)));
+            } else {
+                loose.count(spot(s));
+                loose.lose(storey, tag, None, weights);
+            }
             continue;
         };
         // The nearest post within half a foot; of two as near, the one drawn first.

@@ -7,7 +7,7 @@ use super::bar::{Bearer, Bed};
 use super::deck::{DeckLine, DeckPoint};
 use super::ends::{End, OpenEnd};
 use super::own;
-use super::seats::{BEAM_REACH, Seats, Use, free, reach_of};
+use super::seats::{Body, Seats, Use, beam_reach, free, half_of, reach_of};
 use super::storey::Storey;
 use super::strips::{Cover, EPS, Line};
 use super::{LinePart, Node, OpeningTrace, Origin, Reason};
@@ -15,7 +15,7 @@ use crate::geometry::{Frame, Spot};
 use crate::ids::{PostId, ThingId, WallId};
 use crate::loads::Weights;
 use crate::order::InOrder as _;
-use crate::plan::{Level, Opening, Point, Stands};
+use crate::plan::{Level, Opening, Point, Side, Stands};
 use crate::units::{Feet, Plf};
 
 /// How far past the end of what stands in line below a load still goes straight into it, in feet.
@@ -24,6 +24,8 @@ const PAST_END: f64 = 0.1 + EPS;
 const ROUNDING: f64 = 1e-12;
 /// Rows of a thing's area are no deeper than this, in feet.
 const ROW: f64 = 0.5;
+/// A place this near the end of a wall is at its corner, in feet: the thickest wall of a house.
+const CORNER: f64 = 0.75 + EPS;
 /// How far off its middle a post below still takes a post straight, in feet.
 const POST_ON_POST: f64 = 0.35 + EPS;
 
@@ -33,6 +35,7 @@ pub(super) struct FallingWall {
     pub(super) wall: WallId,
     pub(super) a: Point,
     pub(super) b: Point,
+    pub(super) body: Body,
     pub(super) parts: Vec<LinePart>,
     pub(super) points: Vec<(f64, Weights)>,
     /// The heaviest of what landed on its top, if anything did.
@@ -44,6 +47,8 @@ pub(super) struct FallingWall {
 pub(super) struct FallingPost {
     pub(super) post: PostId,
     pub(super) at: Point,
+    /// Half of its width, in feet.
+    pub(super) half: f64,
     pub(super) weights: Weights,
 }
 
@@ -96,11 +101,19 @@ pub(super) fn fall(storey: &Storey<'_>, lines: &[Vec<LinePart>]) -> Falling {
             falling.openings.push(OpeningTrace { level: storey.level.id, opening: opening.id, first, second });
         }
         let origin = storey.origin_of(Bearer::Wall(i));
-        falling.walls.push(FallingWall { wall: wall.id, a: wall.a, b: wall.b, parts, points, origin });
+        falling.walls.push(FallingWall {
+            wall: wall.id,
+            a: wall.a,
+            b: wall.b,
+            body: Body::of(wall),
+            parts,
+            points,
+            origin,
+        });
     }
     falling.openings.order_by_key(|it| it.opening);
     for (post, work) in storey.level.posts.iter().zip(&storey.posts) {
-        falling.posts.push(FallingPost { post: post.id, at: post.at, weights: work.top });
+        falling.posts.push(FallingPost { post: post.id, at: post.at, half: half_of(post), weights: work.top });
     }
     for thing in &storey.level.things {
         let weights = Weights::only(thing.kind.load(), thing.weighs().unwrap_or_default());
@@ -171,20 +184,20 @@ pub(super) fn land(storey: &mut Storey<'_>, falling: &Falling) -> (Vec<DeckLine>
         if post.weights.all().0.abs() < 1e-12 {
             continue;
         }
-        match under_point(storey.around, post.at) {
-            Some((on, along)) => {
-                storey.put_point(on, along, tag, post.weights);
-                let to = storey.node(on);
-                storey.link(tag, None, to, post.weights);
-                if let Some(carrier) = storey.carrier(on) {
-                    let reason = Reason::PostStandsOn { post: post.post, at: Feet(along) };
-                    carrier.claim(along - 0.5, along + 0.5, None, reason);
-                }
-            }
-            None => {
-                let at = Spot::from(post.at);
-                storey.open_ends.extend(OpenEnd::over(storey.level, End::Post(post.post), at));
-                points.push(DeckPoint { tag, at, weights: post.weights });
+        let under = all_under(storey.around, post.at, post.half);
+        if under.is_empty() {
+            let at = Spot::from(post.at);
+            storey.open_ends.extend(OpenEnd::over(storey.level, End::Post(post.post), at));
+            points.push(DeckPoint { tag, at, weights: post.weights });
+        }
+        let weights = shared(post.weights, &under);
+        for (on, along) in under {
+            storey.put_point(on, along, tag, weights);
+            let to = storey.node(on);
+            storey.link(tag, None, to, weights);
+            if let Some(carrier) = storey.carrier(on) {
+                let reason = Reason::PostStandsOn { post: post.post, at: Feet(along) };
+                carrier.claim(along - 0.5, along + 0.5, None, reason);
             }
         }
     }
@@ -192,6 +205,12 @@ pub(super) fn land(storey: &mut Storey<'_>, falling: &Falling) -> (Vec<DeckLine>
         land_thing(thing, &mut lines, &mut points);
     }
     (lines, points)
+}
+
+/// What each of some bearers takes that share alike.
+pub(super) fn shared(weights: Weights, among: &[(Bearer, f64)]) -> Weights {
+    let count: f64 = among.iter().map(|_| 1.0).sum();
+    if count > 1.0 { weights * (1.0 / count) } else { weights }
 }
 
 /// A thing goes onto the deck: by its legs in equal parts, or in rows along its first side, each with the share of the
@@ -233,7 +252,8 @@ fn land_wall(storey: &mut Storey<'_>, falling: &FallingWall, lines: &mut Vec<Dec
     let length = crate::geometry::length(falling.a, falling.b).0;
     let within = extent([falling.a.into(), falling.b.into()]);
     let seats = Seats::of(storey.around, &frame, Use::Joists, &within);
-    let beds = without_slivers(seats.under(s, start, start + length), start, start + length);
+    let under = seats.under_body(falling.body, s, start, start + length);
+    let beds = without_slivers(under, start, start + length);
     for bed in &beds {
         let to = storey.node(bed.on);
         let (from, end) = (bed.from - start, bed.to - start);
@@ -306,22 +326,41 @@ fn off_line(level: &Level, on: Bearer, frame: &Frame, s: f64) -> f64 {
 
 /// What stands right under a point: a post, else a beam, else a wall; with the place along it.
 pub(super) fn under_point(around: &Around<'_>, at: Point) -> Option<(Bearer, f64)> {
+    all_under(around, at, 0.0).first().copied()
+}
+
+/// What a body of half a width around a point stands on: a post, else a beam, else walls, each with the place along it. At a
+/// corner that is all walls that end there, and each takes the same; a wall that goes on past the place comes before those
+/// that only end at it, and at an outside corner a partition that ends there takes nothing.
+pub(super) fn all_under(around: &Around<'_>, at: Point, half: f64) -> Vec<(Bearer, f64)> {
     let within = extent([at.into()]);
     let mut posts = around.posts(&within);
     if let Some((post, _)) = posts.find(|(_, post)| crate::geometry::length(post.at, at).0 <= POST_ON_POST) {
-        return Some((Bearer::Post(post), 0.0));
+        return vec![(Bearer::Post(post), 0.0)];
     }
     let on_line = |a: Point, b: Point, reach: f64| {
         let frame = Frame::between(a, b)?;
         let (start, line) = frame.local(Spot::from(a));
         let (t, s) = frame.local(Spot::from(at));
         let (along, length) = ((t - start).0, crate::geometry::length(a, b).0);
-        let within = along >= -PAST_END && along <= length + PAST_END && (s - line).0.abs() <= reach + EPS;
-        within.then_some(along.clamp(0.0, length))
+        // A point lies on a body up to its face; bodies that only touch do not stand on each other.
+        let reach = if half > EPS { reach + half - EPS } else { reach + EPS };
+        let within = along >= -PAST_END && along <= length + PAST_END && (s - line).0.abs() < reach;
+        within.then_some((along.clamp(0.0, length), length))
     };
-    let beams = around.beams(&within);
-    let mut beams = beams.filter_map(|(i, beam)| Some((Bearer::Beam(i), on_line(beam.a, beam.b, BEAM_REACH)?)));
+    let mut beams = around.beams(&within);
+    let beam = beams.find_map(|(i, beam)| Some((Bearer::Beam(i), on_line(beam.a, beam.b, beam_reach(beam))?.0)));
+    if let Some(beam) = beam {
+        return vec![beam];
+    }
     let walls = around.walls(&within).filter(|(_, wall)| wall.top == crate::plan::Top::Tight);
-    let mut walls = walls.filter_map(|(i, wall)| Some((Bearer::Wall(i), on_line(wall.a, wall.b, reach_of(wall))?)));
-    beams.next().or_else(|| walls.next())
+    let walls: Vec<(Bearer, f64, (bool, bool))> = walls
+        .filter_map(|(i, wall)| {
+            let (along, length) = on_line(wall.a, wall.b, reach_of(wall))?;
+            let goes_on = along > CORNER && along < length - CORNER;
+            Some((Bearer::Wall(i), along, (goes_on, wall.side == Side::Outside)))
+        })
+        .collect();
+    let first = walls.iter().map(|it| it.2).max();
+    walls.into_iter().filter(|it| Some(it.2) == first).map(|it| (it.0, it.1)).collect()
 }

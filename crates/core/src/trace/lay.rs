@@ -23,7 +23,7 @@ const ON_END: f64 = 0.5 + EPS;
 pub(super) const HAIR: f64 = 0.01 + EPS;
 /// How far off a joist's line something still stands on it alone, in feet.
 const ON_LINE: f64 = 10.0 * EPS;
-/// A post this near a seat of a trimmer takes its place, in feet.
+/// A post this near a wall or beam under a trimmer stands under that, in feet.
 const POST_TAKES: f64 = 0.25 + EPS;
 /// What is further than this from a field has nothing to do with it, in feet.
 const BESIDE: f64 = 1.0;
@@ -49,6 +49,23 @@ pub(super) struct Header {
     pub(super) points: Vec<(f64, Weights)>,
     /// Half of the longest tail.
     pub(super) half: f64,
+    /// Whether it has handed on what it holds.
+    pub(super) done: bool,
+}
+
+impl Header {
+    /// Whether it frames into a joist with one of its ends.
+    pub(super) fn ends_on(&self, joist: &Joist, s: f64) -> bool {
+        let (on_line, length) = ((joist.line.s - s).abs() < HAIR, &joist.length);
+        on_line && length.from <= self.t + EPS && length.to >= self.t - EPS
+    }
+}
+
+impl Joist {
+    /// The headers it hangs on.
+    pub(super) fn hangs_on(&self) -> impl Iterator<Item = usize> {
+        self.seats.iter().filter_map(|seat| if let Bearer::Header(number) = seat.on { Some(number) } else { None })
+    }
 }
 
 /// A field in work.
@@ -123,7 +140,7 @@ impl FieldWork {
                 let (opening, lo, hi) = (opening.id, s.0.max(range.0), s.1.min(range.1));
                 // One off the field has no joist to hold.
                 if lo < hi && t > near.0 && t < near.1 {
-                    headers.push(Header { opening, t, lo, hi, points: Vec::new(), half: 0.0 });
+                    headers.push(Header { opening, t, lo, hi, points: Vec::new(), half: 0.0, done: false });
                 }
             }
         }
@@ -167,24 +184,42 @@ impl FieldWork {
         let (from, to) = (length.from, length.to);
         let mut seats = self.seats.crossed(length.s, from, to);
         if line.trimmer {
+            // What stands on the post comes before it: a girder keeps its seat, and the joists their lap over it.
             for post in self.seats.posts_under(length.s, from, to) {
-                seats.retain(|seat| (seat.at - post.at).abs() > POST_TAKES);
-                seats.push(Seat { meet: Meet::Never, ..post });
+                if seats.iter().all(|seat| (seat.at - post.at).abs() > POST_TAKES) {
+                    seats.push(Seat { meet: Meet::Never, ..post });
+                }
             }
         }
         // An end at an opening, with nothing under it, hangs on the header there.
         for (number, header) in self.headers.iter().enumerate() {
-            let inside = length.s > header.lo + EPS && length.s < header.hi - EPS && !line.trimmer;
+            let inside = length.s > header.lo + EPS && length.s < header.hi - EPS;
             let ends_there = (header.t - from).abs() < HAIR || (header.t - to).abs() < HAIR;
             let at = header.t.clamp(from, to);
             if inside && ends_there && seats.iter().all(|seat| (seat.at - at).abs() > HELD) {
                 seats.push(Seat { at, on: Bearer::Header(number), along: 0.0, meet: Meet::Always });
             }
         }
-        seats.order_by(|a, b| a.at.total_cmp(&b.at));
         let beds = self.seats.along(length.s, from, to);
+        if line.trimmer {
+            self.leave_to_trimmer(&mut seats, beds.len(), line.s);
+        }
+        seats.order_by(|a, b| a.at.total_cmp(&b.at));
         seats.retain(|seat| beds.iter().all(|bed| seat.at < bed.from - EPS || seat.at > bed.to + EPS));
         Joist { line, length, seats, beds, burdens: Vec::new() }
+    }
+
+    /// What a header brings to its end, the trimmer takes, and not a partition that ends there: it stands beside the opening, and
+    /// the trimmer would be there without it. Where the trimmer would not, the partition holds it.
+    fn leave_to_trimmer(&self, seats: &mut Vec<Seat>, beds: usize, s: f64) {
+        let headers = || self.headers.iter().filter(|it| [it.lo, it.hi].into_iter().any(|end| (end - s).abs() < HAIR));
+        let beside = |seat: &Seat| {
+            self.seats.ends_there(seat.on, seat.along) && headers().any(|it| (it.t - seat.at).abs() <= HELD)
+        };
+        let left = seats.iter().filter(|seat| !beside(seat)).count();
+        if left + beds >= 2 {
+            seats.retain(|seat| !beside(seat));
+        }
     }
 
     /// The joist of a line that is there at `t`, or the nearest within reach; the longer of two that are as near.
@@ -251,6 +286,21 @@ impl FieldWork {
             self.add_point(*joist, tag, t.0, weights * *share);
         }
         !beside.is_empty()
+    }
+
+    /// Puts what is too little to be lost on the nearest joist; false if none is near.
+    pub(super) fn put_sliver(&mut self, tag: Node, at: Spot, weights: Weights) -> bool {
+        let (t, s) = self.frame.local(at);
+        let off = |joist: &Joist| {
+            let past = (joist.length.from - t.0).max(t.0 - joist.length.to).max(0.0);
+            past + (joist.length.s - s.0).abs()
+        };
+        let near = self.joists.iter().enumerate().map(|(i, joist)| (i, off(joist)));
+        let nearest = near.filter(|it| it.1 <= 2.0 * BESIDE).min_by(|a, b| a.1.total_cmp(&b.1));
+        if let Some((joist, _)) = nearest {
+            self.add_point(joist, tag, t.0, weights);
+        }
+        nearest.is_some()
     }
 
     fn add_point(&mut self, joist: usize, tag: Node, t: f64, weights: Weights) {

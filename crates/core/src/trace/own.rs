@@ -1,15 +1,17 @@
 //! What a wall weighs itself: its face, gross of openings, and the gable over it up to the rafters.
 
 use super::LinePart;
-use super::roofs;
-use crate::geometry::{self, Frame, Position, Spot};
+use super::{place, roofs};
+use crate::geometry::{self, Frame, Spot};
 use crate::loads::{LineLoads, Weights};
 use crate::order::InOrder as _;
 use crate::plan::{Gable, Level, RoofFrame, Side, Wall};
-use crate::units::{Feet, Plf, Psf, Ticks};
+use crate::units::{Feet, Plf, Psf};
 
 /// A gable is cut into this many pieces of even load from each change of slope to the next.
 const PIECES: f64 = 4.0;
+/// A roof may end this far to a side of a wall and still be over it, in feet: a mark of the tape, over any rounding.
+const BESIDE: f64 = 1.0 / 192.0;
 /// A wall this nearly along the rafters closes the end of a roof.
 const ALONG: f64 = 0.05;
 
@@ -41,11 +43,14 @@ fn gable(level: &Level, wall: &Wall) -> Vec<(f64, f64)> {
         return Vec::new();
     }
     let length = geometry::length(wall.a, wall.b);
-    let half = Ticks::from_decimal_feet(length / 2.0).unwrap_or_default();
-    let (Some(own), Some(middle)) = (Frame::between(wall.a, wall.b), geometry::along(wall.a, wall.b, half)) else {
-        return Vec::new();
+    let Some(own) = Frame::between(wall.a, wall.b) else { return Vec::new() };
+    let (from, line) = own.local(Spot::from(wall.a));
+    let beside = |by: f64| own.spot(from + length / 2.0, line + Feet(by));
+    let sides = [beside(-BESIDE), beside(BESIDE)];
+    let covers = |polygon: &Vec<_>| {
+        let corners: Vec<Spot> = polygon.iter().copied().map(Spot::from).collect();
+        sides.iter().any(|at| place::holds(&corners, *at))
     };
-    let covers = |polygon: &Vec<_>| geometry::position(polygon, middle) != Position::Outside;
     let roof = level
         .roofs
         .iter()
@@ -61,16 +66,18 @@ fn gable(level: &Level, wall: &Wall) -> Vec<(f64, f64)> {
     let mut stops = vec![start, end];
     stops.extend(heights.changes().filter(|t| *t > start.min(end) && *t < start.max(end)));
     stops.order_by(|a, b| (a - start).abs().total_cmp(&(b - start).abs()));
+    // Along the wall, which may be a little askew to the rafters.
+    let askew = length.0 / (end - start).abs();
     let mut places = Vec::new();
     for pair in stops.windows(2) {
         let [from, to] = *pair else { continue };
         let mut piece = 0.0;
         while piece < PIECES {
             let t = from + (to - from) * piece / PIECES;
-            places.push(((t - start).abs(), heights.at(t).max(0.0)));
+            places.push(((t - start).abs() * askew, heights.at(t).max(0.0)));
             piece += 1.0;
         }
     }
-    places.push(((end - start).abs(), heights.at(end).max(0.0)));
+    places.push((length.0, heights.at(end).max(0.0)));
     places
 }

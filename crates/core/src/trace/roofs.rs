@@ -15,6 +15,9 @@ use crate::plan::{Level, Point, Roof, RoofFrame};
 use crate::units::{Feet, Pounds, Psf};
 
 use super::around::extent;
+use super::bar::Bearer;
+use super::down::shared;
+use super::place;
 use super::seats::PARALLEL;
 use super::storey::Storey;
 use super::strips::Cover;
@@ -139,6 +142,10 @@ struct Work<'w, 'a> {
     ribs: Ribs,
     trace: RoofTrace,
     unsupported: (usize, Weights, Option<Spot>),
+    /// Slivers that stand on nothing, each with its place.
+    slivers: Vec<(Weights, Spot)>,
+    /// What rafters stand on, and where.
+    stands: Vec<(Bearer, f64, Spot)>,
     /// Pairs that lean on each other with no joist along them.
     untied: (usize, Option<Spot>),
     /// A change of slope with nothing under it.
@@ -198,6 +205,8 @@ fn one<'a>(
         ribs,
         trace,
         unsupported: Default::default(),
+        slivers: Vec::new(),
+        stands: Vec::new(),
         untied: Default::default(),
         unheld: None,
         top_not_held: None,
@@ -211,6 +220,7 @@ fn one<'a>(
     }
     work.hand_on(&shape);
     work.hand_over();
+    work.give_slivers();
     work.find(&shape);
     work.trace
 }
@@ -220,6 +230,20 @@ impl Work<'_, '_> {
     fn psf_at(&self, rise_per_run: f64) -> AreaLoads {
         let snow = self.here.plan.site().roof_snow(rise_per_run);
         AreaLoads { dead: self.dead_on_slope * slope_factor(rise_per_run), snow, ..self.psf }
+    }
+
+    /// Gives slivers to where the nearest neighbour stands.
+    fn give_slivers(&mut self) {
+        for (weights, at) in core::mem::take(&mut self.slivers) {
+            let nearest = place::nearest(&self.stands, at);
+            if nearest.is_empty() {
+                self.here.lose(self.node, None, weights);
+            }
+            let weights = shared(weights, &nearest);
+            for (on, along) in nearest {
+                self.put_point(self.node, on, along, weights);
+            }
+        }
     }
 
     /// What is put on, from the areas of the plan.

@@ -9,7 +9,7 @@ use super::near::{Extent, Near};
 use super::strips::EPS;
 use crate::geometry::{Frame, Spot};
 use crate::order::InOrder as _;
-use crate::plan::{Beam, Joints, Post, Set, Side, Top, Wall};
+use crate::plan::{Beam, Joints, Member, Post, Set, Side, Top, Wall};
 
 /// How far beyond the end of a wall or beam a member still bears on it, in feet: half a joist's face.
 const ACROSS: f64 = 0.75 / 12.0 + EPS;
@@ -51,6 +51,8 @@ struct Line {
     meet: Meet,
     /// Whether a member right over it lies on it, and does not just pass beside.
     bed: bool,
+    /// How far to the side of the line its body is.
+    body: f64,
 }
 
 impl Line {
@@ -77,8 +79,48 @@ pub(super) fn reach_of(wall: &Wall) -> f64 {
     if wall.side == Side::Outside { thickness } else { thickness / 2.0 }
 }
 
-/// The reach of a beam: it is rarely over half a foot wide.
+/// How far off a beam's line joists still meet it, in feet: it is rarely over half a foot wide.
 pub(super) const BEAM_REACH: f64 = 0.25;
+/// Half of a post of which nobody saw the size, in feet: a 4x4.
+const USUAL_POST: f64 = 1.75 / 12.0;
+
+/// How far to the side of its line a beam has its body: half of its pieces side by side, or what is usual at the most.
+pub(super) fn beam_reach(beam: &Beam) -> f64 {
+    wide(&beam.member).map_or(BEAM_REACH, |wide| wide / 2.0)
+}
+
+/// Half of the narrower side of a post.
+pub(super) fn half_of(post: &Post) -> f64 {
+    wide(&post.member).map_or(USUAL_POST, |wide| wide.min(post.member.depth.feet().0) / 2.0)
+}
+
+/// All pieces of sawn lumber side by side, in feet; none of others, whose width no plan says.
+fn wide(member: &Member) -> Option<f64> {
+    member.width().map(|width| f64::from(member.plies) * width.feet().0)
+}
+
+/// The body of a wall above, as it stands on what is in line below.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Body {
+    side: Side,
+    thickness: f64,
+}
+
+impl Body {
+    pub(super) fn of(wall: &Wall) -> Self {
+        Self { side: wall.side, thickness: wall.thickness.feet().0 }
+    }
+
+    /// How far the two lines may be apart for the bodies to overlap. An outside wall's line is its outer face, and the
+    /// faces of two outside walls look the same way.
+    fn reach_over(&self, line: &Line) -> f64 {
+        match (self.side, line.on) {
+            (Side::Inside, _) => line.body + self.thickness / 2.0,
+            (Side::Outside, Bearer::Wall(_)) if line.bed => line.body,
+            (Side::Outside, _) => line.body + self.thickness,
+        }
+    }
+}
 
 impl Seats {
     /// All that members within a box of the plan could bear on.
@@ -123,7 +165,7 @@ impl Seats {
     pub(super) fn add(&mut self, frame: &Frame, on: Bearer, ends: (Spot, Spot), reach: f64, meet: Meet) {
         if let Some(line) = Self::line(frame, on, ends) {
             let place = self.lines.partition_point(|known| known.on < on);
-            self.lines.insert(place, Line { reach, meet, bed: false, ..line });
+            self.lines.insert(place, Line { reach, meet, bed: false, body: reach, ..line });
             self.near = None;
         }
     }
@@ -145,13 +187,14 @@ impl Seats {
             square,
             meet: Meet::ByJoints,
             bed: true,
+            body: BEAM_REACH,
         })
     }
 
     fn beam(frame: &Frame, i: usize, beam: &Beam) -> Option<Line> {
         let line = Self::line(frame, Bearer::Beam(i), (beam.a.into(), beam.b.into()))?;
         let meet = if beam.set == Set::Flush { Meet::Always } else { Meet::ByJoints };
-        Some(Line { meet, ..line })
+        Some(Line { meet, body: beam_reach(beam), ..line })
     }
 
     fn wall(frame: &Frame, i: usize, wall: &Wall, used_for: Use) -> Option<Line> {
@@ -161,7 +204,8 @@ impl Seats {
             (Use::Joists, Joints::Lap) => Meet::Always,
             (Use::Joists, Joints::RunThrough) => Meet::Never,
         };
-        Some(Line { reach: reach_of(wall), bed: wall.side == Side::Outside, meet, ..line })
+        let reach = reach_of(wall);
+        Some(Line { reach, body: reach, bed: wall.side == Side::Outside, meet, ..line })
     }
 
     fn post(frame: &Frame, post: &Post) -> (f64, f64) {
@@ -171,6 +215,30 @@ impl Seats {
 
     /// What a member on line `s` from `from` to `to` crosses, in order, each place once.
     pub(super) fn crossed(&self, s: f64, from: f64, to: f64) -> Vec<Seat> {
+        let seats = self.all_crossed(s, from, to);
+        // Over one place the beam is on top of the wall; from whichever end a member is read, the same one is kept.
+        let mut kept: Vec<Seat> = Vec::with_capacity(seats.len());
+        for seat in seats {
+            if kept.iter().all(|other| (other.at - seat.at).abs() > ONE_PLACE) {
+                kept.push(seat);
+            }
+        }
+        kept.order_by(|a, b| a.at.total_cmp(&b.at));
+        kept
+    }
+
+    /// All that holds a member at the place of a seat: a beam there, or every wall of a corner.
+    pub(super) fn at_corner(&self, seat: &Seat, s: f64, from: f64, to: f64) -> Vec<Seat> {
+        let mut here = self.all_crossed(s, from, to);
+        here.retain(|it| (it.at - seat.at).abs() <= ONE_PLACE);
+        if here.iter().any(|it| !matches!(it.on, Bearer::Wall(_))) {
+            here.truncate(1);
+        }
+        here
+    }
+
+    /// What a member crosses, by bearer.
+    fn all_crossed(&self, s: f64, from: f64, to: f64) -> Vec<Seat> {
         let mut seats: Vec<Seat> = Vec::with_capacity(4);
         self.each(s, from, to, |line| {
             let (lo, hi) = (line.a.1.min(line.b.1), line.a.1.max(line.b.1));
@@ -184,16 +252,8 @@ impl Seats {
             }
             seats.push(Seat { at: at.clamp(from, to), on: line.on, along: share * line.length, meet: line.meet });
         });
-        // Over one place the beam is on top of the wall; from whichever end a member is read, the same one is kept.
         seats.order_by_key(|seat| seat.on);
-        let mut kept: Vec<Seat> = Vec::with_capacity(seats.len());
-        for seat in seats {
-            if kept.iter().all(|other| (other.at - seat.at).abs() > ONE_PLACE) {
-                kept.push(seat);
-            }
-        }
-        kept.order_by(|a, b| a.at.total_cmp(&b.at));
-        kept
+        seats
     }
 
     /// The posts under a doubled member or a beam.
@@ -211,12 +271,17 @@ impl Seats {
 
     /// The runs over which a member on line `s` lies along an outside wall or a beam.
     pub(super) fn along(&self, s: f64, from: f64, to: f64) -> Vec<Bed> {
-        self.runs(s, from, to, |line| line.bed)
+        self.runs(s, from, to, |line, off| line.bed && off <= line.reach.min(0.5) + EPS)
     }
 
     /// The runs over which something on line `s` stands over a wall or beam in line.
     pub(super) fn under(&self, s: f64, from: f64, to: f64) -> Vec<Bed> {
-        self.runs(s, from, to, |_| true)
+        self.runs(s, from, to, |line, off| off <= line.reach.min(0.5) + EPS)
+    }
+
+    /// The runs over which the body of a wall above, its line on `s`, stands over that of a wall or beam.
+    pub(super) fn under_body(&self, body: Body, s: f64, from: f64, to: f64) -> Vec<Bed> {
+        self.runs(s, from, to, |line, off| off < body.reach_over(line) - EPS)
     }
 
     /// Walls that end where a member on line `s` ends, in line with it: a beam bears on their end.
@@ -247,11 +312,11 @@ impl Seats {
     }
 
     /// The runs over which a member lies along any wall or beam that `wanted` takes, nearest first where two compete.
-    fn runs(&self, s: f64, from: f64, to: f64, wanted: impl Fn(&Line) -> bool) -> Vec<Bed> {
+    fn runs(&self, s: f64, from: f64, to: f64, wanted: impl Fn(&Line, f64) -> bool) -> Vec<Bed> {
         let mut near: Vec<(f64, Line)> = Vec::new();
         self.each(s, from, to, |line| {
             let off = ((line.a.1 + line.b.1) / 2.0 - s).abs();
-            if line.square <= PARALLEL && wanted(line) && off <= line.reach.min(0.5) + EPS {
+            if line.square <= PARALLEL && wanted(line, off) {
                 near.push((off, *line));
             }
         });
@@ -274,6 +339,12 @@ impl Seats {
         let at = |s: f64| ((s - line.a.1) / (line.b.1 - line.a.1)).clamp(0.0, 1.0) * line.length;
         let (from, to) = (at(across.0), at(across.1));
         Some((from.min(to), from.max(to)))
+    }
+
+    /// Whether a place along a bearer is at the end of a partition.
+    pub(super) fn ends_there(&self, on: Bearer, along: f64) -> bool {
+        let partition = self.line_of(on).filter(|line| matches!(on, Bearer::Wall(_)) && !line.bed);
+        partition.is_some_and(|line| along <= 2.0 * line.reach || along >= line.length - 2.0 * line.reach)
     }
 
     fn line_of(&self, on: Bearer) -> Option<&Line> {

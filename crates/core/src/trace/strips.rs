@@ -496,6 +496,25 @@ mod tests {
     }
 
     #[test]
+    fn a_rest_of_an_eighth_of_an_inch_is_no_bay_and_one_of_a_quarter_halves_the_end_bays() {
+        let bays = |rest_in: f64| {
+            let laid = lines((0.0, 8.0 + rest_in / 12.0), 16.0 / 12.0, &[], &[]);
+            laid.windows(2).map(|pair| (pair[1].s - pair[0].s) * 12.0).collect::<Vec<f64>>()
+        };
+        let near = |got: f64, want_in: f64| assert!((got - want_in).abs() < 1e-9, "{got} in, by hand {want_in}");
+        // Six bays of 16 in, the two at the ends 1/16 in wider.
+        let eighth = bays(0.125);
+        assert_eq!(eighth.len(), 6);
+        near(eighth[0], 16.0625);
+        near(eighth[5], 16.0625);
+        // Five of 16 in, and at each end half of what is left: (16 + 1/4) / 2.
+        let quarter = bays(0.25);
+        assert_eq!(quarter.len(), 7);
+        near(quarter[0], 8.125);
+        near(quarter[6], 8.125);
+    }
+
+    #[test]
     fn strips_have_the_area_of_the_outline_in_square_feet_also_with_slanted_sides() {
         let house = feet(&[(0, 0), (36, 0), (41, 14), (24, 14), (20, 24), (0, 24)]);
         let stair = feet(&[(10, 8), (13, 8), (13, 16), (10, 16)]);

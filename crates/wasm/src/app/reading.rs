@@ -6,7 +6,7 @@ use joistwise_core::evidence::{Evidence, evidence};
 use joistwise_core::ids::{ElementId, LevelId, ObservationId, WallId};
 use joistwise_core::looks::{How, Look};
 use joistwise_core::observe::{About, PROOFS, Weight};
-use joistwise_core::plan::{Grade, Observation, Plan, Point};
+use joistwise_core::plan::{Grade, Observation, Photo, Plan, Point};
 use joistwise_core::readings::{Certainty, Judgement, Readings, middle_of, record, wall_of};
 use joistwise_core::words::{Words, share};
 use serde::Serialize;
@@ -264,7 +264,7 @@ impl App {
             known: Grade::Seen,
             note: String::new(),
             day: day.to_owned(),
-            photo: String::new(),
+            photo: Photo::default(),
         };
         self.note(level, [seen]);
         let newest = ElementId::Observation(ObservationId::from_number(self.plan().newest()));

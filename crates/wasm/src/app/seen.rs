@@ -59,7 +59,7 @@ pub(super) fn values(seen: &Observation, tape: Tape) -> Values {
         ("known", word(&seen.known)),
         ("note", seen.note.clone()),
         ("day", seen.day.clone()),
-        ("photo", seen.photo.clone()),
+        ("photo", String::from(seen.photo.clone())),
     ])
 }
 
@@ -73,7 +73,7 @@ pub(super) fn with(mut seen: Observation, key: &str, text: &str) -> Result<Obser
         "known" => seen.known = meant(text)?,
         "note" => text.trim().clone_into(&mut seen.note),
         "day" => text.trim().clone_into(&mut seen.day),
-        "photo" => text.clone_into(&mut seen.photo),
+        "photo" => seen.photo = text.into(),
         _ => return Err(FormError::NoSuchValue(key.to_owned())),
     }
     Ok(seen)

@@ -7,7 +7,7 @@ use super::super::around::extent;
 use super::super::bar::{Bar, Bearer, Burden, Meet, Outcome, Place, Seat, times};
 use super::super::carry::Sample;
 use super::super::deck::{DeckPoint, spread};
-use super::super::down::under_point;
+use super::super::down::{shared, under_point};
 use super::super::ends::{End, OpenEnd, STICKS_OUT};
 use super::super::seats::{Seats, Use};
 use super::super::strips::EPS;
@@ -258,6 +258,8 @@ impl Work<'_, '_> {
         let eaves = Seats::of(self.here.around, &frame, Use::Roof, &extent([rib.a, rib.b]));
         let crossed = eaves.crossed(s.0, start.0, start.0 + length);
         let foot = crossed.into_iter().find(|seat| seat.at - start.0 <= out);
+        let corner = foot.map(|seat| eaves.at_corner(&seat, s.0, start.0, start.0 + length)).unwrap_or_default();
+        let corner: Vec<(Bearer, f64)> = corner.iter().map(|seat| (seat.on, seat.along)).collect();
         let head = self.ribs.apex_at(rib.b).map(Bearer::Apex);
         let head = head.map(|on| Seat { at: length, on, along: 0.0, meet: Meet::ByJoints });
         let foot = foot.map(|seat| Seat { at: seat.at - start.0, ..seat });
@@ -268,11 +270,15 @@ impl Work<'_, '_> {
         for (seat, weights) in bar.seats.iter().zip(shares) {
             if let Bearer::Apex(_) = seat.on {
                 self.put_run(seat.on, (0.0, 0.0), weights);
-            } else {
-                self.put_point(self.node, seat.on, seat.along, weights);
-                self.claim(seat.on, seat.along, Reason::HipRestsOn { roof: self.roof.id, at: Feet(seat.along) });
+                trace.rests.push(Rest { at: Feet(seat.at), on: self.node_of(seat.on), weights });
+                continue;
             }
-            trace.rests.push(Rest { at: Feet(seat.at), on: self.node_of(seat.on), weights });
+            let weights = shared(weights, &corner);
+            for (on, along) in &corner {
+                self.put_point(self.node, *on, *along, weights);
+                self.claim(*on, *along, Reason::HipRestsOn { roof: self.roof.id, at: Feet(*along) });
+                trace.rests.push(Rest { at: Feet(seat.at), on: self.node_of(*on), weights });
+            }
         }
         self.laid(self.node, LaidAs::Hip, &trace);
         self.trace.ribs.push(trace);

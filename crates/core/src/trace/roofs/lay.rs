@@ -302,7 +302,7 @@ impl Work<'_, '_> {
         }
         let mut shares: Vec<Weights> = vec![Weights::default(); bar.seats.len()];
         if !outcome.lost.is_empty()
-            && bar.to - bar.from <= TAIL
+            && (bar.to - bar.from <= TAIL || outcome.lost_weight().is_sliver())
             && let Some(nearest) = nearest_to(&bar.seats, (bar.from + bar.to) / 2.0)
             && let Some(share) = shares.get_mut(nearest)
         {
@@ -321,6 +321,12 @@ impl Work<'_, '_> {
         if let Some(weights) = arch {
             lost += self.lean(rafter, weights, &mut shares);
         }
+        let any = lost != Weights::default();
+        if any && lost.is_sliver() {
+            self.slivers.push((core::mem::take(&mut lost), spot((bar.from + bar.to) / 2.0)));
+        }
+        let stands = |seat: &&Seat| !matches!(seat.on, Bearer::Arch | Bearer::Apex(_) | Bearer::Rib(_));
+        self.stands.extend(bar.seats.iter().filter(stands).map(|seat| (seat.on, seat.along, spot(seat.at))));
         if lost.all().0.abs() > 0.0 {
             self.unsupported.0 += 1;
             self.unsupported.1 += lost;

@@ -4,6 +4,7 @@
 use super::super::RibKind;
 use super::super::bar::{Bearer, Meet};
 use super::super::carry::Carrier;
+use super::super::place::{share_inside, spots};
 use super::super::seats::Seats;
 use super::super::storey::Storey;
 use super::super::strips::EPS;
@@ -18,6 +19,8 @@ use crate::units::{Feet, Ticks};
 
 /// How far a wall's top may be below a rafter and still hold it, in feet: what a plate and a birdsmouth take up.
 const UP_TO: f64 = 0.5 + EPS;
+/// A wall runs this far under a roof if it is to hold a rafter, in feet, or for half of its length if it is short.
+const UNDER_ROOF: f64 = 1.0 - EPS;
 /// A rafter that ends this near the end of the ridge leans on all that meets there, in feet.
 const AT_APEX: f64 = 1.25 / 12.0 + EPS;
 
@@ -162,6 +165,13 @@ impl Ribs {
         if let Some(above) = above {
             ribs.walls.extend(walls_up(above.level, Ticks::ZERO, Bearer::WallAbove));
         }
+        // What meets the roof's edge with its end stands in the storey beside: its top is higher than any rafter there.
+        let mut region = meetings.region(level, number);
+        region.extend(spots(&meetings.footprint(level, number)));
+        ribs.walls.retain(|wall| {
+            let length = geometry::apart(wall.a, wall.b).0;
+            share_inside(&region, (wall.a, wall.b)) * length >= UNDER_ROOF.min(length / 2.0)
+        });
         ribs
     }
 

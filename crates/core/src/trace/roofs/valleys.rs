@@ -6,7 +6,7 @@
 //! three legs would share it.
 
 use super::super::bar::{Bearer, Meet, Seat};
-use super::super::down::under_point;
+use super::super::down::{all_under, shared};
 use super::super::strips::EPS;
 use super::super::{LaidAs, Node, Reason, Rest, RibKind};
 use super::Work;
@@ -14,6 +14,7 @@ use super::hand::{UNDER_END, point, rib_trace};
 use super::meet::Meeting;
 use super::shape::Shape;
 use crate::geometry::{self, Spot};
+use crate::ids::RoofId;
 use crate::loads::Weights;
 use crate::plan::Joints;
 use crate::units::Feet;
@@ -116,8 +117,8 @@ impl Work<'_, '_> {
         };
         let (length, runs_on) = (rib.carrier.length, meeting.long.is_some_and(|(long, _)| long == side));
         let seat = |at: f64, on: Bearer, along: f64| Seat { at, on, along, meet: Meet::ByJoints };
-        let foot = point(rib.a).and_then(|at| under_point(self.here.around, at));
-        let mut seats: Vec<Seat> = foot.map(|(on, along)| seat(0.0, on, along)).into_iter().collect();
+        let corner = self.corner(rib.a);
+        let mut seats: Vec<Seat> = corner.first().map(|(on, along)| seat(0.0, *on, *along)).into_iter().collect();
         if runs_on && let Hold::On(on, along) = self.hold(meeting.apex, meeting.height, false, None) {
             seats.push(seat(geometry::apart(rib.a, meeting.apex).0, on, along));
         }
@@ -127,7 +128,13 @@ impl Work<'_, '_> {
         let mut trace = rib_trace(rib);
         self.lose_rib(node, outcome.lost_weight(), trace.b);
         let mut arrives = Weights::default();
-        for (seat, weights) in bar.seats.iter().zip(Self::per_seat(&bar, &outcome)) {
+        for (number, (seat, weights)) in bar.seats.iter().zip(Self::per_seat(&bar, &outcome)).enumerate() {
+            if number == 0 && !corner.is_empty() {
+                for (on, weights) in self.onto(node, wing, &corner, weights) {
+                    trace.rests.push(Rest { at: Feet(seat.at), on, weights });
+                }
+                continue;
+            }
             let on = if seat.on != top {
                 self.put_point(node, seat.on, seat.along, weights);
                 self.claim(seat.on, seat.along, Reason::ValleyRestsOn { roof: wing, at: Feet(seat.along) });
@@ -203,17 +210,30 @@ impl Work<'_, '_> {
         let eave = first.0.0;
         let opposite = if eave > t { eaves.first() } else { eaves.last() };
         let opposite = opposite.filter(|seat| (seat.at - t) * (eave - t) < 0.0 && (seat.at - t).abs() > UNDER_END);
-        let foot = |at: Spot| point(at).and_then(|at| under_point(self.here.around, at));
-        let [a, b] = meeting.feet.map(foot);
-        let (Some(opposite), Some(a), Some(b)) = (opposite.copied(), a, b) else { return false };
+        let [a, b] = meeting.feet.map(|at| self.corner(at));
+        let Some(opposite) = opposite.copied().filter(|_| !a.is_empty() && !b.is_empty()) else { return false };
         let near = (t - opposite.at) / (eave - opposite.at);
         self.put_point(node, opposite.on, opposite.along, weights * (1.0 - near));
         self.claim(opposite.on, opposite.along, Reason::RoofStandsOn { roof: self.roof.id });
         let Node::Roof(wing) = node else { return true };
-        for ((on, along), share) in [(a, near * (1.0 - over)), (b, near * over)] {
-            self.put_point(node, on, along, weights * share);
-            self.claim(on, along, Reason::ValleyRestsOn { roof: wing, at: Feet(along) });
+        for (corner, share) in [(a, near * (1.0 - over)), (b, near * over)] {
+            self.onto(node, wing, &corner, weights * share);
         }
         true
+    }
+
+    /// What holds the foot of a valley: a post or beam, or all walls of the corner.
+    fn corner(&self, at: Spot) -> Vec<(Bearer, f64)> {
+        point(at).map(|at| all_under(self.here.around, at, 0.0)).unwrap_or_default()
+    }
+
+    /// A weight onto what holds the foot of a valley, each its share.
+    fn onto(&mut self, node: Node, wing: RoofId, corner: &[(Bearer, f64)], weights: Weights) -> Vec<(Node, Weights)> {
+        let weights = shared(weights, corner);
+        for (on, along) in corner {
+            self.put_point(node, *on, *along, weights);
+            self.claim(*on, *along, Reason::ValleyRestsOn { roof: wing, at: Feet(*along) });
+        }
+        corner.iter().map(|(on, _)| (self.node_of(*on), weights)).collect()
     }
 }
