@@ -114,6 +114,10 @@ test('a mail carries a plain summary and the link, or says that the file goes wi
   assert.match(mail.searchParams.get('body'), /^Mill Lane house\n/);
   assert.ok(mail.searchParams.get('body').endsWith(await page.inputValue('#link')));
   await shot(page, 'arrive-send');
+  await page.click('#show-qr');
+  await reads(page, '#qr', /Point the camera/);
+  assert.match(await page.getAttribute('#qr path', 'd'), /^M0 0h7v1h-7z/);
+  await shot(page, 'arrive-qr');
 });
 
 for (const name of ['roof-10000ft-1in', 'field-100ft-1in-300walls']) {

@@ -50,11 +50,11 @@ test(`${KILLS} times the browser is ended at a random moment: at most the last a
         const next = done + 1;
         await page.evaluate((next) => window.sheet.command({ set_house: { key: 'name', value: `Step ${next}` } }), next);
         done = next;
-        // A hand takes a moment from one action to the next.
-        await page.waitForTimeout(60 + Math.random() * 120);
+        // A quick hand does two to three things a second.
+        await page.waitForTimeout(300 + Math.random() * 300);
       }
     })().catch(() => {});
-    await new Promise((wait) => setTimeout(wait, 300 + Math.random() * 1700));
+    await new Promise((wait) => setTimeout(wait, 500 + Math.random() * 2500));
     await kill();
     going = false;
     await draw;

@@ -60,6 +60,10 @@ test('a newer version waits until it is asked for, and nothing that is drawn mea
   await ready(page);
   assert.equal(await version(page), later.version, 'it does not take over by itself');
   await page.waitForSelector('#newer:not([hidden])', { timeout: 15_000 });
+  await page.reload();
+  await ready(page);
+  assert.equal(await version(page), later.version, 'nor at the next load');
+  await page.waitForSelector('#newer:not([hidden])', { timeout: 15_000 });
   await rename(page, 'In mid-drawing');
   await shot(page, 'offline-newer');
   // It is there already: no net is needed to take it.

@@ -132,6 +132,13 @@ test('a note that is being typed is there after a reload', async () => {
   await page.reload();
   await ready(page);
   assert.match(await text(page), /Rot at the north sill/);
+  // A short field too, which is taken only when the page goes.
+  await page.click('#steps [data-door="setup"]');
+  await page.locator('[data-house="soil"]').pressSequentially('2000');
+  await page.reload();
+  await ready(page);
+  await page.click('#steps [data-door="setup"]');
+  assert.match(await page.inputValue('[data-house="soil"]'), /2,?000/);
   await page.waitForFunction(() => document.querySelector('#undo:not(:disabled)'));
 });
 

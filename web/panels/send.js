@@ -60,6 +60,24 @@ export function send(page) {
   byId('copy-link').addEventListener('click', copy);
   byId('share').hidden = !navigator.share;
   byId('share').addEventListener('click', share);
+  /** The link as a code, or one sentence on why there is none. */
+  function code() {
+    const [side, dark] = page.sheet.qr(address());
+    const picture = byId('qr').querySelector('svg');
+    picture.toggleAttribute('hidden', !side);
+    // Four free modules around it, as readers want them.
+    if (side) picture.setAttribute('viewBox', `-4 -4 ${Number(side) + 8} ${Number(side) + 8}`);
+    picture.querySelector('path').setAttribute('d', dark ?? '');
+    write(byId('qr').querySelector('figcaption'), caption(side ? 'qr-scan' : 'qr-long'));
+  }
+  byId('show-qr').addEventListener('click', () => {
+    const open = byId('qr').toggleAttribute('hidden') === false;
+    byId('show-qr').setAttribute('aria-expanded', String(open));
+    if (open) {
+      code();
+      byId('qr').scrollIntoView({ block: 'nearest' });
+    }
+  });
   byId('save-drawing').addEventListener('click', () => download(`${stem()}.svg`, page.sheet.svg(), 'image/svg+xml'));
   document.addEventListener('keydown', (event) => {
     if (!(event.ctrlKey || event.metaKey) || event.key.toLowerCase() !== 's') return;
@@ -71,6 +89,7 @@ export function send(page) {
     if (byId('send').hidden) return;
     const link = address();
     byId('link').value = link;
+    if (!byId('qr').hidden) code();
     const long = link.length > LONG_LINK;
     const size = caption(long ? 'link-long' : 'link-short', link.length.toLocaleString());
     const { photos } = state;
