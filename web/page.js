@@ -1,5 +1,6 @@
-// Starts the sheet, hands its state to the panels, says so when something breaks.
+// Starts the sheet, hands its state to the panels, says so when something stops it.
 import { byId, caption, write } from './panels/dom.js';
+import { arrive } from './panels/arrive.js';
 import { card } from './panels/card.js';
 import { doors } from './panels/doors.js';
 import { form } from './panels/form.js';
@@ -14,65 +15,50 @@ import { seen } from './panels/seen.js';
 import { send } from './panels/send.js';
 import { setup } from './panels/setup.js';
 import { start } from './panels/start.js';
+import { stopped } from './panels/stopped.js';
 import { study } from './panels/study.js';
 import { survey } from './panels/survey.js';
 import { tools } from './panels/tools.js';
 
 /** What every panel is given. */
-const page = { sheet: null, doors: doors() };
+const page = { sheet: null, stopped: false, doors: doors() };
 page.state = () => page.sheet.state();
 page.ask = (command) => {
+  if (page.stopped) return;
   page.sheet.command(command);
   show();
 };
 let panels = [];
 
-function broken() {
-  if (document.body.dataset.broken !== 'yes') return;
-  byId('broken').hidden = false;
-  byId('broken').querySelector('button').onclick = () => location.reload();
-}
-for (const failure of ['error', 'unhandledrejection']) addEventListener(failure, broken);
-
 function show() {
+  if (page.stopped) return;
   const state = page.state();
   for (const panel of panels) panel(state);
 }
 
-async function openAddress() {
-  if (location.hash.length < 2) return false;
-  page.keep.opening = 'link';
-  const opened = page.sheet.open_link(location.hash);
-  page.keep.opening = opened ? 'link' : null;
-  // The house is kept now; a reload must show its later changes, not the link again.
-  history.replaceState(null, '', location.pathname + location.search);
-  if (opened) page.doors.show(null);
-  return opened;
-}
-
 async function begin() {
+  stopped(page);
+  // The shelf comes first: it works without Rust.
+  page.keep = keep(page);
+  const first = start(page);
+  const sending = send(page);
   const [glue, wasm] = document.querySelector('meta[name="joistwise"]').content.split(' ');
   const { default: init, Sheet } = await import(new URL(glue, document.baseURI));
   await init({ module_or_path: new URL(wasm, document.baseURI) });
   page.sheet = new Sheet(byId('sheet'), show);
-  window.sheet = page.sheet;
-  page.keep = keep(page);
-  const first = start(page);
   setup(page);
-  panels = [tools(page), question(page), levels(page), form(page), card(page), looks(page), seen(page), study(page), survey(page), parts(page), steps(page), look(page), page.keep.show, send(page)];
-  const linked = await openAddress();
-  if (!linked && !(await page.keep.last())) page.doors.show('start');
-  page.keep.list().then(first.kept);
-  byId('steps').querySelector('[data-door="start"]').addEventListener('click', () => page.keep.list().then(first.kept));
-  addEventListener('hashchange', openAddress);
+  panels = [tools(page), question(page), levels(page), form(page), card(page), looks(page), seen(page), study(page), survey(page), parts(page), steps(page), look(page), page.keep.show, sending];
+  const arriving = arrive(page);
+  if (!(await page.keep.last()) && location.hash.length < 2) page.doors.show('start');
+  arriving.address();
+  first.list();
   show();
   if (!byId('status').textContent) write(byId('status'), caption('ready'));
   document.body.dataset.ready = 'yes';
-  await offline();
+  await offline(page);
 }
 
 begin().catch((error) => {
-  document.body.dataset.broken = 'yes';
-  broken();
+  page.stop(error);
   throw error;
 });

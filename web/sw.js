@@ -1,79 +1,113 @@
-// The page's own files, kept at the first load and served from there ever after. A newer version is fetched beside the
-// old one and waits until the page asks for it: it never takes over in the middle of a drawing.
-const KEPT = 'joistwise-kept';
-const NEXT = 'joistwise-next';
-const HOUSES = 'houses/index.json';
+// The page's own files, kept at the first load and served from there ever after. A newer version is fetched whole beside the
+// old one and waits until the page asks for it: it never takes over in the middle of a drawing. What is served is named last:
+// there is no moment in which nothing is kept.
+const PREFIX = 'joistwise-';
+/** Names the version that is served. */
+const POINTER = 'joistwise';
+const LIST = 'files.json';
+/** Names the version that waits. */
+const NEXT = 'next.json';
 const here = (path) => new URL(path, self.registration.scope).href;
 
-/** Every file of the page, as its first page and the list of worked houses name them. */
-async function files(fetched) {
-  const page = await fetched('./');
-  const named = [...page.matchAll(/(?:href|src|content)="([^":\s]+\.(?:js|wasm|css|svg|webmanifest))(?: ([^":\s]+\.wasm))?"/g)];
-  const houses = JSON.parse(await fetched(HOUSES)).map(({ file }) => `houses/${file}`);
-  return [...new Set(['./', HOUSES, ...named.flatMap(([, one, two]) => (two ? [one, two] : [one])), ...houses])].map(here);
+async function list() {
+  const answer = await fetch(here(LIST), { cache: 'no-cache' });
+  if (!answer.ok) throw new Error(`${LIST}: ${answer.status}`);
+  return answer.json();
 }
 
-/** Fetches the whole page anew into a cache of its own; nothing is kept if one file fails. */
-async function fill(name) {
-  await caches.delete(name);
-  const get = async (path) => {
-    const answer = await fetch(here(path), { cache: 'no-cache' });
-    if (!answer.ok) throw new Error(`${path}: ${answer.status}`);
-    return answer;
-  };
-  const all = await files(async (path) => (await get(path)).text());
-  const answers = await Promise.all(all.map(get));
+const hex = (bytes) => [...new Uint8Array(bytes)].map((byte) => byte.toString(16).padStart(2, '0')).join('');
+
+/** A file of a version, checked: a site that was copied half way serves some of the old ones. */
+async function get({ path, sha256 }) {
+  const answer = await fetch(here(path), { cache: 'no-cache' });
+  if (!answer.ok) throw new Error(`${path}: ${answer.status}`);
+  const bytes = await answer.clone().arrayBuffer();
+  if (hex(await crypto.subtle.digest('SHA-256', bytes)) !== sha256) throw new Error(`${path}: of another version`);
+  return answer;
+}
+
+/** Fetches a whole version into a cache of its own; nothing of it is kept if one file fails. */
+async function fill({ version, files }) {
+  const name = PREFIX + version;
+  const answers = await Promise.all(files.map(get));
   const cache = await caches.open(name);
-  await Promise.all(all.map((url, index) => cache.put(url, answers[index])));
-}
-
-async function bytes(cache, request) {
-  const answer = await cache.match(request);
-  return answer ? new Uint8Array(await answer.arrayBuffer()) : new Uint8Array();
-}
-
-/** Whether two caches hold the same files. */
-async function same(one, other) {
-  const [a, b] = await Promise.all([caches.open(one), caches.open(other)]);
-  const [requests, others] = await Promise.all([a.keys(), b.keys()]);
-  if (requests.length !== others.length) return false;
-  for (const request of requests) {
-    const [left, right] = await Promise.all([bytes(a, request), bytes(b, request)]);
-    if (left.length !== right.length || left.some((byte, index) => byte !== right[index])) return false;
+  try {
+    await Promise.all(files.map(({ path }, index) => cache.put(here(path), answers[index])));
+  } catch (error) {
+    // What is served stays, even if it lacks a file.
+    if (version !== await current()) await caches.delete(name);
+    throw error;
   }
-  return true;
 }
 
+const read = async (name) => (await (await caches.open(POINTER)).match(here(name)))?.json();
+const note = async (name, value) => (await caches.open(POINTER)).put(here(name), new Response(JSON.stringify(value)));
+
+let served = null;
+async function current() {
+  served ??= (await read(LIST))?.version ?? null;
+  return served;
+}
+
+/** From now on this version is served; the one before is still there for pages that are open. */
+async function serve(version) {
+  const before = await current();
+  await note(LIST, { version });
+  served = version;
+  const stay = [POINTER, PREFIX + version, PREFIX + before];
+  await Promise.all((await caches.keys()).filter((name) => name.startsWith(POINTER) && !stay.includes(name)).map((name) => caches.delete(name)));
+}
+
+/** Whether all of a version is in its cache. */
+async function whole({ version, files }) {
+  const cache = await caches.open(PREFIX + version);
+  return (await cache.keys()).length >= files.length;
+}
+
+let looking = null;
 async function look(client) {
-  await fill(NEXT);
-  if (await same(KEPT, NEXT)) await caches.delete(NEXT);
-  else client.postMessage('newer');
+  looking ??= (async () => {
+    const newest = await list();
+    const same = newest.version === await current();
+    // A cache that lost a file is filled again, too.
+    if (!(await whole(newest))) await fill(newest);
+    await note(NEXT, { version: newest.version });
+    return same ? null : newest.version;
+  })().finally(() => (looking = null));
+  if (await looking) client.postMessage('newer');
 }
 
 async function take(client) {
-  const next = await caches.open(NEXT);
-  const requests = await next.keys();
-  if (requests.length > 0) {
-    const kept = await caches.open(KEPT);
-    await Promise.all((await kept.keys()).map((request) => kept.delete(request)));
-    for (const request of requests) await kept.put(request, await next.match(request));
-    await caches.delete(NEXT);
-  }
+  // It is whole, and needs no net any more.
+  const next = await read(NEXT);
+  if (next) await serve(next.version);
   client.postMessage('taken');
 }
 
-self.addEventListener('install', (event) => {
-  event.waitUntil(caches.has(KEPT).then((there) => (there ? undefined : fill(KEPT))).then(() => self.skipWaiting()));
-});
+async function first() {
+  if (await current()) return;
+  const newest = await list();
+  await fill(newest);
+  await serve(newest.version);
+}
+
+self.addEventListener('install', (event) => event.waitUntil(first().then(() => self.skipWaiting())));
 self.addEventListener('activate', (event) => event.waitUntil(self.clients.claim()));
 self.addEventListener('message', (event) => {
   const act = { look, take }[event.data];
-  // Without a net there is nothing newer to be had.
+  // Without a net, or with a site that is half copied, there is nothing newer to be had.
   if (act) event.waitUntil(act(event.source).catch(() => {}));
 });
+
+async function answer(request) {
+  const path = request.mode === 'navigate' ? here('./') : request.url;
+  const version = await current();
+  const kept = version && (await (await caches.open(PREFIX + version)).match(path));
+  // A page of the version before asks for its own files, which no other version has.
+  return kept ?? (await caches.match(path)) ?? fetch(request);
+}
 self.addEventListener('fetch', (event) => {
   const { request } = event;
   if (request.method !== 'GET' || !request.url.startsWith(self.registration.scope)) return;
-  const path = request.mode === 'navigate' ? here('./') : request.url;
-  event.respondWith(caches.open(KEPT).then((cache) => cache.match(path)).then((kept) => kept ?? fetch(request)));
+  event.respondWith(answer(request));
 });

@@ -38,7 +38,7 @@ test('a link that was cut short says so in one sentence and leaves the open hous
   const before = await whole(page);
   const link = await page.evaluate(() => window.sheet.link());
   await page.evaluate((part) => (location.hash = part), link.slice(0, -40));
-  await reads(page, '#notice', /damaged or was cut short/);
+  await reads(page, '#unopened', /damaged or was cut short/);
   assert.deepEqual(await whole(page), before);
 });
 
@@ -54,7 +54,7 @@ test('a file that is no house says so in one sentence and leaves the open house 
     ['README.md', /not a house file/],
   ]) {
     await openFile(page, { name, mimeType: 'application/json', buffer: readFileSync(fixture(name)) });
-    await reads(page, '#notice', sentence);
+    await reads(page, '#unopened', sentence);
     assert.deepEqual(await whole(page), before, name);
   }
   await shot(page, 'file-refused');

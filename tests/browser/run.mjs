@@ -11,7 +11,7 @@ import { fileURLToPath } from 'node:url';
 
 const HERE = path.dirname(fileURLToPath(import.meta.url));
 const ENDING = '.test.mjs';
-const LIMIT_MS = 180_000;
+const LIMIT_MS = 600_000;
 const COUNTS = /^(tests|suites|pass|fail|cancelled|skipped|todo|duration_ms) /;
 
 const wanted = process.argv.slice(2);

@@ -1,5 +1,6 @@
 // The values of the chosen part as a form: captions from the page, values from the sheet, one change at a time.
 import { all, byId, caption, fill, make, watch } from './dom.js';
+import { shown, take } from './photos.js';
 
 export function form(page) {
   const place = byId('card-form');
@@ -12,7 +13,7 @@ export function form(page) {
       page.ask({ set: { key: 'layers', value: `${lines}\n${event.target.value}` } });
       event.target.value = '';
     }
-    if (event.target.matches('[data-photo]')) photo(event.target.files[0]);
+    if (event.target.matches('[data-photo]')) photo(event.target.files[0], page.state().chosen);
     if (key) page.ask({ set: { key, value: event.target.value } });
   });
   place.addEventListener('click', (event) => {
@@ -36,18 +37,18 @@ export function form(page) {
     return names.map((name, i) => make('option', { value: name }, `${name}: ${words[2 * i + 1]} psf`));
   }
 
-  /** A photo small enough for a house file: 1,200 pixels at the most, as JPEG. */
-  async function photo(file) {
-    if (!file) return;
-    try {
-      const picture = await createImageBitmap(file);
-      const scale = Math.min(1, 1200 / Math.max(picture.width, picture.height));
-      const canvas = make('canvas', { width: String(Math.round(picture.width * scale)), height: String(Math.round(picture.height * scale)) });
-      canvas.getContext('2d').drawImage(picture, 0, 0, canvas.width, canvas.height);
-      page.ask({ set: { key: 'photo', value: canvas.toDataURL('image/jpeg', 0.8) } });
-    } catch {
-      page.ask({ say: caption('no-photo') });
-    }
+  /** A photo for the part that was chosen when it was picked, whatever is chosen when it is read. */
+  async function photo(file, { part }) {
+    if (!file) return undefined;
+    const { opened } = page.state();
+    const taken = await take(file, page.sheet.file_text()).catch(() => undefined);
+    if (taken === undefined) return page.ask({ say: caption('no-photo') });
+    if (!taken) return page.ask({ say: caption('photo-too-much') });
+    if (page.state().opened !== opened) return page.ask({ say: caption('photo-late') });
+    page.ask({ photo: [part, taken.name] });
+    const [of, is] = [taken.of, taken.is].map((sides) => sides.join(' x '));
+    if (!page.state().notice) page.ask({ say: of === is ? caption('photo-taken', is) : caption('photo-shrunk', of, is) });
+    return undefined;
   }
 
   function act(what) {
@@ -80,8 +81,11 @@ export function form(page) {
       fill(control, value ?? '');
     }
     for (const image of all('[data-shows]', place)) {
-      const address = chosen.values[image.dataset.shows];
+      const named = chosen.values[image.dataset.shows];
+      const address = shown(named);
       image.hidden = !address;
+      const missing = image.parentElement.querySelector('[data-missing]');
+      if (missing) missing.hidden = !named || Boolean(address);
       if (address && image.getAttribute('src') !== address) image.src = address;
     }
   };

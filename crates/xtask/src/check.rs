@@ -31,7 +31,7 @@ const STEPS: [Step; 7] = [
 
 const STEPS_WITH_BROWSER: [Step; 2] = [
     Step { name: "page", usually: "a minute, seven at first", check: page },
-    Step { name: "browser tests", usually: "a minute", check: browser_tests },
+    Step { name: "browser tests", usually: "six minutes", check: browser_tests },
 ];
 
 /// Runs the checks in order. The error names the step that failed.

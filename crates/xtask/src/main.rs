@@ -8,6 +8,7 @@ mod check;
 mod page;
 mod process;
 mod project;
+mod publish;
 mod reference;
 mod serve;
 mod site;

@@ -1,7 +1,8 @@
-//! The page: built by trunk into `web/dist`, then weighed.
+//! The page: built by trunk into `web/dist`, put under the name of its version, then weighed.
 
 use crate::process::{Outcome, run};
 use crate::project::Project;
+use crate::publish;
 use crate::supply;
 use crate::tools::{Optimiser, Tools};
 use std::fmt;
@@ -43,7 +44,8 @@ pub(crate) fn build(project: &Project, tools: &Tools, profile: Profile) -> Outco
         trunk.env("CARGO_ENCODED_RUSTFLAGS", flags());
     }
     run(&mut trunk)?;
-    supply::notices(project)
+    supply::notices(project)?;
+    publish::publish(&project.dist())
 }
 
 /// The compiler's flags, with the folder of packages under one name on every machine: the same bytes come from any home.
@@ -86,10 +88,10 @@ pub(crate) fn weigh(project: &Project) -> Outcome<Weight> {
 
 fn wasm_file(project: &Project) -> Outcome<PathBuf> {
     let dist = project.dist();
-    let files = fs::read_dir(&dist).map_err(|e| format!("{}: {e}", dist.display()))?;
+    let files = publish::files(&dist)?;
     files
-        .flatten()
-        .map(|file| file.path())
+        .into_iter()
+        .map(|file| dist.join(file))
         .find(|path| path.extension().is_some_and(|ending| ending == "wasm"))
         .ok_or_else(|| "web/dist holds no WebAssembly: the page was built without its Rust part".to_owned())
 }

@@ -9,6 +9,8 @@ use std::path::{Component, Path, PathBuf};
 use std::thread;
 use std::time::Duration;
 
+/// What the page may do and who may frame it, one header a line; any host can send the same.
+const HEADERS: &str = include_str!("../../../web/headers.txt");
 const LONGEST_REQUEST_BYTES: u64 = 16_384;
 /// Browsers open connections ahead of need: those go away by themselves.
 const PATIENCE: Duration = Duration::from_secs(30);
@@ -48,8 +50,9 @@ fn reply(request: &str, folder: &Path) -> Vec<u8> {
 
 /// `no-cache`: the page of the next build shows at the next load.
 fn message(status: &str, kind: &str, body: &[u8], verb: &str) -> Vec<u8> {
+    let policy = HEADERS.lines().map(|line| format!("{line}\r\n")).collect::<String>();
     let head = format!(
-        "HTTP/1.1 {status}\r\nContent-Type: {kind}\r\nContent-Length: {}\r\nCache-Control: no-cache\r\nConnection: close\r\n\r\n",
+        "HTTP/1.1 {status}\r\nContent-Type: {kind}\r\nContent-Length: {}\r\nCache-Control: no-cache\r\n{policy}Connection: close\r\n\r\n",
         body.len()
     );
     let body = if verb == "HEAD" { &[][..] } else { body };
@@ -82,7 +85,7 @@ fn content_type(file: &Path) -> &'static str {
 
 #[cfg(test)]
 mod tests {
-    use super::{file_for, reply};
+    use super::{HEADERS, file_for, reply};
     use std::path::Path;
 
     #[test]
@@ -95,6 +98,23 @@ mod tests {
         assert_eq!(file_for("/../Cargo.toml", folder), None);
         assert_eq!(file_for("//etc/hosts", folder), None);
         assert_eq!(file_for("index.html", folder), None);
+    }
+
+    #[test]
+    fn every_answer_carries_the_policy_and_the_page_says_the_same_of_itself() {
+        let folder = Path::new(env!("CARGO_MANIFEST_DIR"));
+        for request in ["GET /Cargo.toml HTTP/1.1", "GET /none HTTP/1.1"] {
+            let answer = String::from_utf8_lossy(&reply(request, folder)).into_owned();
+            for header in HEADERS.lines() {
+                assert!(answer.contains(&format!("\r\n{header}\r\n")), "{request}: {header}");
+            }
+        }
+        let (_, policy) = HEADERS.lines().next().and_then(|line| line.split_once(": ")).unwrap();
+        // Who may frame a page can only be said in a header.
+        let own = policy.strip_suffix("; frame-ancestors 'none'").unwrap();
+        let page = include_str!("../../../web/index.html");
+        assert!(include_str!("../../../README.md").contains(HEADERS), "README gives the same headers to copy");
+        assert!(page.contains(&format!("<meta http-equiv=\"Content-Security-Policy\" content=\"{own}\">")), "{own}");
     }
 
     #[test]

@@ -12,10 +12,10 @@ import { fingers, mouse } from './hands.mjs';
 import { serve } from './site.mjs';
 
 const HERE = path.dirname(fileURLToPath(import.meta.url));
-export const DIST = path.resolve(HERE, '../../../web/dist');
+export const DIST = process.env.DIST ?? path.resolve(HERE, '../../../web/dist');
 const SHOTS = path.resolve(HERE, '../shots');
 
-const FLAGS = [
+export const FLAGS = [
   '--no-sandbox', // runs as root on build machines
   '--disable-gpu',
   '--disable-quic',
@@ -39,14 +39,17 @@ export async function origin() {
  *
  * `width` and `height` are CSS pixels; `touch` makes it a phone; `dpr` is device pixels per CSS pixel; `url` is a path on
  * the site, with `?` and `#` as wanted; `options` go to the browser profile as they are (`colorScheme`, `locale`,
- * `reducedMotion`, ...); `init` is a function that runs in each document before its scripts. Returns once the document and its scripts are loaded, which may be before Rust answers.
+ * `reducedMotion`, ...); `init` is a function that runs in each document before its
+ * scripts; `own` serves the page from a server of its own, which comes back as `site` and can be changed, `handle` false as it
+ * is shipped; a `url` of `null` opens nothing yet. Returns once the document and its scripts are loaded, which may be before Rust answers.
  *
  * What comes back: `page` and `context` of playwright; `hand`, which taps and drags with a finger on a phone and with
  * the mouse at a desk (see hands.mjs); `another(url)`, a second tab in the same profile; `expectError(pattern)`, for a
  * test that provokes an error and says so.
  */
-export async function open({ width = 1280, height = 800, touch = false, dpr = 1, url = '/', init = null, options = {} } = {}) {
-  const { browser, site } = await start();
+export async function open({ width = 1280, height = 800, touch = false, dpr = 1, url = '/', init = null, own = false, handle = true, options = {} } = {}) {
+  const { browser, site: shared } = await start();
+  const site = own ? await serve(DIST, { handle }) : shared;
   const context = await browser.newContext({
     viewport: { width, height },
     deviceScaleFactor: dpr,
@@ -54,18 +57,19 @@ export async function open({ width = 1280, height = 800, touch = false, dpr = 1,
     isMobile: touch,
     ...options,
   });
-  const record = { context, errors: [], expected: [] };
+  const record = { context, errors: [], expected: [], site: own ? site : null };
   opened.push(record);
   if (init) await context.addInitScript(init);
   context.on('request', (request) => checkHost(record, request.url()));
   context.on('page', (page) => listen(record, page));
   const another = async (path = '/') => {
     const page = await context.newPage();
-    await page.goto(new URL(path, `${site.origin}/`).href, { waitUntil: 'load' });
+    if (path !== null) await page.goto(new URL(path, `${site.origin}/`).href, { waitUntil: 'load' });
     return page;
   };
   const page = await another(url);
   return {
+    site,
     page,
     context,
     hand: touch ? fingers(page) : mouse(page),
@@ -91,6 +95,7 @@ export async function pointIn(page, selector, across = 0.5, down = 0.5) {
 afterEach(async () => {
   const records = opened.splice(0);
   await Promise.all(records.map(({ context }) => context.close().catch(() => {})));
+  await Promise.all(records.map(({ site }) => site?.close()));
   const errors = records.flatMap(({ errors, expected }) =>
     errors.filter((error) => !expected.some((pattern) => pattern.test(error))),
   );
@@ -118,7 +123,7 @@ function start() {
 }
 
 /** `CHROMIUM` when set, else the first of the usual names on the PATH. */
-function chromiumPath() {
+export function chromiumPath() {
   if (process.env.CHROMIUM) return process.env.CHROMIUM;
   for (const name of ['chromium', 'chromium-browser', 'google-chrome']) {
     for (const folder of (process.env.PATH ?? '').split(path.delimiter)) {

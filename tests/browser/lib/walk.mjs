@@ -13,6 +13,30 @@ export async function house(page, file) {
   await page.evaluate(() => document.querySelector('#start').hidden || document.querySelector('#start [data-close]').click());
 }
 
+/** A house of a typed size. */
+export async function sketch(page, size = "30' x 20'") {
+  await ready(page);
+  if (await page.locator('#start').isHidden()) await page.click('#steps [data-door="start"]');
+  await page.fill('#size', size);
+  await page.press('#size', 'Enter');
+}
+
+/** Another name for the open house, and time for it to be kept. */
+export async function rename(page, name) {
+  await page.fill('#house-name', name);
+  await page.press('#house-name', 'Enter');
+  await page.waitForTimeout(300);
+}
+
+/** What is on the shelf of this browser. */
+export const houses = (page) => page.evaluate(() => new Promise((resolve) => {
+  const request = indexedDB.open('joistwise');
+  request.onsuccess = () => {
+    const all = request.result.transaction('houses').objectStore('houses').getAll();
+    all.onsuccess = () => resolve(all.result, request.result.close());
+  };
+}));
+
 /** Waits until what was done is drawn, and the sheet has moved out from under a panel that grew. */
 async function settled(page) {
   await page.evaluate(() => new Promise((done) => {

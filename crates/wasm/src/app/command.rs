@@ -49,6 +49,8 @@ pub enum Command {
     Roof(Layer),
     /// One value of the chosen part.
     Set(Setting),
+    /// A photo of an observation that was chosen when it was picked.
+    Photo(ElementId, String),
     /// The chosen part moved east and north, as typed.
     MoveBy(String, String),
     /// The chosen wall cut at a distance from its first end.
@@ -189,6 +191,10 @@ impl App {
             Command::Set(setting) => {
                 let part = self.view.chosen.ok_or_else(nothing_chosen)?;
                 let edit = form::set(self.plan(), part, &setting.key, &setting.value)?;
+                self.commit(&edit);
+            }
+            Command::Photo(part, name) => {
+                let edit = form::set(self.plan(), part, "photo", &name)?;
                 self.commit(&edit);
             }
             Command::MoveBy(east, north) => self.move_by(&east, &north)?,
