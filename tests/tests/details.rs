@@ -108,7 +108,11 @@ fn a_girder_in_pockets_of_concrete_wants_3_in_and_is_not_crushed_by_3211_lb_on_1
         .collect();
     assert_eq!(pockets.len(), 2, "{pockets:?}");
     assert!(pockets.iter().all(|at_ft| (at_ft - 12.0).abs() < 1e-6));
-    let watch = card_of(&plan, ElementId::Beam(beam)).watch;
+    let pockets = |plan: &Plan, beam| {
+        let watch = card_of(plan, ElementId::Beam(beam)).watch;
+        watch.into_iter().filter(|line| line.contains("of bearing at the least")).collect::<Vec<_>>()
+    };
+    let watch = pockets(&plan, beam);
     assert_eq!(watch.len(), 2, "{watch:?}");
     for line in &watch {
         assert!(
@@ -118,8 +122,11 @@ fn a_girder_in_pockets_of_concrete_wants_3_in_and_is_not_crushed_by_3211_lb_on_1
         assert!(line.contains("1/2 in of air"), "{line}");
     }
     let steel = basement(Member::deep(Material::Steel, 1, Ticks::from_sixteenths(8 * 16)));
-    let watch = card_of(&steel, ElementId::Beam(steel.levels()[0].beams[0].id)).watch;
-    assert!(watch.iter().all(|line| line.contains("3 in of bearing") && !line.contains("air")), "{watch:?}");
+    let watch = pockets(&steel, steel.levels()[0].beams[0].id);
+    assert!(
+        !watch.is_empty() && watch.iter().all(|line| line.contains("3 in of bearing") && !line.contains("air")),
+        "{watch:?}"
+    );
 }
 
 #[test]
@@ -127,7 +134,7 @@ fn a_girder_that_ends_on_studs_or_passes_over_a_wall_has_no_pocket() {
     let house = draft().outside(24, 24).beam("Girder", (0, 12), (24, 12), Joints::Lap).post("Post", (12, 12));
     let plan = house.joists(Way::Y, Joints::Lap).up().outside(24, 24).done();
     let card = card_of(&plan, ElementId::Beam(plan.levels()[0].beams[0].id));
-    assert!(card.watch.is_empty(), "{:?}", card.watch);
+    assert!(card.watch.iter().all(|line| !line.contains("of bearing at the least")), "{:?}", card.watch);
     let passes = draft().outside(24, 24).inside("M", (12, 8), (12, 16)).wall(|wall| wall.make = Make::Masonry);
     let plan = passes.beam("Girder", (0, 12), (24, 12), Joints::RunThrough).joists(Way::Y, Joints::Lap).done();
     assert!(wall(&plan, &trace(&plan), "M").cautions.iter().all(|it| !matches!(it, Caution::BeamPocket { .. })));
@@ -249,7 +256,9 @@ fn limits(member: Member, cuts: &[((f64, f64), Cut)]) -> Vec<Vec<CutLimit>> {
     let noted: Vec<_> = trace.cuts.iter().filter(|it| it.field.is_some()).collect();
     assert!(noted.iter().all(|cut| (cut.span.0 - 12.0).abs() < 1e-6), "{noted:?}");
     if let Some(field) = noted.first().and_then(|it| it.field) {
-        assert_eq!(card_of(&plan, ElementId::Field(field)).watch.len(), noted.len());
+        // Joists that are over what they may carry are told besides.
+        let watch = card_of(&plan, ElementId::Field(field)).watch;
+        assert_eq!(watch.iter().filter(|line| !line.starts_with("As drawn")).count(), noted.len());
     }
     trace.cuts.into_iter().map(|it| it.limits).collect()
 }

@@ -429,7 +429,7 @@ fn a_deck_of_framing_plaster_and_hardwood_weighs_16_psf() {
     assert!(trace.ledger.worst_share_off() < 1e-12);
     let again = Plan::from_json(&plan.to_json()).expect("sound");
     assert_eq!(again, plan, "layers are kept in the file");
-    let other = plan.to_json().replace("1 in hardwood flooring", "1 in gold leaf");
+    let other = plan.to_json().replace("hardwood_flooring_1_in", "1 in gold leaf");
     let refused = Plan::from_json(&other).expect_err("no such layer").to_string();
     assert!(refused.contains("gold leaf"), "{refused}");
 }

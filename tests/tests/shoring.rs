@@ -2,7 +2,7 @@
 
 use joistwise_core::draft::{Draft, draft};
 use joistwise_core::loads::heaviest;
-use joistwise_core::plan::{Cut, Joints, JoistEdge, LevelKind, Member, NotchAt, Plan, Use, Way};
+use joistwise_core::plan::{Bracing, Cut, Joints, JoistEdge, LevelKind, Member, NotchAt, Plan, Use, Way};
 use joistwise_core::take_out::{
     Block, Holds, NoProp, NoWay, OnProps, PropsOn, Shoring, Stock, Stretch, Unheld, take_out,
 };
@@ -26,7 +26,11 @@ fn shored(plan: &Plan, wall: &str, from: f64, to: f64, offset: f64) -> Shoring {
 /// Outside walls of 36 ft by so many, the south one named E, and a wall C along the middle; joists from south to north lap on it.
 fn level(house: Draft, deep: f64, middle: &str) -> Draft {
     let house = house.outside(36, deep).inside(middle, (0, deep / 2.0), (36, deep / 2.0)).joists(Way::Y, Joints::Lap);
-    house.with(|level| level.walls[0].name = format!("{middle}-eave"))
+    // An engineer has answered for the outside walls: without that nothing is sized.
+    house.with(|level| {
+        level.walls[0].name = format!("{middle}-eave");
+        level.walls.iter_mut().for_each(|wall| wall.bracing = Bracing::EngineerAnswered);
+    })
 }
 
 /// 36 x 24 ft, 2x6 ceiling joists at 16 in, 5 + 20 psf, a wall along the middle.

@@ -403,16 +403,25 @@ fn s17_the_stud_pack_stays_and_no_size_is_named_while_nothing_is_known_to_land()
 
 #[test]
 fn every_study_asks_whether_the_wall_braces_the_house_and_begins_with_an_engineer() {
+    let mut stopped = 0;
     for name in ["s01-gable-ranch", "s14-low-walls-under-rafters", "s16-two-hall-walls"] {
         let plan = plan(name);
         let wall = plan.levels().iter().flat_map(|level| &level.walls).find(|wall| !wall.name.is_empty()).unwrap().id;
         let study = take_out(&plan, &Stretch::of(wall, Feet(1.0), Feet(7.0))).unwrap();
         assert!(abouts(&study).contains(&About::Bracing));
+        let steps = work(&plan, &study);
+        if steps.contains(&Work::StopHere) {
+            // What stands on it is not held by anything that this study knows: nothing is cut.
+            assert!(!steps.contains(&Work::Cut) && steps.last() == Some(&Work::StopHere), "{name}: {steps:?}");
+            stopped += 1;
+            continue;
+        }
         let order: Vec<usize> = [Work::Engineer, Work::Shore, Work::Posts, Work::Cut, Work::Beam, Work::Lower]
-            .map(|one| work(&plan, &study).iter().position(|it| *it == one).unwrap())
+            .map(|one| steps.iter().position(|it| *it == one).unwrap())
             .to_vec();
-        assert!(order.is_sorted(), "{order:?}");
+        assert!(order.is_sorted(), "{name}: {order:?}");
     }
+    assert!(stopped < 3);
 }
 
 #[test]
@@ -494,7 +503,20 @@ fn what_stands_below_the_new_posts_is_loaded_by_the_worst_reading_and_the_beam_i
     }
     house = house.up().outside(36, 24).inside("C", (0, 12), (36, 12)).joists(Way::Y, Joints::NotSeen);
     let house = house.used_as(Use::AtticBare).roof(Way::X, 0);
-    let plan = house.with(|level| level.fields[0].known = Grade::Assumed).done();
+    let looked = Observation {
+        id: ObservationId::from_number(900),
+        at: at((18, 12)),
+        saw: Saw::NoBeamOver,
+        known: Grade::Seen,
+        note: String::new(),
+        day: String::new(),
+        photo: Photo::default(),
+    };
+    let plan = house.with(|level| {
+        level.fields[0].known = Grade::Assumed;
+        level.observations.push(looked);
+    });
+    let plan = plan.done();
     let stretch = Stretch::of(plan.wall_named("C").unwrap().id, Feet(38.0 / 3.0), Feet(74.0 / 3.0));
     let post = plan.levels()[0].posts.iter().find(|it| it.at == at((18, 12))).unwrap().id;
     let read = take_out_read(&plan, &stretch, &judge(&plan)).unwrap();

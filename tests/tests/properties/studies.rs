@@ -1,7 +1,7 @@
 //! What holds for a study of any stretch: nothing is lost, nothing named fails, the other houses close.
 
 use joistwise_core::loads::{Kind, Weights};
-use joistwise_core::plan::Plan;
+use joistwise_core::plan::{Bracing, Plan, PlanFile};
 use joistwise_core::take_out::{Block, Held, Holds, NoProp, OnProps, Stretch, Study, Unheld, take_out};
 use joistwise_core::trace::trace;
 use joistwise_core::units::Feet;
@@ -17,7 +17,16 @@ fn same(what: &str, one: Weights, other: Weights, whole: f64) -> Result<(), Stri
     Ok(())
 }
 
+/// The house with bracing answered for: without that an outside wall is not sized.
+fn answered(plan: &Plan) -> Plan {
+    let mut file = PlanFile::from(plan);
+    let walls = file.levels.iter_mut().flat_map(|level| &mut level.walls);
+    walls.for_each(|wall| wall.bracing = Bracing::EngineerAnswered);
+    Plan::try_from(file).unwrap_or_else(|_| plan.clone())
+}
+
 pub(super) fn holds(plan: &Plan, stretch: &Stretch) -> Result<(), String> {
+    let plan = &answered(plan);
     let Some(study) = take_out(plan, stretch) else { return Ok(()) };
     let whole = trace(plan).ledger.applied.all().0;
     same("ends of a simple beam", study.lands.ends.at_from + study.lands.ends.at_to, study.lands.all, whole)?;
@@ -81,6 +90,10 @@ pub(super) fn holds(plan: &Plan, stretch: &Stretch) -> Result<(), String> {
 /// trace gives a wall half of a joist that its prop holds whole: there more may be held, never less. What is less by under a pound
 /// is no part; what is not followed is blocked.
 fn all_is_held(study: &Study, whole: f64) -> Result<(), String> {
+    // Where something blocks, nothing is propped, sized or cut.
+    if study.refusals.iter().any(|it| it.blocks) {
+        return Ok(());
+    }
     let lines = study.shoring.lines.iter().fold(Weights::default(), |sum, it| sum + it.holds + it.beyond);
     let held = study.shoring.held.iter().fold(lines, |sum, it| match it.by {
         Holds::OwnProp(own) => sum + own.holds + own.beyond,
@@ -117,6 +130,7 @@ fn shoring_is_whole(study: &Study) -> Result<(), String> {
 /// A study of the whole of a line holds all that lands on it meanwhile, each pound once.
 pub(super) fn holds_all_meanwhile(plan: &Plan, stretch: &Stretch) -> Result<(), String> {
     let all = Stretch { from: Feet::ZERO, to: Feet(f64::INFINITY), posts_between: Vec::new(), ..stretch.clone() };
+    let plan = &answered(plan);
     let Some(study) = take_out(plan, &all) else { return Ok(()) };
     all_is_held(&study, trace(plan).ledger.applied.all().0)
 }

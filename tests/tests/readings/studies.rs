@@ -151,7 +151,8 @@ fn holds(plan: &Plan, all: &Judgement, stretch: &Stretch) -> Result<(), String> 
 fn earned(plan: &Plan, all: &Judgement, study: &Study) -> Result<(), String> {
     let place = |work: Work| study.steps.iter().position(|it| it.work == work);
     let Some(cut) = place(Work::Cut) else { return Ok(()) };
-    let held = place(Work::Shore).is_some_and(|shore| shore < cut) && !study.shoring.lines.is_empty();
+    let props = !study.shoring.lines.is_empty() || !study.shoring.held.is_empty();
+    let held = place(Work::Shore).is_some_and(|shore| shore < cut) && props && study.shoring.blocked.is_empty();
     let joistwise_core::take_out::Away::Wall(wall) = study.stretch.away else { return Ok(()) };
     let loads = study.studied.iter().any(|it| it.lands.from.iter().any(|it| it.1.all().0.abs() > LITTLE));
     let here = || all.of_wall(wall).filter(|it| it.start < study.stretch.to && it.end > study.stretch.from);
