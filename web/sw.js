@@ -100,11 +100,13 @@ self.addEventListener('message', (event) => {
 });
 
 async function answer(request) {
-  const path = request.mode === 'navigate' ? here('./') : request.url;
   const version = await current();
-  const kept = version && (await (await caches.open(PREFIX + version)).match(path));
+  const cache = version ? await caches.open(PREFIX + version) : null;
+  // An address that is no file of the page is the page itself.
+  const page = request.mode === 'navigate' ? here('./') : request.url;
+  const kept = (await cache?.match(request.url)) ?? (await cache?.match(page));
   // A page of the version before asks for its own files, which no other version has.
-  return kept ?? (await caches.match(path)) ?? fetch(request);
+  return kept ?? (await caches.match(page)) ?? fetch(request);
 }
 self.addEventListener('fetch', (event) => {
   const { request } = event;

@@ -30,7 +30,9 @@ const worker = (page) => page.waitForFunction(() => navigator.serviceWorker.cont
 const version = (page) => page.evaluate(() => document.querySelector('script[type="module"]').getAttribute('src').split('/')[0]);
 
 test('a whole study is made on the second visit without a signal', async () => {
-  const { page, site, hand } = await open({ own: true });
+  const { page, site, hand, expectError } = await open({ own: true });
+  // A browser asks for one beside every plain text.
+  expectError(/favicon\.ico/);
   await ready(page);
   await worker(page);
   await site.close();
@@ -45,6 +47,9 @@ test('a whole study is made on the second visit without a signal', async () => {
   await reads(page, '#study', /Beams that would carry it|No beam is offered/);
   await shot(page, 'offline-study');
   await rename(page, 'Without a signal');
+  const [licences] = await Promise.all([page.waitForEvent('popup'), page.click('#caution a')]);
+  await licences.waitForLoadState();
+  assert.match(await licences.locator('body').textContent(), /is built with the following packages[^]*idb 8/);
   await reads(page, '#kept', /kept in browser/);
   assert.ok(hand);
 });

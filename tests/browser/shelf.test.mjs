@@ -332,3 +332,22 @@ test('a photo too many is refused in a sentence before the file would be too lar
   await reads(page, '#notice', /more than fits into a house file/);
   assert.equal(await text(page), before);
 });
+
+test('what the shelf refuses later is said, and the house on the sheet stays', async () => {
+  const { page } = await open();
+  await sketch(page);
+  await rename(page, 'Mine');
+  await page.click('#steps [data-door="start"]');
+  await page.waitForSelector('[data-kept]');
+  await page.evaluate(() => {
+    IDBDatabase.prototype.transaction = () => {
+      throw new DOMException('refused', 'UnknownError');
+    };
+  });
+  const before = await text(page);
+  await page.click('#kept-houses [aria-label^="Forget Mine"]');
+  await reads(page, '#unopened', /refused to get at what it keeps here: nothing was changed/);
+  await page.click('[data-kept]');
+  await reads(page, '#unopened', /nothing was changed/);
+  assert.equal(await text(page), before);
+});

@@ -27,6 +27,8 @@ export function start(page) {
     return page.keep.offer(caption('would-lose', page.state().house.name, caption('the-other')), { save: page.saveFile, anyway: go });
   };
 
+  /** What the shelf refuses is said. */
+  const told = (act) => act.catch(() => page.keep.offer(caption('shelf-refused'), {}));
   const when = (at) => new Date(at).toLocaleString([], { dateStyle: 'medium', timeStyle: 'short' });
   const day = (at) => new Date(at).toLocaleDateString([], { dateStyle: 'medium' });
   const button = (act, label, words) => make('button', { type: 'button', class: 'quiet', 'aria-label': label, title: label, onclick: act }, words);
@@ -38,21 +40,21 @@ export function start(page) {
     byId('kept-houses').querySelector('ul').replaceChildren(...kept.map(({ key, name, at, copy }) => {
       const label = copy ? caption('copy-of', name) : name;
       return make('li', {},
-        make('button', { type: 'button', class: 'line', 'data-kept': key, onclick: () => held(() => page.keep.open(key).then((opens) => opens && away())) },
+        make('button', { type: 'button', class: 'line', 'data-kept': key, onclick: () => held(() => told(page.keep.open(key).then((opens) => opens && away()))) },
           make('b', {}, label), make('span', {}, ` ${when(at)}`)),
-        button(() => page.keep.fileOf(key), caption('save-kept', label), caption('file')),
-        button(() => page.keep.forget(key).then(list), caption('forget', label), '✕'));
+        button(() => told(page.keep.fileOf(key)), caption('save-kept', label), caption('file')),
+        button(() => told(page.keep.forget(key).then(list)), caption('forget', label), '✕'));
     }));
     const place = byId('forgotten-houses');
     place.hidden = forgotten.length === 0;
     place.querySelector('ul').replaceChildren(...forgotten.map((house) => make('li', {},
       make('span', { class: 'line' }, make('b', {}, house.name), ` ${caption('goes-on', day(page.keep.goesOn(house)))}`),
-      button(() => page.keep.bringBack(house.key).then(list), caption('bring-back', house.name), caption('bring')),
+      button(() => told(page.keep.bringBack(house.key).then(list)), caption('bring-back', house.name), caption('bring')),
       button((event) => sure(event.target, house), caption('for-good', house.name), caption('delete')))));
   }
   /** Asked twice: nothing brings it back afterwards. */
   function sure(control, house) {
-    if (control.dataset.sure) return page.keep.remove(house.key).then(list);
+    if (control.dataset.sure) return told(page.keep.remove(house.key).then(list));
     control.dataset.sure = 'yes';
     control.textContent = caption('really');
     return undefined;

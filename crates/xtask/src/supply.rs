@@ -162,6 +162,10 @@ pub(crate) fn notices(project: &Project) -> Outcome {
             texts.entry(words).or_default().push(format!("{name} {version}"));
         }
     }
+    let shelf = project.root().join("web/vendor/idb.LICENSE.txt");
+    let words = fs::read_to_string(&shelf).map_err(|e| format!("{}: {e}", shelf.display()))?;
+    text.push_str("idb 8.0.4 (a script): ISC.\n");
+    texts.entry(words.trim().to_owned()).or_default().push("idb 8.0.4".to_owned());
     for (words, names) in texts {
         write!(text, "\n{}\n{}:\n\n{words}\n", "-".repeat(80), names.join(", ")).map_err(|e| e.to_string())?;
     }
