@@ -1,5 +1,7 @@
 //! Shoring against free bodies by hand: all that a stretch holds is held meanwhile, or nothing is cut.
 
+#![expect(clippy::indexing_slicing, reason = "a test that panics is a test that fails")]
+
 use joistwise_core::draft::{Draft, draft};
 use joistwise_core::loads::heaviest;
 use joistwise_core::plan::{Bracing, Cut, Joints, JoistEdge, LevelKind, Member, NotchAt, Plan, Use, Way};

@@ -52,8 +52,10 @@ pub(super) fn tried(name: &str, plan: &Plan) -> (usize, usize) {
             // Who saw that nothing stands on a wall knows of struts, too, that come down near it by what is drawn: such a look
             // may settle more than the list says of it, never less.
             let bare = outcome.seen.iter().any(|it| matches!(it.0, Saw::NothingStands | Saw::Gap));
-            let more = bare && count > now + outcome.settles;
-            if more {
+            // So may who looked along a plate: no beam that nobody drew lies over it then.
+            let looked = look.how == How::AlongPlate;
+            let more = (bare || looked) && count > now + outcome.settles;
+            if more && bare {
                 // And never of another wall: of those, just what was said.
                 let others: Vec<&Judged> = here.iter().copied().filter(|it| Some(it.wall) != look.wall).collect();
                 let said = outcome.means.iter().filter(|it| Some(it.0) != look.wall).count();

@@ -39,6 +39,14 @@ pub(super) fn small() -> impl Strategy<Value = Small> {
         (any::<bool>(), any::<bool>(), grade()),
         dice,
     )
+        // No two walls stand in one place: nobody could say at which of them something was seen.
+        .prop_filter("walls in one place", |it| {
+            let walls = &it.1;
+            walls
+                .iter()
+                .enumerate()
+                .all(|(number, one)| walls.iter().skip(number + 1).all(|other| (one.0, one.3) != (other.0, other.3)))
+        })
         .prop_map(|(sides_ft, walls, storeys, fields, roof, dice)| Small {
             sides_ft,
             walls,

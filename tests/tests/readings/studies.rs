@@ -212,6 +212,14 @@ proptest! {
         let all = judge(&plan);
         for it in all.stretches.iter().filter(|it| it.certainty == Certainty::Certain && it.role() == Role::NothingFound) {
             let Some(study) = take_out_read(&plan, &Stretch::of(it.wall, it.start + Feet(0.05), it.end - Feet(0.05)), &all) else { continue };
+            // Where struts that a reading puts on another wall happen to come down here, the study counts them though the wall is
+            // not named after them.
+            let strutted = |it: &joistwise_core::take_out::Studied| {
+                it.lands.from.iter().any(|it| matches!(it.0, joistwise_core::trace::Node::Purlin(_)))
+            };
+            if study.studied.iter().any(strutted) {
+                continue;
+            }
             let most = study.over.most.0;
             let file = || serde_json::to_string(&PlanFile::from(&plan)).unwrap_or_default();
             prop_assert!(most < LITTLE, "{most} lb on a stretch that is certain to carry nothing\n{}\n{}", show(&plan, &all), file());

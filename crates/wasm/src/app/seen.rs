@@ -164,7 +164,7 @@ mod tests {
         let (note, day, photo) = (String::new(), String::new(), String::new());
         let at = joistwise_core::plan::Point::feet(1, 2);
         let id = joistwise_core::ids::ObservationId::from_number(7);
-        let gap = Observation { id, at, saw: Saw::Gap, known: Grade::Seen, note, day, photo };
+        let gap = Observation { id, at, saw: Saw::Gap, known: Grade::Seen, note, day, photo: photo.into() };
         let year = with(gap.clone(), "saw", "age").unwrap();
         assert_eq!((year.saw, year.known), (Saw::Age { year: 1960 }, Grade::Assumed));
         let laps = with(gap, "saw", "joists_lap").unwrap();
