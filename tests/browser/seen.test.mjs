@@ -66,7 +66,7 @@ test('facts that cannot both be true, side by side; a photo that stays in the fi
   await shot(page, 'seen-desk-disagree');
   await hand.tap(await spot(page, 30, 12));
   await reads(page, '#card-why', /does not fit together/);
-  await reads(page, '#card-sure', /Needs a look/);
+  await reads(page, '#card-sure', /needs a look/i);
   await press(page, '[data-door="send"]', hand);
   await reads(page, '#link-note', /Its photos \(1\) are left out/);
   const kept = await page.evaluate(() => [window.sheet.file_text().includes('data:image/png'), window.sheet.link().length]);

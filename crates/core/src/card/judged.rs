@@ -69,7 +69,12 @@ fn unsettled(words: &Words<'_>, stretches: &[&Judged]) -> String {
     let long = |roles: &[Role]| of(stretches, |it| roles.contains(&it.shown()));
     let kinds = [Role::CarriesRoof, Role::CarriesFloor, Role::CarriesCeiling, Role::HoldsPoint];
     let most = kinds.into_iter().max_by(|a, b| long(&[*a]).total_cmp(&long(&[*b])).then(b.cmp(a)));
-    let what = most.map(words::role).unwrap_or_default();
+    let what = match most {
+        Some(Role::CarriesRoof) => "carries the roof",
+        Some(Role::CarriesFloor) => "carries the floor",
+        Some(Role::CarriesCeiling) => "carries the ceiling",
+        other => other.map(words::role).unwrap_or_default(),
+    };
     let carries = long(&kinds);
     let part = |run: Feet| {
         if all - run < Feet(0.02) {
