@@ -15,12 +15,11 @@ pub(super) fn l_of_two_told_roofs() -> Plan {
     let plan = draft().outline(&outline).inside("W", (0, 24), (20, 24)).done();
     let mut file = PlanFile::from(&plan);
     let region = |from: (i32, i32), to: (i32, i32)| Region::Corners(joistwise_core::draft::corners(from, to));
-    let mut next = 1000;
-    for (region, ridge) in [(region((0, 0), (40, 24)), Way::X), (region((0, 24), (20, 40)), Way::X)] {
+    let roofs = [(region((0, 0), (40, 24)), Way::X), (region((0, 24), (20, 40)), Way::X)];
+    for (next, (region, ridge)) in (1000..).zip(roofs) {
         let id = joistwise_core::ids::RoofId::from_number(next);
         let roof = Roof::usual(ridge, RoofFrame::NotSeen, Grade::Told);
         file.levels[0].roofs.push(Roof { id, region, ..roof });
-        next += 1;
     }
     Plan::try_from(file).expect("sound")
 }

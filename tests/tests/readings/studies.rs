@@ -23,7 +23,7 @@ fn cases() -> ProptestConfig {
     let seeds = FileFailurePersistence::Direct("tests/properties/seeds.txt");
     let asked = std::env::var("PROPTEST_CASES").ok().and_then(|n| n.parse().ok());
     let rng_seed = if asked.is_some() { RngSeed::Random } else { RngSeed::Fixed(23) };
-    let cases = asked.unwrap_or(60);
+    let cases = asked.unwrap_or(30);
     ProptestConfig { cases, rng_seed, failure_persistence: Some(Box::new(seeds)), ..ProptestConfig::default() }
 }
 
